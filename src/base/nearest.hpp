@@ -1,0 +1,14 @@
+#pragma once
+// "Did you mean": the known word nearest to a mistyped one.
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace strikebed {
+
+/// The known word with the fewest single-letter edits from `word` (Levenshtein distance), if at most a third of its
+/// letters (and at least one edit) away; nothing otherwise.
+[[nodiscard]] std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string_view> known);
+
+}  // namespace strikebed

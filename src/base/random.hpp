@@ -1,0 +1,24 @@
+#pragma once
+// Random numbers that depend only on where they are used, never on the order in which threads ask.
+#include <cstdint>
+
+namespace strikebed {
+
+/// 64 well-mixed bits from a seed and up to three counters (the finaliser of SplitMix64, Steele, Lea & Flood 2014,
+/// applied after each counter). The same arguments always give the same bits.
+[[nodiscard]] std::uint64_t random_bits(std::uint64_t seed, std::uint64_t a, std::uint64_t b = 0, std::uint64_t c = 0);
+
+/// A uniform number in the open interval (0, 1), 53 bits.
+[[nodiscard]] double random_uniform(std::uint64_t seed, std::uint64_t a, std::uint64_t b = 0, std::uint64_t c = 0);
+
+/// A standard normal number: the quantile of random_uniform, |error| < 1e-9 (Acklam's rational approximation with one
+/// Halley step).
+[[nodiscard]] double random_normal(std::uint64_t seed, std::uint64_t a, std::uint64_t b = 0, std::uint64_t c = 0);
+
+/// Standard normal quantile of p in (0, 1), same method and accuracy.
+[[nodiscard]] double normal_quantile(double p);
+
+/// Standard normal distribution function, by std::erfc.
+[[nodiscard]] double normal_share_below(double z);
+
+}  // namespace strikebed

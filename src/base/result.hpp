@@ -1,0 +1,63 @@
+#pragma once
+// Errors as values. A function that may fail returns Result<T>; nothing below src/nursery throws on bad input.
+#include <cstdlib>
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+
+namespace strikebed {
+
+/// What was wrong with an input, where, and what would have been right. Every part may be left empty but `problem`.
+struct Error {
+  std::string problem;  ///< one plain sentence without the place: "the session cap is 0"
+  std::string allowed;  ///< what is allowed: "a whole number of 1 or more"
+  std::string field;    ///< dotted key or column name: "sessions.cuttings_at_most"
+  std::string file;     ///< as the user named it
+  int line = 0;         ///< from 1; 0: no line
+  int column = 0;       ///< from 1, characters in the line; 0: no column
+
+  /// `file:line:column: field: problem; allowed: ...`, leaving out what is empty.
+  [[nodiscard]] std::string message() const;
+};
+
+/// A value or an Error. `value()` on an error is a programming mistake and aborts.
+template <class T>
+class [[nodiscard]] Result {
+ public:
+  Result(T value) : held_(std::in_place_index<0>, std::move(value)) {}
+  Result(Error error) : held_(std::in_place_index<1>, std::move(error)) {}
+
+  [[nodiscard]] bool ok() const { return held_.index() == 0; }
+  explicit operator bool() const { return ok(); }
+  [[nodiscard]] const T& value() const& { return *checked(); }
+  [[nodiscard]] T& value() & { return *checked(); }
+  [[nodiscard]] T&& value() && { return std::move(*checked()); }
+  [[nodiscard]] const Error& error() const {
+    const Error* held = std::get_if<1>(&held_);
+    if (!held) std::abort();
+    return *held;
+  }
+  const T& operator*() const& { return value(); }
+  T& operator*() & { return value(); }
+  const T* operator->() const { return checked(); }
+  T* operator->() { return checked(); }
+
+ private:
+  const T* checked() const {
+    const T* held = std::get_if<0>(&held_);
+    if (!held) std::abort();
+    return held;
+  }
+  T* checked() { return const_cast<T*>(std::as_const(*this).checked()); }
+  std::variant<T, Error> held_;
+};
+
+/// Something the reader should know that did not stop the work: a filled gap, a swapped pair, an estimated column.
+struct Notice {
+  std::string text;
+  int line = 0;
+  int column = 0;
+};
+
+}  // namespace strikebed

@@ -1,0 +1,39 @@
+#pragma once
+// Futures of weather: runs of daily minimum and maximum temperature that start on a given date.
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/result.hpp"
+#include "climate/record.hpp"
+
+namespace strikebed::climate {
+
+/// `count` possible seasons of `days` days from `first`; season s, day d at [s * days + d].
+struct WeatherSeasons {
+  Date first;
+  int days = 0;
+  int count = 0;
+  bool resampled = false;     ///< true: whole recorded seasons; false: generated
+  std::string origin;         ///< one sentence for the plan: how these seasons came about
+  std::vector<float> tmin_c;
+  std::vector<float> tmax_c;
+};
+
+/// Whole growing seasons cut from a record of ten years or more; otherwise `count` seasons from the daily generator
+/// fitted to the record (see generator.hpp). A season starts on the month and day of `first` and stays in one piece, so
+/// that southern and overwintering seasons are whole; seasons that touch a long gap are left out, and when fewer than
+/// ten are left the generator is used.
+///   first, days  the stretch wanted; 1 <= days <= 1100
+///   count        seasons to generate when resampling is not possible, >= 1
+///   seed         of the random numbers
+/// Errors: a record without enough usable days to fit (fewer than 20 in a calendar month).
+[[nodiscard]] Result<WeatherSeasons> weather_seasons(const WeatherRecord& record, Date first, int days, int count,
+                                                     std::uint64_t seed);
+
+/// The same from twelve monthly normals.
+[[nodiscard]] Result<WeatherSeasons> weather_seasons(const MonthlyNormals& normals, Date first, int days, int count,
+                                                     std::uint64_t seed);
+
+}  // namespace strikebed::climate

@@ -1,0 +1,101 @@
+#pragma once
+// What is known of a species, and of a method of striking. Filled from profiles/ by nursery; never computed on disk.
+#include <string>
+#include <vector>
+
+#include "base/belief.hpp"
+
+namespace strikebed::growth {
+
+/// How well a value is known: A measured and published, B fair, C a guess to be replaced by own counts.
+enum class Trust { A, B, C };
+
+/// One number of a profile with all that must be said about it. low and high: 5 and 95 % points.
+struct Value {
+  Quantity quantity;
+  std::string unit;
+  std::string source;
+  Trust trust = Trust::C;
+
+  [[nodiscard]] double typical() const { return quantity.value; }
+};
+
+/// A rate of a profile, with its batch spread (logit sd) always filled.
+struct RateValue {
+  RateBelief belief;
+  std::string source;
+  Trust trust = Trust::C;
+};
+
+/// Cardinal temperatures, degC: nothing happens at or below `base` and at or above `ceiling`; fastest at `optimum`.
+/// They are held fixed within a plan: a thermal time is only defined together with its base, and its own range covers
+/// both (docs/methods/thermal-time.md).
+struct Cardinal {
+  double base_c;
+  double optimum_c;
+  double ceiling_c;
+};
+
+/// The seven rates of the chain, DESIGN words.
+struct Rates {
+  RateValue germination;  ///< seeds sown -> emerged, given warmth enough
+  RateValue standing;     ///< emerged -> alive when their window opens
+  RateValue usable;       ///< offered at a session -> struck
+  RateValue take;         ///< struck -> rooted, in the middle of the window
+  RateValue weaning;      ///< rooted -> weaned
+  RateValue winter;       ///< weaned -> established
+  RateValue grade;        ///< alive when counted -> foot good enough
+};
+
+/// A species profile. Thermal times in degC d above the base of their own cardinal temperatures, spreads as sd of the
+/// natural logarithm between seedlings.
+struct Species {
+  std::string id;      ///< "pinus-thunbergii"
+  std::string name;    ///< "Japanese black pine"
+  Value seeds_per_gram;
+  Value chill_days;              ///< full chilling of stored seed, days at 1-5 degC; 0 for species that need none
+  Value unchilled_time_factor;   ///< germination time without chilling / fully chilled, >= 1
+  Value unchilled_spread_factor; ///< the same for its spread
+  Cardinal germination_temperature;
+  Value germination_time;    ///< median, sowing to the root tip showing
+  Value germination_spread;
+  Value cover_time;          ///< from root tip to emergence through the seed cover
+  Value loss_half_age_days;  ///< age from emergence by which half of the standing losses have happened
+  Cardinal ripening_temperature;
+  Value ripening_time;    ///< median, own emergence to the start of the window
+  Value ripening_spread;  ///< a slow seedling is slow at both ends of its window
+  Value window_end_time;  ///< median, own emergence to the end of the window; > ripening_time
+  Value edge_odds;        ///< odds of take at the edges of the window / in its middle, <= 1
+  Cardinal rooting_temperature;
+  Value rooting_time;     ///< median, strike to first roots, in the medium
+  Value rooting_spread;
+  Value unrooted_life_days;  ///< a cutting that has not rooted by then does not live
+  Value weaning_days;        ///< from own rooting to open air and sun
+  Value shortest_day_h;      ///< unlit seedlings stretch and stall on shorter days: sow no earlier
+  Rates rates;
+};
+
+/// A method of striking: how a cutting is made, and what the making needs.
+struct Method {
+  std::string id;         ///< "square-cut"
+  std::string name;
+  std::string base_form;  ///< "radial" or "single-root"
+  std::string solution;   ///< in words, for the calendar
+  Value stem_length_mm;
+  Value cut_angle_deg;    ///< 90: square across
+  Value group;            ///< cuttings that go through the solution together
+  Value cutting_seconds;  ///< per group: cut
+  Value soak_seconds;     ///< per group: in the solution
+  Value setting_seconds;  ///< per group: set and firm
+  Value cuttings_per_container;
+  Value container_litres;
+  Value pocket_ml;              ///< fine sand per cutting
+  Value solution_ml_per_fill;   ///< one filling of the vessel
+  Value cuttings_per_fill;      ///< cuttings before the dip is renewed
+  Value container_bench_m2;     ///< bench area a container takes
+  std::vector<std::pair<std::string, RateValue>> rates;  ///< "take", "grade" where the method differs from the species
+  double controls = 0;          ///< share of struck cuttings set without auxin and not counted
+  double lifted = 0;            ///< share of struck cuttings lifted to look and not counted
+};
+
+}  // namespace strikebed::growth

@@ -1,0 +1,79 @@
+#pragma once
+// A goal with everything resolved: no file, no default and no unit is left to look up. Nursery fills it.
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/belief.hpp"
+#include "base/date.hpp"
+#include "climate/record.hpp"
+#include "growth/species.hpp"
+#include "shelter/position.hpp"
+
+namespace strikebed::season {
+
+enum class CountAt { rooted, weaned, established };
+
+/// So many plants of one base form, by one method.
+struct Want {
+  std::string base_form;
+  int count = 0;  ///< >= 1
+  growth::Method method;
+  RateBelief take;   ///< batch_spread always filled, here and in ChainRates
+  RateBelief grade;
+};
+
+/// The rates that all wants share.
+struct ChainRates {
+  RateBelief germination;
+  RateBelief standing;
+  RateBelief usable;
+  RateBelief weaning;
+  RateBelief winter;
+};
+
+/// When there is time at the bench, and how much.
+struct Sessions {
+  std::array<bool, 7> weekdays{true, true, true, true, true, true, true};  ///< Monday first
+  std::optional<std::vector<Date>> dates;  ///< exactly these days instead of weekdays
+  std::vector<Date> not_on;
+  std::optional<int> cuttings_at_most;  ///< struck in one session, >= 1; hours are already turned into cuttings
+  int sowings_at_most = 1;
+};
+
+struct Prices {  ///< any currency; nothing: not given
+  std::optional<double> seed_per_gram;
+  std::optional<double> container;
+  std::optional<double> medium_per_litre;
+  std::optional<double> sand_per_litre;
+  std::optional<double> solution_per_litre;
+  std::optional<double> hour;
+};
+
+struct Goal {
+  growth::Species species;
+  std::vector<Want> wants;  ///< 1 to 8
+  Date today;
+  Date by;
+  CountAt count_at = CountAt::weaned;
+  double assurance = 0.9;  ///< in (0, 1)
+  climate::Site site;
+  shelter::Position seedbed;
+  shelter::Position bench;
+  bool seedbed_lit = false;   ///< lamps: short days do not matter
+  int chill_days = 0;         ///< before sowing
+  std::optional<Date> sow_not_before;
+  std::optional<Date> sow_on;  ///< the grower has fixed the sowing date
+  double controls = 0;  ///< share of struck cuttings used up as controls
+  double lifted = 0;    ///< share of struck cuttings lifted to look
+  Date winter_starts;   ///< first after `today` relevant to `by`; only for CountAt::established
+  Date winter_ends;
+  ChainRates rates;
+  Sessions sessions;
+  Prices prices;
+  std::optional<int> seeds_in_hand;  ///< --seeds: how sure is this number
+  std::optional<double> seeds_per_gram_of_lot;
+};
+
+}  // namespace strikebed::season

@@ -1,0 +1,132 @@
+#pragma once
+// The answer to a goal, as numbers. Words, tables and pictures are made of it in src/print.
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/result.hpp"
+#include "climate/seasons.hpp"
+#include "season/goal.hpp"
+
+namespace strikebed::season {
+
+/// 5, 50 and 95 % points over the futures.
+struct Spread {
+  double low = 0;
+  double typical = 0;
+  double high = 0;
+};
+struct DateSpread {
+  Date early;
+  Date typical;
+  Date late;
+};
+
+struct SessionPlan {
+  Date date;
+  Spread cuttings;                   ///< struck, all wants
+  std::vector<double> by_want;       ///< typical, per want
+  double hours = 0;                  ///< for the typical number, by the methods' own timings
+};
+
+struct CurvePoint {
+  int seeds = 0;
+  double assurance = 0;
+};
+struct SowingPoint {
+  Date sow;
+  std::optional<int> seeds;  ///< smallest number; nothing: no number is enough
+  double best_assurance = 0; ///< with as many seeds as one likes
+};
+
+/// One uncertain quantity and what not knowing it costs.
+struct Unknown {
+  std::string name;             ///< "take (radial)"
+  int seeds_saved = 0;          ///< smallest number now minus its mean over the values it may turn out to have
+  double unreachable_share = 0; ///< of those values, how many make the goal unreachable whatever the seeds
+  double low = 0, typical = 0, high = 0;  ///< 5, 50, 95 % of the belief, in `unit`
+  std::string unit;
+  std::string test;             ///< the small test that would tell most of it
+};
+
+struct WantNeeds {
+  std::string base_form;
+  int cuttings = 0;  ///< to be ready for: 95 % point
+  int containers = 0;
+};
+struct Needs {
+  double seed_grams = 0;
+  std::vector<WantNeeds> wants;
+  int cuttings = 0;        ///< 95 % point of all struck
+  int containers = 0;
+  double medium_litres = 0;
+  double sand_litres = 0;
+  double solution_ml = 0;
+  int labels = 0;
+  double bench_m2 = 0;
+  double hours = 0;
+  std::optional<double> money;
+};
+
+enum class LimitKind { date, window, room, rate };
+struct Limit {
+  LimitKind kind;
+  std::string text;
+};
+
+/// The nearest goal that can be met, in each direction that helps.
+struct Nearest {
+  std::optional<double> assurance;    ///< highest that can be reached with the counts and the date as asked
+  std::optional<std::vector<int>> counts;  ///< largest counts (same proportions) at the asked assurance
+  std::optional<Date> by;             ///< earliest date that would do
+};
+
+struct CalendarEntry {
+  DateSpread when;
+  std::string what;   ///< an instruction: "Put 410 seeds (5.5 g) to chill, moist, at 3-5 C"
+  std::string kind;   ///< chill, sow, count, session, rooted, weaned, deadline
+};
+
+struct Plan {
+  bool met = false;
+  int seeds = 0;
+  int seeds_low = 0, seeds_high = 0;   ///< what the Monte Carlo error of the assurance means in seeds
+  double assurance = 0;
+  double assurance_error = 0;          ///< one standard error
+  Date chill_start;
+  std::vector<Date> sow_dates;
+  std::vector<int> sow_seeds;          ///< seeds per sowing date
+  std::optional<Date> last_sowing;     ///< last date that can still meet the goal
+  Date count_date;                     ///< count the emerged
+  Spread emerged;                      ///< expected alive on count_date
+  std::vector<double> shares;          ///< of the accepted seedlings, per want
+  std::vector<Spread> counted;         ///< plants counted at `by`, per want
+  std::vector<SessionPlan> sessions;
+  std::vector<CurvePoint> curve;
+  std::vector<SowingPoint> sweep;
+  std::vector<Unknown> unknowns;
+  Needs needs;
+  std::vector<Limit> limits;
+  Nearest nearest;
+  std::vector<CalendarEntry> calendar;
+  std::vector<std::string> warnings;
+  std::vector<DateSpread> bands;       ///< chilling, emergence, window, sessions, rooting, weaning: 5/50/95 % of seedlings
+  std::vector<std::string> band_names;
+  std::string weather_origin;
+  int futures = 0;
+};
+
+struct PlanOptions {
+  std::uint64_t seed = 1;
+  int threads = 1;                                     ///< >= 1; the answer does not depend on it
+  std::function<void(double done, const char* what)> progress;  ///< called from one thread, done 0..1
+};
+
+/// Plans the season. The goal is never "wrong" here (nursery has checked it); a goal that cannot be met is an answer
+/// with met == false.
+[[nodiscard]] Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const PlanOptions& options);
+
+}  // namespace strikebed::season

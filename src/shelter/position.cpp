@@ -1,0 +1,1 @@
+#include "shelter/position.hpp"
