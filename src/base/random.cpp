@@ -29,9 +29,9 @@ double random_normal(std::uint64_t seed, std::uint64_t a, std::uint64_t b, std::
 
 double normal_share_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
-double normal_quantile(double p) {
+double quick_normal_quantile(double p) {
   // Coefficients: P. J. Acklam 2003, "An algorithm for computing the inverse normal cumulative distribution function"
-  // (from memory; the Halley step below and tests/base/random_test.cpp remove any doubt).
+  // (from memory; the Halley step of normal_quantile and tests/base/random_test.cpp remove any doubt).
   constexpr double a[] = {-3.969683028665376e+01, 2.209460984245205e+02, -2.759285104469687e+02,
                           1.383577518672690e+02,  -3.066479806614716e+01, 2.506628277459239e+00};
   constexpr double b[] = {-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02, 6.680131188771972e+01,
@@ -44,17 +44,16 @@ double normal_quantile(double p) {
     return (((((c[0] * q + c[1]) * q + c[2]) * q + c[3]) * q + c[4]) * q + c[5]) /
            ((((d[0] * q + d[1]) * q + d[2]) * q + d[3]) * q + 1);
   };
-  double z;
-  if (p < kTail) {
-    z = tail(std::sqrt(-2 * std::log(p)));
-  } else if (p > 1 - kTail) {
-    z = -tail(std::sqrt(-2 * std::log1p(-p)));
-  } else {
-    const double q = p - 0.5;
-    const double r = q * q;
-    z = (((((a[0] * r + a[1]) * r + a[2]) * r + a[3]) * r + a[4]) * r + a[5]) * q /
-        (((((b[0] * r + b[1]) * r + b[2]) * r + b[3]) * r + b[4]) * r + 1);
-  }
+  if (p < kTail) return tail(std::sqrt(-2 * std::log(p)));
+  if (p > 1 - kTail) return -tail(std::sqrt(-2 * std::log1p(-p)));
+  const double q = p - 0.5;
+  const double r = q * q;
+  return (((((a[0] * r + a[1]) * r + a[2]) * r + a[3]) * r + a[4]) * r + a[5]) * q /
+         (((((b[0] * r + b[1]) * r + b[2]) * r + b[3]) * r + b[4]) * r + 1);
+}
+
+double normal_quantile(double p) {
+  const double z = quick_normal_quantile(p);
   const double miss = normal_share_below(z) - p;
   const double step = miss * std::sqrt(2 * std::numbers::pi) * std::exp(z * z / 2);
   return z - step / (1 + z * step / 2);

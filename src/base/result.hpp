@@ -10,10 +10,10 @@ namespace strikebed {
 
 /// What was wrong with an input, where, and what would have been right. Every part may be left empty but `problem`.
 struct Error {
-  std::string problem;  ///< one plain sentence without the place: "the session cap is 0"
-  std::string allowed;  ///< what is allowed: "a whole number of 1 or more"
-  std::string field;    ///< dotted key or column name: "sessions.cuttings_at_most"
-  std::string file;     ///< as the user named it
+  std::string problem = {};  ///< one plain sentence without the place: "the session cap is 0"
+  std::string allowed = {};  ///< what is allowed: "a whole number of 1 or more"
+  std::string field = {};    ///< dotted key or column name: "sessions.cuttings_at_most"
+  std::string file = {};     ///< as the user named it
   int line = 0;         ///< from 1; 0: no line
   int column = 0;       ///< from 1, characters in the line; 0: no column
 

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "base/date.hpp"
-#include "base/result.hpp"
+#include "base/workers.hpp"
 #include "climate/seasons.hpp"
 #include "season/goal.hpp"
 
@@ -121,11 +121,18 @@ struct Plan {
 
 struct PlanOptions {
   std::uint64_t seed = 1;
-  int threads = 1;                                     ///< >= 1; the answer does not depend on it
-  std::function<void(double done, const char* what)> progress;  ///< called from one thread, done 0..1
+  Workers workers;         ///< lent threads; the answer does not depend on how many
+  std::function<void(double done, const char* what)> progress;  ///< called from the caller's thread, done 0...1
 };
 
-/// Plans the season. The goal is never "wrong" here (nursery has checked it); a goal that cannot be met is an answer
+/// The stretch of weather a goal needs: from today to its last date, with a margin for "what if it were later".
+struct WeatherSpan {
+  Date first;
+  int days;
+};
+[[nodiscard]] WeatherSpan weather_span(const Goal& goal);
+
+/// Plans the season on weather of that span. The goal is never "wrong" here (nursery has checked it); a goal that cannot be met is an answer
 /// with met == false.
 [[nodiscard]] Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const PlanOptions& options);
 
