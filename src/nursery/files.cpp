@@ -1,0 +1,174 @@
+#include "nursery/files.hpp"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <system_error>
+
+namespace strikebed::nursery {
+namespace {
+
+/// An open file that closes itself.
+class OpenFile {
+ public:
+  explicit OpenFile(int descriptor) : descriptor_(descriptor) {}
+  OpenFile(const OpenFile&) = delete;
+  OpenFile& operator=(const OpenFile&) = delete;
+  ~OpenFile() { close(); }
+
+  [[nodiscard]] bool ok() const { return descriptor_ >= 0; }
+  [[nodiscard]] int descriptor() const { return descriptor_; }
+  bool close() {
+    const bool closed = descriptor_ < 0 || ::close(descriptor_) == 0;
+    descriptor_ = -1;
+    return closed;
+  }
+
+ private:
+  int descriptor_;
+};
+
+std::string reason(int error_number) { return std::generic_category().message(error_number); }
+
+Error read_error(const std::string& path, int error_number) {
+  Error error;
+  error.file = path;
+  switch (error_number) {
+    case ENOENT:
+    case ENOTDIR:
+      error.problem = "there is no such file";
+      break;
+    case EACCES:
+    case EPERM:
+      error.problem = "this file may not be read (permission denied)";
+      break;
+    case EISDIR:
+      error.problem = "this is a folder";
+      error.allowed = "the name of a file";
+      break;
+    default:
+      error.problem = "this file cannot be read: " + reason(error_number);
+  }
+  return error;
+}
+
+Error write_error(const std::string& path, int error_number) {
+  Error error;
+  error.file = path;
+  switch (error_number) {
+    case ENOENT:
+    case ENOTDIR:
+      error.problem = "cannot write this file: its folder does not exist";
+      error.allowed = "a file name in a folder that is there";
+      break;
+    case EACCES:
+    case EPERM:
+    case EROFS:
+      error.problem = "cannot write this file: its folder may not be written to";
+      error.allowed = "a file name in a folder of your own";
+      break;
+    case EISDIR:
+      error.problem = "cannot write this file: there is a folder of that name";
+      error.allowed = "the name of a file";
+      break;
+    default:
+      error.problem = "cannot write this file: " + reason(error_number);
+  }
+  return error;
+}
+
+Error too_large(const std::string& path, std::size_t at_most_bytes, std::string_view found) {
+  constexpr std::size_t kMegabyte = std::size_t{1024} * 1024;
+  const std::string cap = at_most_bytes < kMegabyte ? fmt::format("{} bytes", at_most_bytes)
+                                                    : fmt::format("{} MB", at_most_bytes / kMegabyte);
+  Error error;
+  error.file = path;
+  error.problem = fmt::format("this file is too large{}", found);
+  error.allowed = "at most " + cap;
+  return error;
+}
+
+/// Writes all of it; 0 or the error number.
+int write_all(int descriptor, std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t written = ::write(descriptor, text.data(), text.size());
+    if (written < 0) {
+      if (errno == EINTR) continue;
+      return errno;
+    }
+    text.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return 0;
+}
+
+std::optional<Error> write_in_place(const std::string& path, std::string_view text) {
+  OpenFile file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+  if (!file.ok()) return write_error(path, errno);
+  if (const int failed = write_all(file.descriptor(), text)) return write_error(path, failed);
+  if (!file.close()) return write_error(path, errno);
+  return std::nullopt;
+}
+
+/// The permissions that a newly made file gets here.
+mode_t usual_permissions() {
+  const mode_t mask = ::umask(0);
+  ::umask(mask);
+  return 0666 & ~mask;
+}
+
+}  // namespace
+
+Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes) {
+  const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  if (!file.ok()) return read_error(path, errno);
+  struct stat status{};
+  if (::fstat(file.descriptor(), &status) != 0) return read_error(path, errno);
+  if (S_ISDIR(status.st_mode)) return read_error(path, EISDIR);
+  const auto size = static_cast<std::size_t>(status.st_size);
+  if (size > at_most_bytes) return too_large(path, at_most_bytes, fmt::format(" ({} bytes)", size));
+
+  // A pipe has no size, and a file may grow while it is read: read until the end, whatever was announced.
+  std::string text;
+  std::size_t filled = 0;
+  text.resize(size + 1);
+  while (true) {
+    const ssize_t got = ::read(file.descriptor(), text.data() + filled, text.size() - filled);
+    if (got < 0) {
+      if (errno == EINTR) continue;
+      return read_error(path, errno);
+    }
+    if (got == 0) break;
+    filled += static_cast<std::size_t>(got);
+    if (filled > at_most_bytes) return too_large(path, at_most_bytes, "");
+    if (filled == text.size()) text.resize(2 * text.size() + 4096);
+  }
+  text.resize(filled);
+  return text;
+}
+
+std::optional<Error> write_file(const std::string& path, std::string_view text) {
+  struct stat status{};
+  const bool exists = ::stat(path.c_str(), &status) == 0;
+  if (exists && S_ISDIR(status.st_mode)) return write_error(path, EISDIR);
+  if (exists && !S_ISREG(status.st_mode)) return write_in_place(path, text);
+
+  std::string temporary = path + ".XXXXXX";
+  OpenFile file(::mkstemp(temporary.data()));
+  if (!file.ok()) return write_error(path, errno);
+  int failed = write_all(file.descriptor(), text);
+  if (failed == 0 && ::fchmod(file.descriptor(), exists ? status.st_mode & 07777 : usual_permissions()) != 0)
+    failed = errno;
+  if (failed == 0 && ::fsync(file.descriptor()) != 0) failed = errno;
+  if (failed == 0 && !file.close()) failed = errno;
+  if (failed == 0 && std::rename(temporary.c_str(), path.c_str()) != 0) failed = errno;
+  if (failed == 0) return std::nullopt;
+  ::unlink(temporary.c_str());
+  return write_error(path, failed);
+}
+
+}  // namespace strikebed::nursery

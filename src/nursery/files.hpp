@@ -1,0 +1,25 @@
+#pragma once
+// Text files in and out: whole, capped on the way in, never half written on the way out.
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "base/result.hpp"
+
+namespace strikebed::nursery {
+
+/// The largest file that is read: 512 MB, some thirty times 30 years of hourly weather.
+inline constexpr std::size_t kLargestFileBytes = std::size_t{512} * 1024 * 1024;
+
+/// The whole of a file.
+/// Errors, all naming the path: there is no such file, it is a folder, it may not be read, it is larger than
+/// `at_most_bytes` (its size is looked up first, so a huge file costs nothing).
+[[nodiscard]] Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes = kLargestFileBytes);
+
+/// Writes a file under a temporary name in the same folder and then gives it its name, so that a reader, a full disk or
+/// a power cut never meets half a file. A pipe or device is written to directly.
+/// Returns what went wrong, or nothing: the folder does not exist, it may not be written to, the disk is full.
+[[nodiscard]] std::optional<Error> write_file(const std::string& path, std::string_view text);
+
+}  // namespace strikebed::nursery

@@ -1,0 +1,102 @@
+// Covers  reading whole files with a cap, and writing that leaves either the old file or the new one.
+// Ref     none needed: bytes in, bytes out, and the messages of files.cpp.
+#include "nursery/files.hpp"
+
+#include <gtest/gtest.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+
+namespace strikebed::nursery {
+namespace {
+
+class Files : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    std::string pattern = (std::filesystem::temp_directory_path() / "strikebed-files-XXXXXX").string();
+    ASSERT_NE(::mkdtemp(pattern.data()), nullptr);
+    folder_ = pattern;
+  }
+  void TearDown() override { std::filesystem::remove_all(folder_); }
+  [[nodiscard]] std::string path(const std::string& name) const { return (folder_ / name).string(); }
+  [[nodiscard]] std::size_t files_in_folder() const {
+    return static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator(folder_), {}));
+  }
+  std::filesystem::path folder_;
+};
+
+TEST_F(Files, WhatIsWrittenIsReadBackByteForByte) {
+  const std::string text("a\r\nb\0c\n", 7);
+  ASSERT_EQ(write_file(path("a.txt"), text), std::nullopt);
+  const auto back = read_file(path("a.txt"));
+  ASSERT_TRUE(back.ok());
+  EXPECT_EQ(*back, text);
+  EXPECT_EQ(files_in_folder(), 1U) << "no temporary file is left";
+}
+
+TEST_F(Files, AnEmptyFileIsEmptyText) {
+  ASSERT_EQ(write_file(path("empty"), ""), std::nullopt);
+  const auto back = read_file(path("empty"));
+  ASSERT_TRUE(back.ok());
+  EXPECT_TRUE(back->empty());
+}
+
+TEST_F(Files, WritingKeepsThePermissionsOfTheFileItReplaces) {
+  ASSERT_EQ(write_file(path("shared"), "old"), std::nullopt);
+  ASSERT_EQ(::chmod(path("shared").c_str(), 0640), 0);
+  ASSERT_EQ(write_file(path("shared"), "new"), std::nullopt);
+  struct stat status{};
+  ASSERT_EQ(::stat(path("shared").c_str(), &status), 0);
+  EXPECT_EQ(status.st_mode & 0777, 0640U);
+  EXPECT_EQ(*read_file(path("shared")), "new");
+}
+
+TEST_F(Files, AMissingFileAFolderAndATooLargeOneAreNamed) {
+  const auto missing = read_file(path("nothing.csv"));
+  ASSERT_FALSE(missing.ok());
+  EXPECT_EQ(missing.error().message(), path("nothing.csv") + ": there is no such file");
+
+  const auto folder = read_file(folder_.string());
+  ASSERT_FALSE(folder.ok());
+  EXPECT_EQ(folder.error().message(), folder_.string() + ": this is a folder; allowed: the name of a file");
+
+  ASSERT_EQ(write_file(path("six"), "123456"), std::nullopt);
+  EXPECT_TRUE(read_file(path("six"), 6).ok());
+  const auto large = read_file(path("six"), 5);
+  ASSERT_FALSE(large.ok());
+  EXPECT_EQ(large.error().message(), path("six") + ": this file is too large (6 bytes); allowed: at most 5 bytes");
+}
+
+TEST_F(Files, AFileOfOneGigabyteIsRefusedByItsSize) {
+  std::ofstream(path("huge")).close();
+  std::filesystem::resize_file(path("huge"), std::uintmax_t{1} << 30);  // sparse: takes no room
+  const auto huge = read_file(path("huge"));
+  ASSERT_FALSE(huge.ok());
+  EXPECT_EQ(huge.error().message(),
+            path("huge") + ": this file is too large (1073741824 bytes); allowed: at most 512 MB");
+}
+
+TEST_F(Files, WritingIntoAFolderThatIsNotThereOrOverAFolderIsRefused) {
+  const auto no_folder = write_file(path("no/such/report.html"), "x");
+  ASSERT_TRUE(no_folder);
+  EXPECT_EQ(no_folder->message(), path("no/such/report.html") +
+                                      ": cannot write this file: its folder does not exist; allowed: a file name in a "
+                                      "folder that is there");
+  const auto over_folder = write_file(folder_.string(), "x");
+  ASSERT_TRUE(over_folder);
+  EXPECT_EQ(over_folder->problem, "cannot write this file: there is a folder of that name");
+  EXPECT_EQ(files_in_folder(), 0U);
+}
+
+TEST_F(Files, AFullDiskLeavesNoFileBehind) {
+  // /dev/full refuses every byte with "no space left"; a device is written to directly.
+  const auto full = write_file("/dev/full", "x");
+  ASSERT_TRUE(full);
+  EXPECT_EQ(full->message(), "/dev/full: cannot write this file: No space left on device");
+}
+
+}  // namespace
+}  // namespace strikebed::nursery
