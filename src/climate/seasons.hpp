@@ -15,8 +15,8 @@ struct WeatherSeasons {
   Date first;
   int days = 0;
   int count = 0;
-  bool resampled = false;     ///< true: whole recorded seasons; false: generated
-  std::string origin;         ///< one sentence for the plan: how these seasons came about
+  bool resampled = false;  ///< true: whole recorded seasons; false: generated
+  std::string origin;      ///< one sentence for the plan: how these seasons came about
   std::vector<float> tmin_c;
   std::vector<float> tmax_c;
 };

@@ -1,0 +1,313 @@
+// Follows Richardson 1981 for minimum and maximum temperature, except: no rain states (none of the plan's questions
+// needs rain), curves that keep the month means instead of a harmonic, and the season's common offset.
+#include "climate/generator.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "base/random.hpp"
+#include "climate/statistics.hpp"
+
+namespace strikebed::climate {
+namespace {
+
+constexpr int kLeapYear = 2000;
+
+/// Day of the year curve: its month (0-11) and how much it counts in the month's mean.
+struct CurveDay {
+  std::size_t month;
+  double weight;
+  double position;  ///< in months from the middle of January
+};
+
+const std::array<CurveDay, 366>& curve_days() {
+  static const std::array<CurveDay, 366> days = [] {
+    std::array<CurveDay, 366> all{};
+    std::size_t i = 0;
+    for (int month = 1; month <= 12; ++month) {
+      const int length = days_in_month(kLeapYear, month);
+      for (int day = 1; day <= length; ++day, ++i) {
+        all[i] = {.month = static_cast<std::size_t>(month - 1),
+                  .weight = month == 2 && day == 29 ? 0.25 : 1.0,
+                  .position = month - 1 + (day - 0.5) / length - 0.5};
+      }
+    }
+    return all;
+  }();
+  return days;
+}
+
+/// The two knots a day lies between, and the share of the later one.
+struct Between {
+  std::size_t earlier, later;
+  double share;
+};
+Between between_knots(double position) {
+  const double floor = std::floor(position);
+  const auto earlier = static_cast<std::size_t>(static_cast<int>(floor) + 12) % 12;
+  return {earlier, (earlier + 1) % 12, position - floor};
+}
+
+/// Month means of the squared difference between the curve and its month mean.
+std::array<double, 12> drift_variance(const YearCurve& curve, const std::array<double, 12>& month_means) {
+  std::array<double, 12> sum{};
+  std::array<double, 12> weight{};
+  for (std::size_t i = 0; i < curve.size(); ++i) {
+    const CurveDay& day = curve_days()[i];
+    const double off = curve[i] - month_means[day.month];
+    sum[day.month] += day.weight * off * off;
+    weight[day.month] += day.weight;
+  }
+  for (std::size_t m = 0; m < 12; ++m) sum[m] /= weight[m];
+  return sum;
+}
+
+YearCurve sd_curve(const YearCurve& mean_curve, const std::array<double, 12>& means,
+                   const std::array<double, 12>& sds) {
+  const auto drift = drift_variance(mean_curve, means);
+  std::array<double, 12> about_the_day{};
+  for (std::size_t m = 0; m < 12; ++m) {
+    const double variance = sds[m] * sds[m];
+    about_the_day[m] = std::sqrt(std::max(variance - drift[m], 0.25 * variance));
+  }
+  YearCurve curve = mean_preserving_curve(about_the_day);
+  for (double& sd : curve) sd = std::max(sd, 0.0);
+  return curve;
+}
+
+/// Moves the two means apart or together so that the means after enforcing tmin <= tmax - 0.5 are those wanted. The
+/// range is normal with mean m and sd s; enforced, its mean is 0.5 + E[max(range - 0.5, 0)], which Newton's method sets
+/// right.
+void allow_for_smallest_range(YearCourse& course, double correlation) {
+  for (std::size_t i = 0; i < course.tmax_mean_c.size(); ++i) {
+    const double sx = course.tmax_sd_c[i];
+    const double sn = course.tmin_sd_c[i];
+    const double range_sd = std::sqrt(std::max(sx * sx + sn * sn - 2 * correlation * sx * sn, 0.0));
+    const double wanted = course.tmax_mean_c[i] - course.tmin_mean_c[i];
+    if (range_sd < 1e-6 || wanted - kSmallestDailyRange_c < 0.05 * range_sd)
+      continue;  // cannot be, or need not be, met
+    double range = wanted;
+    for (int step = 0; step < 30; ++step) {
+      const double enforced = kSmallestDailyRange_c + expected_excess(range, range_sd, kSmallestDailyRange_c);
+      range -= (enforced - wanted) / normal_share_below((range - kSmallestDailyRange_c) / range_sd);
+    }
+    course.tmax_mean_c[i] += (range - wanted) / 2;
+    course.tmin_mean_c[i] -= (range - wanted) / 2;
+  }
+}
+
+struct Autoregression {
+  Eigen::Matrix2d lag0;
+  Eigen::Matrix2d a;
+  Eigen::Matrix2d noise;  ///< B B'
+};
+
+/// Correlations estimated with gaps need not belong to any process: lag 0 is kept (short of +-1) and lag 1 shrunk by
+/// hundredths until the noise is a covariance matrix, which also makes the process stationary.
+Autoregression autoregression(DayCorrelations correlations) {
+  constexpr double kClosest = 0.995;
+  const double cross = std::clamp(correlations.lag0(0, 1), -kClosest, kClosest);
+  correlations.lag0 << 1, cross, cross, 1;
+  for (double shrink = 1;; shrink -= 0.01) {
+    const Eigen::Matrix2d lag1 = std::max(shrink, 0.0) * correlations.lag1;
+    const Eigen::Matrix2d a = matalas_a(correlations.lag0, lag1);
+    const Eigen::Matrix2d noise = correlations.lag0 - a * lag1.transpose();
+    if (shrink <= 0 || (noise(0, 0) > 1e-6 && noise.determinant() > 1e-9)) return {correlations.lag0, a, noise};
+  }
+}
+
+/// Variance of the mean over `days` of the combination w'x.
+double variance_of_mean(const Autoregression& process, const Eigen::Vector2d& w, int days) {
+  Eigen::Matrix2d lagged = process.lag0;
+  double sum = w.dot(lagged * w) * days;
+  for (int k = 1; k < days; ++k) {
+    lagged = process.a * lagged;
+    sum += 2 * (days - k) * w.dot(lagged * w);
+  }
+  return sum / days / days;
+}
+
+/// What is left of the correlations for the autoregression once `share` of the variance is common to the season.
+DayCorrelations without_season(const DayCorrelations& all, double share) {
+  const Eigen::Matrix2d common = Eigen::Matrix2d::Constant(share);
+  return {(all.lag0 - common) / (1 - share), (all.lag1 - common) / (1 - share)};
+}
+
+/// The share for which the mean over 90 days has `widening` times the sd that the plain autoregression gives it.
+double season_share(const DayCorrelations& correlations, const Eigen::Vector2d& w, double widening) {
+  const double plain = variance_of_mean(autoregression(correlations), w, kSeasonWideningDays);
+  const double wanted = widening * widening * plain;
+  const double common = w.sum() * w.sum();
+  const auto variance = [&](double share) {
+    const auto left = autoregression(without_season(correlations, share));
+    return (1 - share) * variance_of_mean(left, w, kSeasonWideningDays) + share * common;
+  };
+  double low = 0;
+  double high = 0.5;
+  if (common <= 0 || variance(low) >= wanted) return 0;
+  for (int step = 0; step < 50; ++step) {
+    const double middle = (low + high) / 2;
+    (variance(middle) < wanted ? low : high) = middle;
+  }
+  return (low + high) / 2;
+}
+
+double mean_of(const YearCurve& curve) {
+  double sum = 0;
+  for (const double value : curve) sum += value;
+  return sum / static_cast<double>(curve.size());
+}
+
+Eigen::Matrix2d lower_factor(const Eigen::Matrix2d& covariance) {
+  return Eigen::LLT<Eigen::Matrix2d>(covariance).matrixL();
+}
+
+/// Two standard normal numbers from one draw of 64 bits: 32 bits each reach beyond 6 sd.
+struct NormalPair {
+  double first, second;
+};
+NormalPair normal_pair(std::uint64_t bits) {
+  const auto uniform = [](std::uint64_t half) { return (static_cast<double>(half) + 0.5) * 0x1p-32; };
+  return {quick_normal_quantile(uniform(bits >> 32)), quick_normal_quantile(uniform(bits & 0xffffffffU))};
+}
+
+}  // namespace
+
+std::size_t year_curve_index(Date date) {
+  return static_cast<std::size_t>(day_of_year(make_date(kLeapYear, month_of(date), day_of_month(date))) - 1);
+}
+
+YearCurve mean_preserving_curve(const std::array<double, 12>& month_means) {
+  Eigen::Matrix<double, 12, 12> weights = Eigen::Matrix<double, 12, 12>::Zero();
+  for (const CurveDay& day : curve_days()) {
+    const Between knots = between_knots(day.position);
+    const auto month = static_cast<Eigen::Index>(day.month);
+    weights(month, static_cast<Eigen::Index>(knots.earlier)) += day.weight * (1 - knots.share);
+    weights(month, static_cast<Eigen::Index>(knots.later)) += day.weight * knots.share;
+  }
+  for (Eigen::Index m = 0; m < 12; ++m) weights.row(m) /= weights.row(m).sum();
+  const Eigen::Map<const Eigen::Matrix<double, 12, 1>> wanted(month_means.data());
+  const Eigen::Matrix<double, 12, 1> knot_values = weights.partialPivLu().solve(wanted);
+
+  YearCurve curve{};
+  for (std::size_t i = 0; i < curve.size(); ++i) {
+    const Between knots = between_knots(curve_days()[i].position);
+    curve[i] = knot_values(static_cast<Eigen::Index>(knots.earlier)) * (1 - knots.share) +
+               knot_values(static_cast<Eigen::Index>(knots.later)) * knots.share;
+  }
+  return curve;
+}
+
+YearCourse year_course(const MonthlyNormals& normals) {
+  YearCourse course{};
+  course.tmax_mean_c = mean_preserving_curve(normals.tmax_c);
+  course.tmin_mean_c = mean_preserving_curve(normals.tmin_c);
+  course.tmax_sd_c = sd_curve(course.tmax_mean_c, normals.tmax_c, normals.tmax_sd_c);
+  course.tmin_sd_c = sd_curve(course.tmin_mean_c, normals.tmin_c, normals.tmin_sd_c);
+  return course;
+}
+
+DayCorrelations usual_correlations() {
+  DayCorrelations usual;
+  usual.lag0 << 1, 0.633, 0.633, 1;
+  usual.lag1 << 0.621, 0.445, 0.563, 0.674;
+  return usual;
+}
+
+DayCorrelations day_correlations(const WeatherRecord& record, const YearCourse& course) {
+  std::vector<Eigen::Vector2d> residuals(record.days.size());
+  std::vector<bool> usable(record.days.size());
+  Eigen::Vector2d mean = Eigen::Vector2d::Zero();
+  double count = 0;
+  for (std::size_t i = 0; i < record.days.size(); ++i) {
+    const Day& day = record.days[i];
+    const std::size_t at = year_curve_index(day.date);
+    usable[i] = day.has_temperature() && !day.filled && course.tmax_sd_c[at] > 0 && course.tmin_sd_c[at] > 0;
+    if (!usable[i]) continue;
+    residuals[i] = {(*day.tmax_c - course.tmax_mean_c[at]) / course.tmax_sd_c[at],
+                    (*day.tmin_c - course.tmin_mean_c[at]) / course.tmin_sd_c[at]};
+    mean += residuals[i];
+    count += 1;
+  }
+  if (count < 3) return {Eigen::Matrix2d::Identity(), Eigen::Matrix2d::Zero()};
+  mean /= count;
+
+  Eigen::Matrix2d same_day = Eigen::Matrix2d::Zero();
+  Eigen::Matrix2d day_before = Eigen::Matrix2d::Zero();
+  double pairs = 0;
+  for (std::size_t i = 0; i < residuals.size(); ++i) {
+    if (!usable[i]) continue;
+    residuals[i] -= mean;
+    same_day += residuals[i] * residuals[i].transpose();
+    if (i == 0 || !usable[i - 1]) continue;
+    day_before += residuals[i] * residuals[i - 1].transpose();
+    pairs += 1;
+  }
+  const Eigen::Vector2d sd = (same_day.diagonal() / count).cwiseSqrt();
+  if (pairs < 3 || sd.minCoeff() <= 0) return {Eigen::Matrix2d::Identity(), Eigen::Matrix2d::Zero()};
+  const Eigen::Matrix2d scale = sd * sd.transpose();
+  return {(same_day / count).cwiseQuotient(scale), (day_before / pairs).cwiseQuotient(scale)};
+}
+
+Eigen::MatrixXd matalas_a(const Eigen::MatrixXd& lag0, const Eigen::MatrixXd& lag1) {
+  return lag0.transpose().partialPivLu().solve(lag1.transpose()).transpose();  // A M0 = M1
+}
+
+DailyGenerator daily_generator(const MonthlyNormals& normals, const DayCorrelations& correlations, double widening) {
+  DailyGenerator generator;
+  generator.course = year_course(normals);
+  const Eigen::Vector2d weights(mean_of(generator.course.tmax_sd_c) / 2, mean_of(generator.course.tmin_sd_c) / 2);
+  generator.season_share = season_share(correlations, weights, widening);
+  const Autoregression process = autoregression(without_season(correlations, generator.season_share));
+  generator.a = process.a;
+  generator.b = lower_factor(process.noise);
+  generator.start = lower_factor(process.lag0);
+  allow_for_smallest_range(generator.course, correlations.lag0(0, 1));
+  return generator;
+}
+
+void generate_seasons(const DailyGenerator& generator, Date first, std::size_t days, std::uint64_t seed,
+                      std::span<float> tmin_c, std::span<float> tmax_c) {
+  struct UsualDay {
+    double tmax_mean, tmin_mean, tmax_sd, tmin_sd;
+  };
+  std::vector<UsualDay> usual(days);
+  for (std::size_t day = 0; day < days; ++day) {
+    const YearCourse& course = generator.course;
+    const std::size_t at = year_curve_index(first + Days{day});
+    usual[day] = {course.tmax_mean_c[at], course.tmin_mean_c[at], course.tmax_sd_c[at], course.tmin_sd_c[at]};
+  }
+
+  enum Stream : std::uint64_t { kDay, kStart, kOffset };
+  constexpr auto kSmallestRange = static_cast<float>(kSmallestDailyRange_c);
+  const double own = std::sqrt(1 - generator.season_share);
+  const Eigen::Matrix2d a = generator.a;
+  const Eigen::Matrix2d b = generator.b;
+  for (std::size_t season = 0; season * days < tmin_c.size(); ++season) {
+    const NormalPair start = normal_pair(random_bits(seed, season, 0, kStart));
+    const double common = std::sqrt(generator.season_share) * random_normal(seed, season, 0, kOffset);
+    double x = generator.start(0, 0) * start.first;
+    double n = generator.start(1, 0) * start.first + generator.start(1, 1) * start.second;
+    for (std::size_t day = 0; day < days; ++day) {
+      const UsualDay& now = usual[day];
+      double tmax = now.tmax_mean + now.tmax_sd * (own * x + common);
+      double tmin = now.tmin_mean + now.tmin_sd * (own * n + common);
+      if (tmax - tmin < kSmallestDailyRange_c) {  // drawn apart about their middle, so that the day's mean stays
+        const double middle = (tmax + tmin) / 2;
+        tmax = middle + kSmallestDailyRange_c / 2;
+        tmin = middle - kSmallestDailyRange_c / 2;
+      }
+      const std::size_t at = season * days + day;
+      tmax_c[at] = static_cast<float>(tmax);
+      tmin_c[at] = std::min(static_cast<float>(tmin), tmax_c[at] - kSmallestRange);
+
+      const NormalPair noise = normal_pair(random_bits(seed, season, day, kDay));
+      const double next_x = a(0, 0) * x + a(0, 1) * n + b(0, 0) * noise.first;
+      n = a(1, 0) * x + a(1, 1) * n + b(1, 0) * noise.first + b(1, 1) * noise.second;
+      x = next_x;
+    }
+  }
+}
+
+}  // namespace strikebed::climate

@@ -1,0 +1,83 @@
+#pragma once
+// A daily weather generator: minimum and maximum temperature as a first-order autoregressive pair about the season's
+// usual course, with a wandering of whole seasons on top. docs/methods/weather-futures.md
+#include <Eigen/Dense>
+#include <array>
+#include <cstdint>
+#include <span>
+
+#include "base/date.hpp"
+#include "climate/record.hpp"
+
+namespace strikebed::climate {
+
+/// One value for each day of a leap year, 1 January first; 29 February counts a quarter in February's mean.
+using YearCurve = std::array<double, 366>;
+
+[[nodiscard]] std::size_t year_curve_index(Date date);  ///< where a date stands in a YearCurve
+
+/// The broken line through mid-month knots whose twelve month means are exactly the given ones (the knots solve a
+/// linear system, which is the limit of adding the interpolated month error again and again). Source: idea of Rymes &
+/// Myers 2001, Solar Energy 71:225-231.
+[[nodiscard]] YearCurve mean_preserving_curve(const std::array<double, 12>& month_means);
+
+/// The usual course of the year, before correlation between days.
+struct YearCourse {
+  YearCurve tmax_mean_c;
+  YearCurve tmin_mean_c;
+  YearCurve tmax_sd_c;  ///< of a single day about that day's mean
+  YearCurve tmin_sd_c;
+};
+
+/// Month sds are of days about the month's mean, so the drift of the mean within the month is taken out of them.
+[[nodiscard]] YearCourse year_course(const MonthlyNormals& normals);
+
+/// Correlations of the standardised pair x = [tmax, tmin]: lag0(i, j) between x_i and x_j of one day, lag1(i, j)
+/// between x_i of a day and x_j of the day before.
+struct DayCorrelations {
+  Eigen::Matrix2d lag0;
+  Eigen::Matrix2d lag1;
+};
+
+/// Pooled over the year, from days with recorded (not filled) temperature.
+[[nodiscard]] DayCorrelations day_correlations(const WeatherRecord& record, const YearCourse& course);
+
+/// Averages over many stations, for a place of which only normals are known.
+/// Source: Richardson & Wright 1984 (WGEN), USDA ARS-8 (from memory).
+[[nodiscard]] DayCorrelations usual_correlations();
+
+/// The autoregression x_t = A x_(t-1) + B e_t of Matalas 1967 (Water Resour. Res. 3:937-945).
+///   A = M1 M0^-1, for any number of variables; M0 must be invertible
+[[nodiscard]] Eigen::MatrixXd matalas_a(const Eigen::MatrixXd& lag0, const Eigen::MatrixXd& lag1);
+
+/// How much wider the sd of a season's mean is made than the autoregression alone would have it. Records vary more from
+/// season to season than any day-to-day model fitted to them (Katz & Parlange 1998, J. Climate 11:591-601).
+inline constexpr double kSeasonWidening = 1.3;
+inline constexpr int kSeasonWideningDays = 90;  ///< the length of mean for which it holds
+
+inline constexpr double kSmallestDailyRange_c = 0.5;  ///< tmin <= tmax - this, on every generated day
+
+/// Everything needed to generate. A day is
+///   T = mean + sd * (sqrt(1 - season_share) * x + sqrt(season_share) * z)
+/// with x the autoregression and z one standard normal number a season, common to tmax and tmin. The autoregression is
+/// fitted to what remains of the record's correlations, so the sum has the record's daily sd and correlations.
+struct DailyGenerator {
+  YearCourse course;  ///< means are set so that they hold after tmin <= tmax - 0.5 is enforced
+  Eigen::Matrix2d a;
+  Eigen::Matrix2d b;        ///< lower triangular
+  Eigen::Matrix2d start;    ///< lower triangular factor of the autoregression's lag0, for the first day
+  double season_share = 0;  ///< share of the daily variance that is common to a whole season
+};
+
+/// Source: Matalas 1967; Richardson 1981, Water Resour. Res. 17:182-190.
+///   widening  kSeasonWidening; 1: the plain autoregression
+[[nodiscard]] DailyGenerator daily_generator(const MonthlyNormals& normals, const DayCorrelations& correlations,
+                                             double widening = kSeasonWidening);
+
+/// Fills whole seasons of `days` days from `first`; season s, day d at [s * days + d]. A season depends on nothing but
+/// the generator, `first`, `seed` and its own index.
+///   days >= 1; tmin_c and tmax_c have the same length, a multiple of days
+void generate_seasons(const DailyGenerator& generator, Date first, std::size_t days, std::uint64_t seed,
+                      std::span<float> tmin_c, std::span<float> tmax_c);
+
+}  // namespace strikebed::climate

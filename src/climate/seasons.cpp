@@ -1,0 +1,125 @@
+#include "climate/seasons.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "climate/generator.hpp"
+#include "climate/statistics.hpp"
+
+namespace strikebed::climate {
+namespace {
+
+constexpr int kSeasonsToResample = 10;
+constexpr int kLongestStretch_days = 1100;
+
+std::optional<Error> wrong_stretch(int days, int count) {
+  if (days < 1 || days > kLongestStretch_days) {
+    return Error{.problem = fmt::format("a season of {} days was asked for", days),
+                 .allowed = fmt::format("1 to {} days", kLongestStretch_days)};
+  }
+  if (count < 1) return Error{.problem = fmt::format("{} seasons were asked for", count), .allowed = "1 or more"};
+  return std::nullopt;
+}
+
+std::optional<Error> wrong_normals(const MonthlyNormals& normals) {
+  for (std::size_t m = 0; m < 12; ++m) {
+    const auto month = month_name(static_cast<int>(m) + 1);
+    const auto between = [](double value, double low, double high) { return value >= low && value <= high; };
+    if (!between(normals.tmin_c[m], -90, 60) || !between(normals.tmax_c[m], -90, 60) ||
+        normals.tmin_c[m] > normals.tmax_c[m]) {
+      return Error{.problem = fmt::format("the normals of {} have a minimum of {} and a maximum of {} degrees C", month,
+                                          normals.tmin_c[m], normals.tmax_c[m]),
+                   .allowed = "-90 to 60 degrees C, the minimum not above the maximum"};
+    }
+    for (const double sd : {normals.tmin_sd_c[m], normals.tmax_sd_c[m]}) {
+      if (between(sd, 0, 30)) continue;
+      return Error{.problem = fmt::format("the normals of {} have a standard deviation of {} degrees C", month, sd),
+                   .allowed = "0 to 30 degrees C"};
+    }
+  }
+  return std::nullopt;
+}
+
+/// Positions in the record at which a whole stretch starts.
+std::vector<std::size_t> whole_stretches(const WeatherRecord& record, Date first, int days) {
+  std::vector<std::size_t> starts;
+  if (record.kind != RecordKind::years || record.days.empty()) return starts;
+  const Date begin = record.days.front().date;
+  const auto length = static_cast<std::size_t>(days);
+  for (int year = year_of(begin); year <= year_of(record.days.back().date); ++year) {
+    const Date start = same_day_in(first, year);
+    if (start < begin) continue;
+    const auto at = static_cast<std::size_t>((start - begin).count());
+    if (at + length > record.days.size()) break;
+    const auto from = record.days.begin() + static_cast<std::ptrdiff_t>(at);
+    if (std::all_of(from, from + days, [](const Day& day) { return day.has_temperature(); })) starts.push_back(at);
+  }
+  return starts;
+}
+
+WeatherSeasons resampled(const WeatherRecord& record, Date first, int days, const std::vector<std::size_t>& starts) {
+  WeatherSeasons seasons;
+  seasons.first = first;
+  seasons.days = days;
+  seasons.count = static_cast<int>(starts.size());
+  seasons.resampled = true;
+  for (const std::size_t start : starts) {
+    for (std::size_t d = 0; d < static_cast<std::size_t>(days); ++d) {
+      seasons.tmin_c.push_back(static_cast<float>(*record.days[start + d].tmin_c));
+      seasons.tmax_c.push_back(static_cast<float>(*record.days[start + d].tmax_c));
+    }
+  }
+  seasons.origin =
+      fmt::format("The weather of {} whole seasons as recorded in {}, starting in the years {} to {}.", starts.size(),
+                  record.name, year_of(record.days[starts.front()].date), year_of(record.days[starts.back()].date));
+  return seasons;
+}
+
+WeatherSeasons generated(const DailyGenerator& generator, Date first, int days, int count, std::uint64_t seed,
+                         std::string fitted_to) {
+  WeatherSeasons seasons;
+  seasons.first = first;
+  seasons.days = days;
+  seasons.count = count;
+  const std::size_t size = static_cast<std::size_t>(days) * static_cast<std::size_t>(count);
+  seasons.tmin_c.resize(size);
+  seasons.tmax_c.resize(size);
+  generate_seasons(generator, first, static_cast<std::size_t>(days), seed, seasons.tmin_c, seasons.tmax_c);
+  seasons.origin = fmt::format(
+      "Weather made day by day to match {}, with seasons made to differ {} times as much as the day-to-day pattern "
+      "alone "
+      "would make them.",
+      fitted_to, kSeasonWidening);
+  return seasons;
+}
+
+}  // namespace
+
+Result<WeatherSeasons> weather_seasons(const WeatherRecord& record, Date first, int days, int count,
+                                       std::uint64_t seed) {
+  if (const auto wrong = wrong_stretch(days, count)) return *wrong;
+  const auto starts = whole_stretches(record, first, days);
+  if (starts.size() >= kSeasonsToResample) return resampled(record, first, days, starts);
+
+  const auto normals = monthly_normals(record);
+  if (!normals) return normals.error();
+  const auto correlations = day_correlations(record, year_course(*normals));
+  const std::string why =
+      record.kind == RecordKind::typical_year
+          ? fmt::format("{}, which is one typical year and no record of years", record.name)
+          : fmt::format("{}, which holds {} whole {} of this stretch where {} are needed to use them as they were",
+                        record.name, starts.size(), starts.size() == 1 ? "season" : "seasons", kSeasonsToResample);
+  return generated(daily_generator(*normals, correlations), first, days, count, seed, why);
+}
+
+Result<WeatherSeasons> weather_seasons(const MonthlyNormals& normals, Date first, int days, int count,
+                                       std::uint64_t seed) {
+  if (const auto wrong = wrong_stretch(days, count)) return *wrong;
+  if (const auto wrong = wrong_normals(normals)) return *wrong;
+  return generated(daily_generator(normals, usual_correlations()), first, days, count, seed,
+                   "twelve monthly normals (no record was given)");
+}
+
+}  // namespace strikebed::climate

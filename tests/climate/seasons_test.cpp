@@ -1,0 +1,122 @@
+#include "climate/seasons.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "climate/statistics.hpp"
+#include "tests/climate/seattle.hpp"
+
+namespace strikebed::climate {
+namespace {
+
+/// A made-up record whose temperatures name their day: tmax = days since 1 January 1990 / 100, tmin one degree less.
+WeatherRecord counted_record(int first_year, int last_year) {
+  WeatherRecord record;
+  record.name = "counted";
+  const Date zero = make_date(1990, 1, 1);
+  for (Date date = make_date(first_year, 1, 1); date <= make_date(last_year, 12, 31); date += Days{1}) {
+    const double number = static_cast<double>((date - zero).count()) / 100;
+    record.days.push_back(day_with(date, number - 1, number));
+  }
+  return record;
+}
+
+float expected_tmax(Date date) {
+  return static_cast<float>(static_cast<double>((date - make_date(1990, 1, 1)).count()) / 100);
+}
+
+// Covers  seasons are cut whole, across the turn of the year, one a year, and `count` gives way to what is on file.
+TEST(Seasons, AreCutWholeFromTenYearsOrMore) {
+  const auto seasons = weather_seasons(counted_record(2000, 2011), make_date(2026, 9, 15), 300, 500, 1);
+  ASSERT_TRUE(seasons.ok());
+  EXPECT_TRUE(seasons->resampled);
+  EXPECT_EQ(seasons->count, 11);  // the twelfth would run past the end
+  ASSERT_EQ(seasons->tmax_c.size(), 11U * 300U);
+  for (int s = 0; s < 11; ++s) {
+    const Date start = make_date(2000 + s, 9, 15);
+    for (const int d : {0, 107, 299}) {
+      const auto at = static_cast<std::size_t>(s * 300 + d);
+      EXPECT_FLOAT_EQ(seasons->tmax_c[at], expected_tmax(start + Days{d}));
+      EXPECT_FLOAT_EQ(seasons->tmin_c[at], expected_tmax(start + Days{d}) - 1);
+    }
+  }
+  EXPECT_NE(seasons->origin.find("11 whole seasons"), std::string::npos) << seasons->origin;
+}
+
+TEST(Seasons, LeaveOutThoseThatTouchAGap) {
+  WeatherRecord record = counted_record(2000, 2011);
+  record.days[500].tmin_c.reset();  // 15 May 2001
+  const auto seasons = weather_seasons(record, make_date(2026, 3, 1), 200, 500, 1);
+  ASSERT_TRUE(seasons.ok());
+  EXPECT_EQ(seasons->count, 11);
+  EXPECT_FLOAT_EQ(seasons->tmax_c[200], expected_tmax(make_date(2002, 3, 1)));
+}
+
+TEST(Seasons, AreGeneratedWhenFewerThanTenAreWhole) {
+  const auto seasons = weather_seasons(counted_record(2000, 2009), make_date(2026, 9, 15), 300, 50, 1);
+  ASSERT_TRUE(seasons.ok());
+  EXPECT_FALSE(seasons->resampled);
+  EXPECT_EQ(seasons->count, 50);
+  EXPECT_NE(seasons->origin.find("9 whole seasons"), std::string::npos) << seasons->origin;
+}
+
+TEST(Seasons, NeverResampleATypicalYear) {
+  WeatherRecord record = counted_record(2000, 2020);
+  record.kind = RecordKind::typical_year;
+  const auto seasons = weather_seasons(record, make_date(2026, 3, 1), 100, 20, 1);
+  ASSERT_TRUE(seasons.ok());
+  EXPECT_FALSE(seasons->resampled);
+  EXPECT_EQ(seasons->count, 20);
+}
+
+TEST(Seasons, StartOnTheLastOfFebruaryWhereThereIsNoTwentyNinth) {
+  const auto seasons = weather_seasons(counted_record(2000, 2011), make_date(2028, 2, 29), 10, 5, 1);
+  ASSERT_TRUE(seasons.ok());
+  EXPECT_FLOAT_EQ(seasons->tmax_c[0], expected_tmax(make_date(2000, 2, 29)));
+  EXPECT_FLOAT_EQ(seasons->tmax_c[10], expected_tmax(make_date(2001, 2, 28)));
+}
+
+// Covers  four years of Seattle give generated seasons with the record's spring; the mean of April-June over 1,000
+// seasons
+//         has a standard error of about 0.03 degC, hence 0.1.
+TEST(Seasons, OfFourYearsFollowTheRecord) {
+  const auto seasons = weather_seasons(seattle(), make_date(2027, 4, 1), 91, 1000, 5);
+  ASSERT_TRUE(seasons.ok());
+  double sum = 0;
+  for (const float tmax : seasons->tmax_c) sum += static_cast<double>(tmax);
+  const auto months = month_statistics(seattle(), tmax_of);
+  EXPECT_NEAR(sum / 91000, (30 * months[3].mean + 31 * months[4].mean + 30 * months[5].mean) / 91, 0.1);
+}
+
+TEST(Seasons, SayWhatIsWrong) {
+  WeatherRecord record = seattle();
+  std::erase_if(record.days, [](const Day& day) { return month_of(day.date) == 6 && day_of_month(day.date) > 4; });
+  const auto thin = weather_seasons(record, make_date(2027, 4, 1), 91, 10, 5);
+  ASSERT_FALSE(thin.ok());
+  EXPECT_EQ(
+      thin.error().message(),
+      "seattle-2012-2015.csv: the record holds 16 days of June with both minimum and maximum temperature; allowed: "
+      "20 or more in every month of the year");
+  EXPECT_FALSE(weather_seasons(seattle(), make_date(2027, 4, 1), 0, 10, 5).ok());
+  EXPECT_FALSE(weather_seasons(seattle(), make_date(2027, 4, 1), 1101, 10, 5).ok());
+  EXPECT_FALSE(weather_seasons(seattle(), make_date(2027, 4, 1), 91, 0, 5).ok());
+
+  MonthlyNormals upside_down;
+  upside_down.tmin_c.fill(10);
+  upside_down.tmax_c.fill(5);
+  const auto wrong = weather_seasons(upside_down, make_date(2027, 4, 1), 91, 10, 5);
+  ASSERT_FALSE(wrong.ok());
+  EXPECT_NE(wrong.error().message().find("January"), std::string::npos);
+}
+
+TEST(Seasons, FromNormalsNeedNoRecord) {
+  const MonthlyNormals normals = *monthly_normals(seattle());
+  const auto seasons = weather_seasons(normals, make_date(2027, 4, 1), 91, 1000, 5);
+  ASSERT_TRUE(seasons.ok());
+  EXPECT_FALSE(seasons->resampled);
+  EXPECT_EQ(seasons->tmin_c.size(), 91000U);
+}
+
+}  // namespace
+}  // namespace strikebed::climate
