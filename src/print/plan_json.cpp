@@ -1,0 +1,178 @@
+#include "print/plan_json.hpp"
+
+#include <cmath>
+#include <optional>
+
+#include "print/wording.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+Json whole_or_null(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }
+Json date(Date day) { return is_set(day) ? Json(to_iso(day)) : Json(nullptr); }
+Json date(const std::optional<Date>& day) { return day ? date(*day) : Json(nullptr); }
+
+Json spread(const season::Spread& s) {
+  return {{"low", number(s.low)}, {"typical", number(s.typical)}, {"high", number(s.high)}};
+}
+
+/// One array from a list, each item through `item`.
+template <class List, class Item>
+Json array(const List& list, const Item& item) {
+  Json all = Json::array();
+  for (const auto& one : list) all.push_back(item(one));
+  return all;
+}
+
+const char* count_at_word(season::CountAt count_at) {
+  switch (count_at) {
+    case season::CountAt::rooted:
+      return "rooted";
+    case season::CountAt::weaned:
+      return "weaned";
+    case season::CountAt::established:
+      return "established";
+  }
+  return "";
+}
+
+Json goal_json(const season::Goal& goal) {
+  return {{"species", goal.species.id},
+          {"species_name", goal.species.name},
+          {"today", date(goal.today)},
+          {"by", date(goal.by)},
+          {"count_at", count_at_word(goal.count_at)},
+          {"assurance_asked", number(goal.assurance)},
+          {"seeds_in_hand", whole_or_null(goal.seeds_in_hand)},
+          {"chill_days", goal.chill_days},
+          {"cuttings_at_most", whole_or_null(goal.sessions.cuttings_at_most)},
+          {"latitude_deg", number(goal.site.latitude_deg)},
+          {"longitude_deg", number(goal.site.longitude_deg)},
+          {"elevation_m", number(goal.site.elevation_m)}};
+}
+
+Json wants_json(const season::Goal& goal, const season::Plan& plan) {
+  Json all = Json::array();
+  for (std::size_t i = 0; i < goal.wants.size(); ++i) {
+    const season::Want& want = goal.wants[i];
+    all.push_back({{"base_form", want.base_form},
+                   {"method", want.method.id},
+                   {"count_asked", want.count},
+                   {"share", i < plan.shares.size() ? number(plan.shares[i]) : Json(nullptr)},
+                   {"counted", i < plan.counted.size() ? spread(plan.counted[i]) : Json(nullptr)}});
+  }
+  return all;
+}
+
+Json needs_json(const season::Needs& needs) {
+  return {{"seed_grams", number(needs.seed_grams)},
+          {"wants", array(needs.wants,
+                          [](const season::WantNeeds& want) {
+                            return Json{{"base_form", want.base_form},
+                                        {"cuttings", want.cuttings},
+                                        {"containers", want.containers}};
+                          })},
+          {"cuttings", needs.cuttings},
+          {"containers", needs.containers},
+          {"medium_litres", number(needs.medium_litres)},
+          {"sand_litres", number(needs.sand_litres)},
+          {"solution_ml", number(needs.solution_ml)},
+          {"labels", needs.labels},
+          {"bench_m2", number(needs.bench_m2)},
+          {"hours", number(needs.hours)},
+          {"money", number(needs.money)}};
+}
+
+Json dates_of(const season::DateSpread& when) {
+  return {{"early", date(when.early)}, {"typical", date(when.typical)}, {"late", date(when.late)}};
+}
+
+Json sowings_json(const season::Plan& plan) {
+  Json all = Json::array();
+  for (std::size_t i = 0; i < plan.sow_dates.size(); ++i) {
+    all.push_back({{"date", date(plan.sow_dates[i])},
+                   {"seeds", i < plan.sow_seeds.size() ? Json(plan.sow_seeds[i]) : Json(nullptr)}});
+  }
+  return all;
+}
+
+Json session_json(const season::SessionPlan& session) {
+  return {{"date", date(session.date)},
+          {"cuttings", spread(session.cuttings)},
+          {"by_want", array(session.by_want, [](double cuttings) { return number(cuttings); })},
+          {"hours", number(session.hours)}};
+}
+
+Json unknown_json(const season::Unknown& unknown) {
+  return {{"name", unknown.name},
+          {"seeds_saved", unknown.seeds_saved},
+          {"unreachable_share", number(unknown.unreachable_share)},
+          {"low", number(unknown.low)},
+          {"typical", number(unknown.typical)},
+          {"high", number(unknown.high)},
+          {"unit", unknown.unit},
+          {"test", unknown.test}};
+}
+
+Json bands_json(const season::Plan& plan) {
+  Json all = Json::array();
+  for (std::size_t i = 0; i < plan.bands.size(); ++i) {
+    Json band = {{"name", i < plan.band_names.size() ? plan.band_names[i] : std::string()}};
+    band.update(dates_of(plan.bands[i]));
+    all.push_back(std::move(band));
+  }
+  return all;
+}
+
+}  // namespace
+
+Json plan_json(const season::Goal& goal, const season::Plan& plan, const std::vector<std::string>& assumed) {
+  Json out;
+  out["goal"] = goal_json(goal);
+  out["met"] = plan.met;
+  out["seeds"] = plan.seeds;
+  out["seeds_range"] = {plan.seeds_low, plan.seeds_high};
+  out["assurance"] = number(plan.assurance);
+  out["assurance_error"] = number(plan.assurance_error);
+  out["chill_start"] = goal.chill_days > 0 ? date(plan.chill_start) : Json(nullptr);
+  out["sow_dates"] = array(plan.sow_dates, [](Date day) { return date(day); });
+  out["sowings"] = sowings_json(plan);
+  out["last_sowing"] = date(plan.last_sowing);
+  out["count_date"] = date(plan.count_date);
+  out["emerged"] = spread(plan.emerged);
+  out["wants"] = wants_json(goal, plan);
+  out["sessions"] = array(plan.sessions, session_json);
+  out["needs"] = needs_json(plan.needs);
+  out["unknowns"] = array(plan.unknowns, unknown_json);
+  out["limits"] = array(plan.limits, [](const season::Limit& limit) {
+    return Json{{"kind", limit_word(limit.kind)}, {"text", limit.text}};
+  });
+  out["nearest"] = {{"assurance", number(plan.nearest.assurance)},
+                    {"counts", plan.nearest.counts ? Json(*plan.nearest.counts) : Json(nullptr)},
+                    {"by", date(plan.nearest.by)}};
+  out["warnings"] = plan.warnings;
+  out["assumed"] = assumed;
+  out["curve"] = array(plan.curve, [](const season::CurvePoint& point) {
+    return Json{{"seeds", point.seeds}, {"assurance", number(point.assurance)}};
+  });
+  out["sweep"] = array(plan.sweep, [](const season::SowingPoint& point) {
+    return Json{{"sow_date", date(point.sow)},
+                {"seeds", whole_or_null(point.seeds)},
+                {"best_assurance", number(point.best_assurance)}};
+  });
+  out["bands"] = bands_json(plan);
+  out["calendar"] = array(plan.calendar, [](const season::CalendarEntry& entry) {
+    Json one = {{"kind", entry.kind}, {"what", entry.what}};
+    one.update(dates_of(entry.when));
+    return one;
+  });
+  out["weather_origin"] = plan.weather_origin;
+  out["futures"] = plan.futures;
+  return out;
+}
+
+}  // namespace strikebed::print

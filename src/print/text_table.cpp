@@ -1,0 +1,114 @@
+#include "print/text_table.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace strikebed::print {
+namespace {
+
+std::string repeated(std::string_view what, std::size_t times) {
+  std::string text;
+  for (std::size_t i = 0; i < times; ++i) text += what;
+  return text;
+}
+
+std::string padded(const std::string& text, std::size_t width, bool right) {
+  const std::size_t now = width_of(text);
+  const std::string gap(now < width ? width - now : 0, ' ');
+  return right ? gap + text : text + gap;
+}
+
+void append_line(std::string& out, std::string line) {
+  line.erase(line.find_last_not_of(' ') + 1);
+  out += line + '\n';
+}
+
+}  // namespace
+
+std::size_t width_of(std::string_view text) {
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+}
+
+std::string replaced(std::string text, std::string_view from, std::string_view to) {
+  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size())) {
+    text.replace(at, from.size(), to);
+  }
+  return text;
+}
+
+std::string unbroken(std::string text) { return replaced(std::move(text), " ", kNoBreak); }
+std::string plain_spaces(std::string text) { return replaced(std::move(text), kNoBreak, " "); }
+
+std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
+  std::vector<std::string> lines;
+  std::string line;
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const std::size_t end = std::min(text.find_first_of(" \n", at), text.size());
+    const std::string_view word = text.substr(at, end - at);
+    if (!word.empty()) {
+      if (!line.empty() && width_of(line) + 1 + width_of(word) > width) {
+        lines.push_back(line);
+        line.clear();
+      }
+      if (!line.empty()) line += ' ';
+      line += word;
+    }
+    at = end + 1;
+  }
+  if (!line.empty()) lines.push_back(line);
+  return lines;
+}
+
+std::string paragraph(std::string_view text, std::size_t width, std::string_view first) {
+  const std::size_t indent = width_of(first);
+  const std::vector<std::string> lines = wrapped(text, width > indent ? width - indent : 1);
+  std::string out;
+  for (std::size_t i = 0; i < lines.size(); ++i)
+    out += (i == 0 ? std::string(first) : std::string(indent, ' ')) + lines[i] + '\n';
+  return out;
+}
+
+std::string table(const std::vector<Column>& columns, const std::vector<std::vector<std::string>>& rows,
+                  std::size_t width) {
+  if (rows.empty() || columns.empty()) return {};
+  const std::size_t last = columns.size() - 1;
+  std::vector<std::size_t> widths;
+  for (const Column& column : columns) widths.push_back(width_of(column.head));
+  for (const auto& row : rows) {
+    for (std::size_t c = 0; c < row.size() && c <= last; ++c) widths[c] = std::max(widths[c], width_of(row[c]));
+  }
+  std::size_t before_last = 2;
+  for (std::size_t c = 0; c < last; ++c) before_last += widths[c] + 2;
+  constexpr std::size_t kNarrowest = 12;
+  widths[last] = std::min(widths[last], width > before_last + kNarrowest ? width - before_last : kNarrowest);
+
+  std::string out;
+  std::string heads = "  ";
+  std::string rule = "  ";
+  for (std::size_t c = 0; c <= last; ++c) {
+    heads += padded(columns[c].head, widths[c], columns[c].right) + "  ";
+    rule += repeated("─", widths[c]) + (c < last ? "  " : "");
+  }
+  append_line(out, heads);
+  append_line(out, rule);
+  for (const auto& row : rows) {
+    const auto cell = [&](std::size_t c) { return c < row.size() ? row[c] : std::string(); };
+    std::vector<std::string> lines = wrapped(cell(last), widths[last]);
+    if (lines.empty()) lines.emplace_back();
+    std::string line = "  ";
+    for (std::size_t c = 0; c < last; ++c) line += padded(cell(c), widths[c], columns[c].right) + "  ";
+    append_line(out, line + padded(lines.front(), widths[last], columns[last].right));
+    for (std::size_t i = 1; i < lines.size(); ++i) append_line(out, std::string(before_last, ' ') + lines[i]);
+  }
+  return out;
+}
+
+std::string bar(double share, std::size_t cells) {
+  if (!(share > 0)) return {};
+  const auto halves = static_cast<std::size_t>(std::lround(std::min(share, 1.0) * 2 * static_cast<double>(cells)));
+  return repeated("█", halves / 2) + (halves % 2 == 1 ? "▌" : "");
+}
+
+}  // namespace strikebed::print

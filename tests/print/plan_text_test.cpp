@@ -1,0 +1,227 @@
+#include "print/plan_text.hpp"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+
+#include "print/text_table.hpp"
+#include "print/wording.hpp"
+#include "tests/print/example_plan.hpp"
+
+namespace strikebed::print {
+namespace {
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+/// The text with its line breaks and indents folded, so that a sentence is found however it was wrapped.
+std::string folded(const std::string& text) {
+  std::string out;
+  for (const char c : text) {
+    const char plain = c == '\n' ? ' ' : c;
+    if (plain != ' ' || out.empty() || out.back() != ' ') out += plain;
+  }
+  return out;
+}
+
+std::string answer_words(const season::Goal& goal, const season::Plan& plan) {
+  return plain_spaces(plain(answer(goal, plan)));
+}
+
+season::Goal one_want() {
+  season::Goal goal = example_goal();
+  goal.wants.resize(1);
+  return goal;
+}
+
+}  // namespace
+
+// Covers  the sentence at the top. Ref  the invented plan; the wording is ours and reviewed when it changes.
+TEST(PlanText, SaysTheAnswerInSentences) {
+  EXPECT_EQ(
+      answer_words(example_goal(), example_plan()),
+      "Sow 412 seeds (5.5 g) on Sat 3 Apr 2027, put to chill on Wed 17 Feb 2027. "
+      "You are then 90 % sure (±0.3 %) of at least 60 radial and 8 single-root weaned by Fri 1 Oct 2027. "
+      "Anything between 398 and 428 seeds fits the simulation error. "
+      "Keep 8 days free for striking, from Sat 22 May 2027 to Sun 13 Jun 2027, and be ready for up to 262 cuttings "
+      "in all.");
+}
+
+TEST(PlanText, LeavesOutChillingWhereNoneIsNeeded) {
+  season::Goal goal = one_want();
+  goal.chill_days = 0;
+  EXPECT_TRUE(
+      answer_words(goal, example_plan())
+          .starts_with("Sow 412 seeds (5.5 g) on Sat 3 Apr 2027. You are then 90 % sure (±0.3 %) of at least 60 "
+                       "radial weaned by Fri 1 Oct 2027. "));
+}
+
+TEST(PlanText, NamesEverySowingOfSeveral) {
+  season::Plan plan = example_plan();
+  plan.sow_dates = {make_date(2027, 4, 3), make_date(2027, 4, 17)};
+  plan.sow_seeds = {206, 206};
+  EXPECT_TRUE(
+      holds(answer_words(example_goal(), plan),
+            "Sow 412 seeds (5.5 g) in 2 lots: 206 on Sat 3 Apr 2027 and 206 on Sat 17 Apr 2027; the first lot is put "
+            "to chill on Wed 17 Feb 2027. "));
+}
+
+// Covers  --seeds N, with fewer and with more seeds than are needed (412 on the same date, from the sweep).
+TEST(PlanText, SaysHowSureTheSeedsInHandAre) {
+  season::Goal goal = example_goal();
+  goal.seeds_in_hand = 300;
+  season::Plan plan = example_plan();
+  plan.met = false;
+  plan.seeds = 300;
+  plan.assurance = 0.7833;
+  plan.needs.seed_grams = 4.0;
+  EXPECT_TRUE(answer_words(goal, plan)
+                  .starts_with("With 300 seeds (4 g) on Sat 3 Apr 2027, put to chill on Wed 17 Feb 2027, you can be 78 "
+                               "% sure (±0.3 %) of at least "
+                               "60 radial and 8 single-root weaned by Fri 1 Oct 2027. That is less than the 90 % you "
+                               "asked for: for that, sow 412 "
+                               "seeds. "));
+  goal.seeds_in_hand = 500;
+  plan.met = true;
+  plan.seeds = 500;
+  plan.assurance = 0.9437;
+  EXPECT_TRUE(holds(answer_words(goal, plan), "you can be 94 % sure"));
+  EXPECT_TRUE(holds(answer_words(goal, plan), "That is as sure as you asked to be (90 %); 412 seeds would do. "));
+}
+
+TEST(PlanText, SaysThatAGoalCannotBeMetAndWhatCan) {
+  const std::string text = folded(plan_text(example_goal(), unmet_plan(), {}));
+  EXPECT_TRUE(
+      holds(text,
+            "This goal cannot be met as it stands: no number of seeds makes you 90 % sure of at least 60 radial and 8 "
+            "single-root weaned by Fri 1 Oct 2027. The plan below is the best that can be done: sow 1400 seeds"));
+  EXPECT_TRUE(holds(text, "room: the sessions hold 96 cuttings before the window closes"));
+  EXPECT_TRUE(holds(text, "Fewer: 41 radial and 5 single-root, weaned by Fri 1 Oct 2027, 90 % sure."));
+  EXPECT_TRUE(holds(text, "Later: 60 radial and 8 single-root, weaned by Fri 5 Nov 2027, 90 % sure."));
+  EXPECT_TRUE(holds(text, "Less sure: 60 radial and 8 single-root, weaned by Fri 1 Oct 2027, 74 % sure."));
+  EXPECT_TRUE(holds(text, "No sowing date meets the goal."));
+}
+
+// Covers  a share that is short of what was asked never reads as if it were enough.
+TEST(PlanText, NeverRoundsAShortfallAway) {
+  EXPECT_EQ(plain_spaces(percent_beside(0.8996, 0.9)), "89.9 %");
+  EXPECT_EQ(plain_spaces(percent_beside(0.9004, 0.9)), "90 %");
+  EXPECT_EQ(plain_spaces(percent_beside(0.8951, 0.9)), "89.5 %");
+  EXPECT_EQ(plain_spaces(percent(0.994)), "99.4 %");
+  EXPECT_EQ(plain_spaces(percent(0.99996)), "over 99.9 %");
+  EXPECT_EQ(plain_spaces(percent(1.0)), "100 %");
+  EXPECT_EQ(plain_spaces(percent(0.001)), "under 1 %");
+  EXPECT_EQ(plain_spaces(percent(0.0)), "0 %");
+}
+
+// Covers  what must be bought or mixed is rounded up, in steps of 0.01, 0.1 and 1.
+TEST(PlanText, NeverRoundsANeedDown) {
+  EXPECT_EQ(rounded_up(5.41), "5.5");
+  EXPECT_EQ(rounded_up(102.0), "102");
+  EXPECT_EQ(rounded_up(102.1), "103");
+  EXPECT_EQ(rounded_up(0.301), "0.31");
+  EXPECT_EQ(rounded_up(0.3), "0.3");
+  EXPECT_EQ(rounded(5.49), "5.5");
+}
+
+TEST(PlanText, ShowsEveryPart) {
+  const std::string text = plan_text(example_goal(), example_plan(), example_assumed());
+  for (const std::string part :
+       {"Calendar", "Days at the bench", "The season", "What to expect", "How sure with other numbers of seeds",
+        "If you sow on another day", "What not knowing costs", "What it needs", "What was assumed", "Take care",
+        "Weather"}) {
+    EXPECT_TRUE(holds(text, "── " + part)) << part;
+  }
+  EXPECT_TRUE(holds(text, "Sat 22 May  Sat 5 Jun   Sun 13 Jun  [ ] Strike: red stems first, groups of"));
+  EXPECT_TRUE(holds(text, "  Sat 29 May 2027   14       41    48      36            5    2.8\n"));
+  EXPECT_TRUE(holds(text, "    412      90 %  ██████████████████ ◄ this plan\n"));
+  EXPECT_TRUE(holds(text, "  Sat 3 Apr 2027     412  ███████ ◄ chosen\n"));
+  EXPECT_TRUE(holds(text, "  take (radial)  65 (30 to 90) %"));
+  EXPECT_LT(text.find("take (radial)"), text.find("germination    82"));
+  EXPECT_TRUE(holds(text, "  Fine sand                   2.7 L  for the pockets\n"));
+  EXPECT_TRUE(holds(text, "silica"));
+  EXPECT_TRUE(holds(text, "Money                      193.50"));
+}
+
+// Covers  the chart puts each band on the same cells for the same days: the row of the sowing has its one mark under
+// the month it is in.
+TEST(PlanText, DrawsTheSeasonOverTheMonths) {
+  const std::string text = plan_text(example_goal(), example_plan(), {});
+  EXPECT_TRUE(holds(text, "             Feb   Mar     Apr    May     Jun    Jul     Aug     Sep    Oct\n"));
+  EXPECT_TRUE(holds(text, "  sowing     ·     ·       ■"));
+  EXPECT_TRUE(holds(text, "  window     ·     ·       ·      ·   ━━━━●━━━━"));
+  EXPECT_TRUE(holds(text, "by 1 Oct\n"));
+}
+
+// Covers  a southern season over the turn of the year: dates keep their year, the calendar says where the year changes.
+TEST(PlanText, CrossesTheTurnOfTheYear) {
+  season::Goal goal = example_goal();
+  season::Plan plan = example_plan();
+  const Days half_a_year{183};
+  goal.site.latitude_deg = -41.3;
+  goal.today += half_a_year;
+  goal.by += half_a_year;
+  plan.chill_start += half_a_year;
+  for (Date& date : plan.sow_dates) date += half_a_year;
+  for (auto& session : plan.sessions) session.date += half_a_year;
+  for (auto* list : {&plan.bands}) {
+    for (auto& band : *list) band = {band.early + half_a_year, band.typical + half_a_year, band.late + half_a_year};
+  }
+  for (auto& entry : plan.calendar) {
+    entry.when = {entry.when.early + half_a_year, entry.when.typical + half_a_year, entry.when.late + half_a_year};
+  }
+  const std::string text = plan_text(goal, plan, {});
+  EXPECT_TRUE(holds(folded(text), "Sow 412 seeds (5.5 g) on Sun 3 Oct 2027"));
+  EXPECT_TRUE(holds(folded(text), "weaned by Sat 1 Apr 2028"));
+  EXPECT_TRUE(holds(text, "              2027\n"));
+  EXPECT_TRUE(holds(text, "              2028\n"));
+}
+
+// Covers  lines stay inside the width they are given (tables of the example fit into 80), and a plan without any part
+// still prints: no empty heading, nothing that is not a number.
+TEST(PlanText, KeepsToTheWidth) {
+  for (const int width : {80, 100}) {
+    const std::string text = plan_text(example_goal(), example_plan(), example_assumed(), width);
+    for (std::size_t at = 0; at < text.size();) {
+      const std::size_t end = text.find('\n', at);
+      ASSERT_NE(end, std::string::npos);
+      EXPECT_LE(width_of(text.substr(at, end - at)), static_cast<std::size_t>(width)) << text.substr(at, end - at);
+      at = end + 1;
+    }
+  }
+}
+
+TEST(PlanText, PrintsAnEmptyPlan) {
+  const std::string text = plan_text(season::Goal{}, empty_plan(), {});
+  EXPECT_FALSE(holds(text, "nan"));
+  EXPECT_FALSE(holds(text, "inf"));
+  EXPECT_FALSE(holds(text, "── Calendar"));
+  EXPECT_FALSE(holds(text, "── If you sow"));
+}
+
+TEST(PlanText, SaysUnknownForWhatIsNotANumber) {
+  season::Plan plan = example_plan();
+  const double nothing = std::numeric_limits<double>::quiet_NaN();
+  const double endless = std::numeric_limits<double>::infinity();
+  plan.assurance = nothing;
+  plan.assurance_error = endless;
+  plan.needs.sand_litres = endless;
+  plan.sessions[2].hours = nothing;
+  plan.curve[3].assurance = nothing;
+  plan.unknowns[1].high = endless;
+  const std::string text = plan_text(example_goal(), plan, {});
+  EXPECT_FALSE(holds(text, "nan"));
+  EXPECT_FALSE(holds(text, "inf"));
+  EXPECT_TRUE(holds(text, "unknown"));
+}
+
+TEST(TextTable, WrapsAtSpacesAndCountsCharactersNotBytes) {
+  EXPECT_EQ(wrapped("eins zwei drei", 9), (std::vector<std::string>{"eins zwei", "drei"}));
+  EXPECT_EQ(wrapped("größer als", 10), (std::vector<std::string>{"größer als"}));
+  EXPECT_EQ(wrapped(unbroken("90 %") + " sure", 5), (std::vector<std::string>{unbroken("90 %"), "sure"}));
+  EXPECT_EQ(paragraph("a b", 5, "  - "), "  - a\n    b\n");
+  EXPECT_EQ(bar(0.5, 3), "█▌");
+  EXPECT_EQ(bar(2, 3), "███");
+  EXPECT_EQ(bar(-1, 3), "");
+}
+
+}  // namespace strikebed::print
