@@ -1,0 +1,88 @@
+#include "print/checks_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace strikebed::print {
+namespace {
+
+std::string written(const Figure& figure) {
+  if (const auto* word = std::get_if<std::string>(&figure)) return *word;
+  return fmt::format("{:.7g}", std::get<double>(figure));
+}
+
+// How much of the allowed difference is used up; more than 1 does not hold.
+double strain(const Figure& expected, const Figure& computed, const CheckedFigures& figures) {
+  const double* wanted = std::get_if<double>(&expected);
+  const double* found = std::get_if<double>(&computed);
+  if (!wanted || !found) return expected == computed ? 0 : INFINITY;
+  const double difference = std::fabs(*found - *wanted);
+  if (difference == 0) return 0;
+  return std::isfinite(difference) ? difference / (figures.abs + figures.rel * std::fabs(*wanted)) : INFINITY;
+}
+
+std::size_t most_strained(const CheckedFigures& figures) {
+  std::size_t most = 0;
+  double highest = -1;
+  for (std::size_t i = 0; i < std::min(figures.expected.size(), figures.computed.size()); ++i) {
+    const double here = strain(figures.expected[i], figures.computed[i], figures);
+    if (here > highest) {
+      highest = here;
+      most = i;
+    }
+  }
+  return most;
+}
+
+std::string allowed(const CheckedFigures& figures) {
+  if (figures.abs == 0 && figures.rel == 0) return "exactly";
+  if (figures.rel == 0) return fmt::format("+-{:.3g}", figures.abs);
+  if (figures.abs == 0) return fmt::format("+-{:.3g} %", 100 * figures.rel);
+  return fmt::format("+-{:.3g} +-{:.3g} %", figures.abs, 100 * figures.rel);
+}
+
+std::string row(const CheckedFigures& figures) {
+  const std::size_t shown = most_strained(figures);
+  const std::string expected = figures.expected.empty() ? "nothing" : written(figures.expected[shown]);
+  const std::string computed = shown < figures.computed.size() ? written(figures.computed[shown]) : "nothing";
+  std::string name = figures.name;
+  if (figures.expected.size() > 1) name += fmt::format(" [{} of {}]", shown + 1, figures.expected.size());
+  std::string line = fmt::format("      {:<38} {:>14} {:>14}  {:<18}", name, expected, computed, allowed(figures));
+  if (!figures.holds) line += " DOES NOT HOLD";
+  line.erase(line.find_last_not_of(' ') + 1);
+  return line + "\n";
+}
+
+std::string topic_in_words(std::string topic) {
+  std::replace(topic.begin(), topic.end(), '_', ' ');
+  if (!topic.empty() && topic[0] >= 'a' && topic[0] <= 'z') topic[0] = static_cast<char>(topic[0] - 'a' + 'A');
+  return topic;
+}
+
+}  // namespace
+
+std::string checks_text(std::span<const Check> checks) {
+  std::map<std::string, std::vector<const Check*>> by_topic;
+  for (const Check& check : checks) by_topic[check.topic].push_back(&check);
+  std::string text;
+  for (const auto& [topic, members] : by_topic) {
+    const auto holding = std::count_if(members.begin(), members.end(), [](const Check* check) { return check->holds; });
+    text += fmt::format("{}: {} of {} hold\n", topic_in_words(topic), holding, members.size());
+    text += fmt::format("      {:<38} {:>14} {:>14}  {}\n", "", "expected", "computed", "allowed");
+    for (const Check* check : members) {
+      text += fmt::format("  {} {} ({})\n", check->holds ? "+" : "-", check->title, check->id);
+      text += fmt::format("      {}; {}\n", check->source, check->how_known);
+      for (const CheckedFigures& figures : check->figures) text += row(figures);
+      if (!check->problem.empty()) text += fmt::format("      DOES NOT HOLD: {}\n", check->problem);
+    }
+    text += "\n";
+  }
+  const auto holding = std::count_if(checks.begin(), checks.end(), [](const Check& check) { return check.holds; });
+  text += fmt::format("{} of {} published checks hold\n", holding, checks.size());
+  return text;
+}
+
+}  // namespace strikebed::print

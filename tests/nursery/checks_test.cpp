@@ -1,0 +1,167 @@
+// The published checks, one test per data file, and the runner itself on data that is wrong on purpose.
+#include "nursery/checks.hpp"
+
+#include <fmt/format.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <regex>
+#include <sstream>
+
+#include "print/checks_json.hpp"
+#include "print/checks_text.hpp"
+
+namespace strikebed::nursery {
+namespace {
+
+namespace fs = std::filesystem;
+const std::string kReference = SOURCE_DIR "/tests/reference";
+
+const std::vector<print::Check>& all_checks() {
+  static const Result<std::vector<print::Check>> checks = run_checks(kReference);
+  if (!checks) throw std::runtime_error(checks.error().message());
+  return checks.value();
+}
+
+std::map<std::string, std::vector<print::Check>> by_topic() {
+  std::map<std::string, std::vector<print::Check>> topics;
+  for (const print::Check& check : all_checks()) topics[check.topic].push_back(check);
+  return topics;
+}
+
+std::vector<std::string> data_files() {
+  std::vector<std::string> names;
+  for (const auto& entry : fs::directory_iterator(kReference))
+    if (entry.path().extension() == ".json") names.push_back(entry.path().stem().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+class PublishedChecks : public testing::TestWithParam<std::string> {};
+
+TEST_P(PublishedChecks, Hold) {
+  const auto topics = by_topic();
+  const auto found = topics.find(GetParam());
+  ASSERT_NE(found, topics.end()) << "the topic in the file must be the file's name";
+  std::vector<print::Check> failing;
+  std::copy_if(found->second.begin(), found->second.end(), std::back_inserter(failing),
+               [](const print::Check& check) { return !check.holds; });
+  EXPECT_TRUE(failing.empty()) << print::checks_text(failing);
+}
+INSTANTIATE_TEST_SUITE_P(Topics, PublishedChecks, testing::ValuesIn(data_files()),
+                         [](const auto& file) { return file.param; });
+
+TEST(Checks, AreSixtyOrMoreAndFiveOrMorePerTopic) {
+  EXPECT_GE(all_checks().size(), 60U);
+  for (const auto& [topic, checks] : by_topic()) EXPECT_GE(checks.size(), 5U) << topic;
+}
+
+TEST(Checks, SayWhereEveryNumberComesFrom) {
+  const std::regex known("^(looked up|from memory|common practice|by hand|computed with )");
+  for (const print::Check& check : all_checks()) {
+    EXPECT_FALSE(check.source.empty()) << check.id;
+    EXPECT_TRUE(std::regex_search(check.how_known, known)) << check.id << ": " << check.how_known;
+  }
+}
+
+// The table of topics in docs/checks.md: "| topic | 12 |".
+TEST(Checks, AreCountedRightInTheDocumentation) {
+  std::ifstream file(SOURCE_DIR "/docs/checks.md");
+  std::map<std::string, std::size_t> written;
+  const std::regex row(R"(^\| `([a-z_]+)` \|.*\| (\d+) \|$)");
+  for (std::string line; std::getline(file, line);)
+    if (std::smatch match; std::regex_match(line, match, row)) written[match[1]] = std::stoul(match[2]);
+  std::map<std::string, std::size_t> counted;
+  for (const auto& [topic, checks] : by_topic()) counted[topic] = checks.size();
+  EXPECT_EQ(written, counted);
+}
+
+/// A folder of one data file, gone again after the test.
+class WrittenChecks : public testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ = fs::temp_directory_path() /
+              fmt::format("strikebed-checks-{}", testing::UnitTest::GetInstance()->current_test_info()->name());
+    fs::create_directories(folder_);
+  }
+  void TearDown() override { fs::remove_all(folder_); }
+  Result<std::vector<print::Check>> run(const std::string& text) {
+    std::ofstream(folder_ / "file.json") << text;
+    return run_checks(folder_.string());
+  }
+  /// One case about eight heads or more of ten throws (56 of 1024), with this computation, inputs and expectation.
+  Result<std::vector<print::Check>> run_case(const std::string& compute, const std::string& inputs,
+                                             const std::string& expected) {
+    return run(fmt::format(R"({{"topic": "t", "about": "", "cases": [{{"id": "t.1", "title": "", "source": "s",
+        "how_known": "by hand", "compute": "{}", "inputs": {}, "expected": {},
+        "tolerance": {{"*": {{"abs": 1e-9}}}}}}]}})",
+                           compute, inputs, expected));
+  }
+  fs::path folder_;
+};
+
+constexpr char kCoin[] = R"({"wanted": 8, "number": 10, "chance": 0.5})";
+
+TEST_F(WrittenChecks, RightExpectationHolds) {
+  const auto checks = run_case("binomial_at_least", kCoin, R"({"chance": 0.0546875})");
+  ASSERT_TRUE(checks.ok());
+  EXPECT_TRUE(checks->at(0).holds);
+  EXPECT_NE(print::checks_text(*checks).find("1 of 1 published checks hold"), std::string::npos);
+}
+
+TEST_F(WrittenChecks, WrongExpectationDoesNotHold) {
+  for (const char* wrong :
+       {R"({"chance": 0.0546876})", R"({"chance": null})", R"({"chance": "0.0546875"})", R"({"chance": []})",
+        R"({"chance": [0.0546875, 0.0546875]})", R"({"luck": 0.0546875})", R"({})"}) {
+    const auto checks = run_case("binomial_at_least", kCoin, wrong);
+    ASSERT_TRUE(checks.ok()) << wrong;
+    EXPECT_FALSE(checks->at(0).holds) << wrong;
+    EXPECT_NE(print::checks_text(*checks).find("0 of 1 published checks hold"), std::string::npos);
+    EXPECT_NE(print::checks_json(*checks).find("\"holds\": false"), std::string::npos);
+  }
+}
+
+TEST_F(WrittenChecks, WhatCannotBeComputedDoesNotHoldAndSaysWhy) {
+  const auto unknown = run_case("phlogiston", kCoin, R"({"chance": 0.0546875})");
+  ASSERT_TRUE(unknown.ok());
+  EXPECT_FALSE(unknown->at(0).holds);
+  EXPECT_NE(unknown->at(0).problem.find("phlogiston"), std::string::npos);
+
+  const auto missing = run_case("binomial_at_least", R"({"wanted": 8, "number": 10})", R"({"chance": 0.0546875})");
+  ASSERT_TRUE(missing.ok());
+  EXPECT_FALSE(missing->at(0).holds);
+  EXPECT_NE(missing->at(0).problem.find("chance"), std::string::npos);
+
+  const auto refused = run_case("interval_wilson", R"({"good": 8, "of": 5, "level": 0.9})", R"({"low": 0.5})");
+  ASSERT_TRUE(refused.ok());
+  EXPECT_FALSE(refused->at(0).holds);
+  EXPECT_FALSE(refused->at(0).problem.empty());
+
+  const auto uneven =
+      run_case("binomial_at_least", R"({"wanted": [1, 2], "number": [3, 4, 5], "chance": 0.5})", R"({"chance": 0.5})");
+  ASSERT_TRUE(uneven.ok());
+  EXPECT_FALSE(uneven->at(0).holds);
+}
+
+TEST_F(WrittenChecks, AFileThatIsNoDataFileIsAnErrorThatNamesIt) {
+  for (const char* text : {"", "{", "[]", R"({"topic": "t"})", R"({"topic": "t", "cases": [{"id": "t.1"}]})",
+                           R"({"topic": 3, "cases": []})"}) {
+    const auto checks = run(text);
+    ASSERT_FALSE(checks.ok()) << text;
+    EXPECT_NE(checks.error().file.find("file.json"), std::string::npos);
+  }
+}
+
+TEST_F(WrittenChecks, TheSameIdTwiceIsAnError) {
+  const std::string one = R"({"id": "t.1", "title": "", "source": "s", "how_known": "by hand",
+      "compute": "binomial_at_least", "inputs": {}, "expected": {}, "tolerance": {}})";
+  EXPECT_FALSE(run(R"({"topic": "t", "cases": [)" + one + "," + one + "]}").ok());
+}
+
+TEST(Checks, AFolderThatIsNotThereIsAnError) { EXPECT_FALSE(run_checks("/nonexistent").ok()); }
+
+}  // namespace
+}  // namespace strikebed::nursery
