@@ -1,0 +1,62 @@
+#pragma once
+// Species profiles and methods: TOML texts to the structures of growth. docs/profiles.md describes the format.
+#include <functional>
+#include <map>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+#include "growth/species.hpp"
+
+namespace strikebed::nursery {
+
+/// A named rate of the chain and where it stands in the structures.
+struct NamedRate {
+  std::string_view name;
+  growth::RateValue growth::Rates::* place;
+};
+/// The seven, in the order of the chain.
+[[nodiscard]] const std::vector<NamedRate>& chain_rates();
+
+/// One TOML text and the name of its file, for messages.
+struct ProfileText {
+  std::string file;
+  std::string text;
+};
+
+/// The shipped profiles, by id, and a way to read the grower's own files. Handed in, so that reading a goal needs no
+/// disk.
+struct ProfileLibrary {
+  std::map<std::string, ProfileText, std::less<>> species;
+  std::map<std::string, ProfileText, std::less<>> methods;
+  std::function<Result<ProfileText>(const std::string& path)> own_file;  ///< path as written in the goal file
+};
+
+/// Every .toml file in folder/species and folder/methods.
+/// Errors: a folder that is not there or holds no profile, a file that cannot be read.
+[[nodiscard]] Result<ProfileLibrary> load_profiles(const std::string& folder);
+
+/// A complete species profile: every field with value, low, high, unit, source and trust.
+/// Errors: a field missing, of the wrong unit, out of range, or out of order with another.
+[[nodiscard]] Result<growth::Species> read_species(std::string_view text, const std::string& file);
+
+/// A species profile with the grower's own values laid over it.
+struct OwnProfile {
+  growth::Species species;
+  std::set<std::string, std::less<>> fields;  ///< overridden, as "ripening_time"
+  std::set<std::string, std::less<>> rates;   ///< overridden, as "take"
+};
+/// Any subset of the species fields, each a bare number (known exactly) or a table; unit, source and trust may be left
+/// out. The same checks.
+[[nodiscard]] Result<OwnProfile> read_own_profile(std::string_view text, const std::string& file,
+                                                  const growth::Species& shipped);
+
+/// A complete method, or the grower's own: `based_on = "square-cut"` takes what is left out from that method of the
+/// library (bare numbers allowed, unit, source and trust may be left out; its id is then the name of the file). A
+/// method's rates may leave their batch spread to the species.
+[[nodiscard]] Result<growth::Method> read_method(std::string_view text, const std::string& file,
+                                                 const ProfileLibrary& library);
+
+}  // namespace strikebed::nursery
