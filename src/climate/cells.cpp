@@ -1,0 +1,108 @@
+#include "climate/cells.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <cstring>
+
+namespace strikebed::climate {
+namespace {
+
+constexpr std::size_t kShownCharacters = 40;
+
+/// Bytes of the UTF-8 character at the start of `text`; 0 when it is none.
+std::size_t utf8_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const std::size_t length = byte(0) < 0x80 ? 1 : byte(0) >= 0xF0 ? 4 : byte(0) >= 0xE0 ? 3 : byte(0) >= 0xC2 ? 2 : 0;
+  if (length == 0 || length > text.size() || byte(0) > 0xF4) return 0;
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0) != 0x80) return 0;
+  }
+  // overlong forms, surrogates and what lies past the last code point
+  if (byte(0) == 0xE0 && byte(1) < 0xA0) return 0;
+  if (byte(0) == 0xED && byte(1) > 0x9F) return 0;
+  if (byte(0) == 0xF0 && byte(1) < 0x90) return 0;
+  if (byte(0) == 0xF4 && byte(1) > 0x8F) return 0;
+  return length;
+}
+
+}  // namespace
+
+int column_at(const char* line_start, const char* at) {
+  const auto is_first_byte = [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; };
+  return static_cast<int>(std::count_if(line_start, at, is_first_byte)) + 1;
+}
+
+std::string shown(std::string_view text) {
+  std::string out = "\"";
+  std::size_t characters = 0;
+  while (!text.empty()) {
+    if (characters++ == kShownCharacters) {
+      out += "...";
+      break;
+    }
+    const std::size_t length = utf8_length(text);
+    const auto first = static_cast<unsigned char>(text[0]);
+    if (length == 0 || first < 0x20 || first == 0x7F) {
+      out += '?';
+    } else {
+      out += text.substr(0, length);
+    }
+    text.remove_prefix(std::max<std::size_t>(length, 1));
+  }
+  return out + "\"";
+}
+
+std::optional<double> read_number(std::string_view cell, bool decimal_comma) {
+  std::array<char, 32> with_point;
+  if (decimal_comma && cell.size() <= with_point.size()) {
+    if (const std::size_t comma = cell.find(','); comma != std::string_view::npos) {
+      std::copy(cell.begin(), cell.end(), with_point.begin());
+      with_point[comma] = '.';
+      cell = {with_point.data(), cell.size()};
+    }
+  }
+  if (cell.size() > 1 && cell[0] == '+' && cell[1] != '-') cell.remove_prefix(1);
+  double number = 0;
+  const char* end = cell.data() + cell.size();
+  const auto [rest, failed] = std::from_chars(cell.data(), end, number);
+  if (failed != std::errc{} || rest != end || !std::isfinite(number)) return std::nullopt;
+  return number;
+}
+
+std::optional<int> read_whole(std::string_view cell) {
+  if (cell.empty() || cell.size() > 9) return std::nullopt;
+  int number = 0;
+  for (const char c : cell) {
+    if (c < '0' || c > '9') return std::nullopt;
+    number = number * 10 + (c - '0');
+  }
+  return number;
+}
+
+std::optional<NotATable> why_not_a_table(std::string_view text) {
+  const std::string allowed = "a text file with a header line, separated by commas, semicolons or tabs";
+  if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) return NotATable{"the file is empty", allowed, 0};
+  if (text.substr(0, 4) == "PK\x03\x04") {
+    return NotATable{"this is a zipped file or a spreadsheet", "save the sheet as CSV (UTF-8) first", 0};
+  }
+  if (text.substr(0, 2) == "\x1F\x8B") return NotATable{"this is a compressed file", "unpack it first", 0};
+  if (text.substr(0, 2) == "\xFF\xFE" || text.substr(0, 2) == "\xFE\xFF") {
+    return NotATable{"this text is in UTF-16", "save it as CSV (UTF-8)", 0};
+  }
+  if (const void* zero = std::memchr(text.data(), 0, text.size())) {
+    const auto line = std::count(text.data(), static_cast<const char*>(zero), '\n') + 1;
+    return NotATable{"this is not a text file (there is a zero byte in it)", allowed, static_cast<int>(line)};
+  }
+  return std::nullopt;
+}
+
+std::string_view without_byte_order_mark(std::string_view text) {
+  if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
+  return text;
+}
+
+}  // namespace strikebed::climate

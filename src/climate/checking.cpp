@@ -1,0 +1,429 @@
+#include "climate/checking.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <bitset>
+#include <cmath>
+#include <limits>
+#include <numeric>
+#include <optional>
+#include <utility>
+
+namespace strikebed::climate {
+namespace {
+
+constexpr double kMostRadiationADay = 50;   // MJ/m2; about what arrives above the air on the longest polar day
+constexpr int kClockChangeBefore = 4 * 60;  // clocks are set back in the small hours
+
+Date date_of(int day) { return Date{Days{day}}; }
+
+std::string_view plural(long count, std::string_view one, std::string_view many) { return count == 1 ? one : many; }
+
+std::string_view kind_words(NoticeKind kind) {
+  switch (kind) {
+    case NoticeKind::general:
+      return "remarks on the file";
+    case NoticeKind::missing:
+      return "missing values";
+    case NoticeKind::not_a_number:
+      return "values that are not numbers";
+    case NoticeKind::impossible:
+      return "impossible values";
+    case NoticeKind::short_row:
+      return "rows with too few cells";
+    case NoticeKind::out_of_order:
+      return "rows out of order";
+    case NoticeKind::doubled:
+      return "rows that were there twice";
+    case NoticeKind::clock_change:
+      return "hours that were there twice";
+    case NoticeKind::swapped:
+      return "days with minimum and maximum swapped";
+    case NoticeKind::few_hours:
+      return "days with hours missing";
+    case NoticeKind::too_few_hours:
+      return "days with too few hours";
+    case NoticeKind::filled:
+      return "gaps filled";
+    case NoticeKind::long_gap:
+      return "gaps too long to fill";
+  }
+  return "notices";
+}
+
+/// One file's rows on their way to days.
+class Checker {
+ public:
+  Checker(Observations observed, NoticeBook notices, std::string name, RecordKind kind)
+      : seen_(std::move(observed)), notices_(std::move(notices)) {
+    record_.name = std::move(name);
+    record_.kind = kind;
+  }
+
+  Result<WeatherRecord> run() {
+    if (seen_.rows.empty()) return wrong("there are no rows of data under the header", "one row a day or an hour", 0);
+    sort_rows();
+    hourly_ = seen_.timed && has_two_times_on_a_day();
+    if (auto error = drop_doubles()) return *error;
+    if (hourly_) {
+      record_.hourly_rows = static_cast<int>(order_.size());
+    } else {
+      if (auto error = missing_extremes()) return *error;
+    }
+    gather_days();
+    if (auto error = no_temperature()) return *error;
+    fill_gaps(&Day::tmin_c, &Day::tmax_c, Role::tmin);
+    fill_gaps(&Day::tmax_c, &Day::tmin_c, Role::tmax);
+    count_days();
+    record_.notices = std::move(notices_).finish();
+    return std::move(record_);
+  }
+
+ private:
+  [[nodiscard]] Error wrong(std::string problem, std::string allowed, int line, std::string field = {}) const {
+    return Error{std::move(problem), std::move(allowed), std::move(field), record_.name, line, 0};
+  }
+  [[nodiscard]] const RowStamp& stamp(std::size_t place) const { return seen_.rows[order_[place]]; }
+  [[nodiscard]] const double* values(std::size_t place) const {
+    return seen_.values.data() + std::size_t{order_[place]} * seen_.columns.size();
+  }
+  [[nodiscard]] bool has_column(Role role) const {
+    return std::any_of(seen_.columns.begin(), seen_.columns.end(),
+                       [&](const MeasuredColumn& column) { return column.role == role; });
+  }
+
+  void sort_rows() {
+    order_.resize(seen_.rows.size());
+    std::iota(order_.begin(), order_.end(), 0U);
+    const auto when = [&](std::uint32_t row) { return std::pair{seen_.rows[row].day, seen_.rows[row].minute}; };
+    const auto earlier = [&](std::uint32_t a, std::uint32_t b) { return when(a) < when(b); };
+    if (std::is_sorted(order_.begin(), order_.end(), earlier)) return;
+    for (std::size_t i = 1; i < order_.size(); ++i) {
+      const RowStamp& before = seen_.rows[i - 1];
+      const RowStamp& row = seen_.rows[i];
+      if (std::pair{row.day, row.minute} >= std::pair{before.day, before.minute}) continue;
+      notices_.note(NoticeKind::out_of_order, Role::date, row.line, 0, [&] {
+        return fmt::format("{} comes after {}; the rows were put in order", to_iso(date_of(row.day)),
+                           to_iso(date_of(before.day)));
+      });
+    }
+    std::stable_sort(order_.begin(), order_.end(), earlier);
+  }
+
+  [[nodiscard]] bool has_two_times_on_a_day() const {
+    for (std::size_t i = 1; i < order_.size(); ++i) {
+      if (stamp(i).day == stamp(i - 1).day && stamp(i).minute != stamp(i - 1).minute) return true;
+    }
+    return false;
+  }
+
+  [[nodiscard]] bool same_values(std::size_t a, std::size_t b) const {
+    return std::equal(values(a), values(a) + seen_.columns.size(), values(b),
+                      [](double x, double y) { return x == y || (std::isnan(x) && std::isnan(y)); });
+  }
+
+  /// Drops rows that repeat another; keeps both of an hour that differs when a clock set back explains it.
+  std::optional<Error> drop_doubles() {
+    std::size_t kept = 0;
+    std::size_t run = 0;  // first kept row with the time of the one looked at
+    for (std::size_t i = 0; i < order_.size(); ++i) {
+      const RowStamp& row = stamp(i);
+      if (kept == 0 || stamp(kept - 1).day != row.day || stamp(kept - 1).minute != row.minute) {
+        run = kept;
+        order_[kept++] = order_[i];
+        continue;
+      }
+      bool repeats = false;
+      for (std::size_t other = run; other < kept && !repeats; ++other) repeats = same_values(other, i);
+      if (repeats) {
+        notices_.note(NoticeKind::doubled, Role::date, row.line, 0, [&] {
+          return fmt::format("{} is there twice with the same values (first in line {}); dropped", moment(row),
+                             stamp(run).line);
+        });
+        continue;
+      }
+      if (hourly_ && row.minute < kClockChangeBefore && kept - run == 1) {
+        notices_.note(NoticeKind::clock_change, Role::date, row.line, 0, [&] {
+          return fmt::format("{} is there twice with different values; both were kept, as when clocks are set back",
+                             moment(row));
+        });
+        order_[kept++] = order_[i];
+        continue;
+      }
+      return wrong(
+          fmt::format("{} is there twice with different values (first in line {})", moment(row), stamp(run).line),
+          hourly_ ? "one row an hour" : "one row a day", row.line);
+    }
+    order_.resize(kept);
+    return std::nullopt;
+  }
+
+  [[nodiscard]] std::string moment(const RowStamp& row) const {
+    const std::string day = to_iso(date_of(row.day));
+    return hourly_ ? fmt::format("{} {:02}:{:02}", day, row.minute / 60, row.minute % 60) : day;
+  }
+
+  /// A daily file needs both extremes; a mean alone does not give them.
+  [[nodiscard]] std::optional<Error> missing_extremes() const {
+    for (const Role role : {Role::tmin, Role::tmax}) {
+      if (has_column(role)) continue;
+      return wrong(fmt::format("the file is daily and has no column of {}", about(role).meaning),
+                   "daily minimum and maximum temperature, or the temperature of every hour with its time",
+                   stamp(0).line, std::string(about(role).word));
+    }
+    return std::nullopt;
+  }
+
+  /// Everything of one day in one column.
+  struct Tally {
+    double sum = 0;
+    double low = std::numeric_limits<double>::infinity();
+    double high = -std::numeric_limits<double>::infinity();
+    int count = 0;
+    std::bitset<25> hours;  // 24:00 may be written beside 00:00
+
+    void add(double value, int minute) {
+      if (std::isnan(value)) return;
+      sum += value;
+      low = std::min(low, value);
+      high = std::max(high, value);
+      ++count;
+      hours.set(static_cast<std::size_t>(minute / 60));
+    }
+    [[nodiscard]] int hour_count() const { return std::min(24, static_cast<int>(hours.count())); }
+  };
+  using Tallies = std::array<Tally, kRoles>;
+
+  void gather_days() {
+    const int first = stamp(0).day;
+    const int last = stamp(order_.size() - 1).day;
+    record_.days.resize(static_cast<std::size_t>(last - first) + 1);
+    for (std::size_t i = 0; i < record_.days.size(); ++i) record_.days[i].date = date_of(first + static_cast<int>(i));
+    lines_.assign(record_.days.size(), 0);
+    for (std::size_t from = 0; from < order_.size();) {
+      const RowStamp& row = stamp(from);
+      Tallies tallies;
+      std::size_t to = from;
+      for (; to < order_.size() && stamp(to).day == row.day; ++to) {
+        const double* value = values(to);
+        for (std::size_t column = 0; column < seen_.columns.size(); ++column) {
+          tallies[static_cast<std::size_t>(seen_.columns[column].role)].add(value[column], stamp(to).minute);
+        }
+      }
+      const auto place = static_cast<std::size_t>(row.day - first);
+      lines_[place] = row.line;
+      if (hourly_) {
+        day_from_hours(tallies, record_.days[place], row.line);
+      } else {
+        day_from_row(tallies, record_.days[place], row.line);
+      }
+      from = to;
+    }
+  }
+
+  [[nodiscard]] bool per_day(Role role) const {
+    return std::any_of(seen_.columns.begin(), seen_.columns.end(),
+                       [&](const MeasuredColumn& column) { return column.role == role && column.per_day; });
+  }
+
+  void day_from_row(const Tallies& tallies, Day& day, int line) {
+    const auto value = [&](Role role) -> std::optional<double> {
+      const Tally& tally = tallies[static_cast<std::size_t>(role)];
+      if (tally.count == 0) return std::nullopt;
+      return tally.sum;
+    };
+    day.tmin_c = value(Role::tmin);
+    day.tmax_c = value(Role::tmax);
+    if (day.has_temperature() && *day.tmin_c > *day.tmax_c) {
+      std::swap(day.tmin_c, day.tmax_c);
+      notices_.note(NoticeKind::swapped, Role::date, line, 0, [&] {
+        return fmt::format("{}: the minimum was above the maximum ({} and {} °C); swapped", to_iso(day.date),
+                           *day.tmax_c, *day.tmin_c);
+      });
+    }
+    day.rain_mm = value(Role::rain);
+    day.humidity_pct = value(Role::humidity);
+    const auto low = value(Role::humidity_min);
+    const auto high = value(Role::humidity_max);
+    if (!day.humidity_pct && low && high) day.humidity_pct = (*low + *high) / 2;
+    day.dew_point_c = value(Role::dew_point);
+    if (const auto wind = value(Role::wind)) day.wind_m_s = *wind * seen_.wind_factor;
+    day.radiation_mj_m2 = value(Role::radiation);
+    check_radiation(day, line);
+  }
+
+  void day_from_hours(const Tallies& tallies, Day& day, int line) {
+    const auto tally = [&](Role role) -> const Tally& { return tallies[static_cast<std::size_t>(role)]; };
+    const auto enough = [&](Role role) { return tally(role).hour_count() >= kHoursNeeded; };
+    const auto mean = [&](Role role) -> std::optional<double> {
+      if (!enough(role)) return std::nullopt;
+      return tally(role).sum / tally(role).count;
+    };
+    // A rate is the mean of the rows times the hours they stand for, so that rows of ten minutes and rows of an hour
+    // give the same.
+    const auto total = [&](Role role) -> std::optional<double> {
+      if (!enough(role)) return std::nullopt;
+      return per_day(role) ? tally(role).sum / tally(role).count * tally(role).hour_count() / 24 : tally(role).sum;
+    };
+    day_extremes(tallies, day, line);
+    day.rain_mm = total(Role::rain);
+    day.humidity_pct = mean(Role::humidity);
+    const auto low = mean(Role::humidity_min);
+    const auto high = mean(Role::humidity_max);
+    if (!day.humidity_pct && low && high) day.humidity_pct = (*low + *high) / 2;
+    day.dew_point_c = mean(Role::dew_point);
+    if (const auto wind = mean(Role::wind)) day.wind_m_s = *wind * seen_.wind_factor;
+    day.radiation_mj_m2 = total(Role::radiation);
+    check_radiation(day, line);
+  }
+
+  /// The lowest and highest of whatever temperatures the hours carry.
+  void day_extremes(const Tallies& tallies, Day& day, int line) {
+    Tally all;
+    for (const Role role : {Role::temperature, Role::tmin, Role::tmax}) {
+      const Tally& one = tallies[static_cast<std::size_t>(role)];
+      all.low = std::min(all.low, one.low);
+      all.high = std::max(all.high, one.high);
+      all.hours |= one.hours;
+    }
+    // without a temperature of the hour both of its extremes are needed
+    int hours = all.hour_count();
+    if (!has_column(Role::temperature)) {
+      hours = std::min(tallies[static_cast<std::size_t>(Role::tmin)].hour_count(),
+                       tallies[static_cast<std::size_t>(Role::tmax)].hour_count());
+    }
+    most_hours_ = std::max(most_hours_, hours);
+    if (hours < kHoursNeeded) {
+      notices_.note(NoticeKind::too_few_hours, Role::date, line, 0, [&] {
+        return fmt::format("{} has {} of its 24 hours of temperature; {} are needed, so it counts as missing",
+                           to_iso(day.date), hours, kHoursNeeded);
+      });
+      return;
+    }
+    if (hours < 24) {
+      notices_.note(NoticeKind::few_hours, Role::date, line, 0, [&] {
+        return fmt::format("{} has {} of its 24 hours; its extremes may lie in the hours that are missing",
+                           to_iso(day.date), hours);
+      });
+    }
+    day.tmin_c = all.low;
+    day.tmax_c = all.high;
+  }
+
+  void check_radiation(Day& day, int line) {
+    if (!day.radiation_mj_m2 || *day.radiation_mj_m2 <= kMostRadiationADay) return;
+    notices_.note(NoticeKind::impossible, Role::radiation, line, 0, [&] {
+      return fmt::format("{}: {:.1f} MJ/m2 of solar radiation in a day cannot be (at most {}); taken as missing",
+                         to_iso(day.date), *day.radiation_mj_m2, kMostRadiationADay);
+    });
+    day.radiation_mj_m2.reset();
+  }
+
+  [[nodiscard]] std::optional<Error> no_temperature() const {
+    if (std::any_of(record_.days.begin(), record_.days.end(), [](const Day& day) { return day.has_temperature(); })) {
+      return std::nullopt;
+    }
+    if (hourly_) {
+      return wrong(
+          fmt::format("no day has temperatures in {} of its 24 hours; the fullest has {}", kHoursNeeded, most_hours_),
+          "rows an hour or less apart", stamp(0).line);
+    }
+    return wrong("no day has both a minimum and a maximum temperature", "at least one such day", stamp(0).line);
+  }
+
+  /// Fills runs of at most kLongestFilledGap missing values between two measured ones by a straight line. A filled
+  /// value never crosses the other extreme of its day where that was measured.
+  void fill_gaps(std::optional<double> Day::* extreme, std::optional<double> Day::* other, Role role) {
+    std::vector<Day>& days = record_.days;
+    const bool lowest = role == Role::tmin;
+    std::optional<std::size_t> before;
+    for (std::size_t i = 0; i < days.size(); ++i) {
+      if (!(days[i].*extreme)) continue;
+      const std::size_t gap = before ? i - *before - 1 : 0;
+      if (gap > 0 && gap <= kLongestFilledGap) {
+        const double from = *(days[*before].*extreme);
+        const double step = (*(days[i].*extreme) - from) / static_cast<double>(gap + 1);
+        for (std::size_t k = 1; k <= gap; ++k) {
+          Day& day = days[*before + k];
+          double value = from + step * static_cast<double>(k);
+          if (const auto& bound = day.*other) value = lowest ? std::min(value, *bound) : std::max(value, *bound);
+          day.*extreme = value;
+          day.filled = true;
+        }
+      }
+      before = i;
+    }
+  }
+
+  void count_days() {
+    for (std::size_t i = 0; i < record_.days.size();) {
+      const Day& day = record_.days[i];
+      const bool missing = !day.has_temperature();
+      if (!missing && !day.filled) {
+        ++i;
+        continue;
+      }
+      std::size_t end = i;
+      while (end < record_.days.size() && record_.days[end].has_temperature() != missing &&
+             (missing || record_.days[end].filled)) {
+        ++end;
+      }
+      const auto count = static_cast<int>(end - i);
+      (missing ? record_.days_missing : record_.days_filled) += count;
+      if (missing) {  // one extreme may have been filled where the other could not
+        for (std::size_t k = i; k < end; ++k) record_.days[k].filled = false;
+      }
+      // the line of the last row before the gap, if the gap has none of its own
+      std::size_t row = i;
+      while (row > 0 && lines_[row] == 0) --row;
+      notices_.note(missing ? NoticeKind::long_gap : NoticeKind::filled, Role::date, lines_[row], 0, [&] {
+        const std::string span =
+            count == 1 ? to_iso(day.date) : to_iso(day.date) + " to " + to_iso(record_.days[end - 1].date);
+        return missing
+                   ? fmt::format("{}: {} {} without temperature, too long a gap to fill or at the edge of the record",
+                                 span, count, plural(count, "day", "days"))
+                   : fmt::format("{}: temperature of {} {} filled by a straight line between its neighbours", span,
+                                 count, plural(count, "day", "days"));
+      });
+      i = end;
+    }
+  }
+
+  Observations seen_;
+  NoticeBook notices_;
+  WeatherRecord record_;
+  std::vector<std::uint32_t> order_;  // rows by time
+  std::vector<int> lines_;            // first line of each day; 0: no row
+  bool hourly_ = false;
+  int most_hours_ = 0;
+};
+
+}  // namespace
+
+std::vector<Notice> NoticeBook::finish() && {
+  std::stable_sort(kept_.begin(), kept_.end(),
+                   [](const Kept& a, const Kept& b) { return index(a.kind, a.role) < index(b.kind, b.role); });
+  std::vector<Notice> notices;
+  notices.reserve(kept_.size());
+  for (std::size_t i = 0; i < kept_.size(); ++i) {
+    const NoticeKind kind = kept_[i].kind;
+    const Role role = kept_[i].role;
+    notices.push_back(std::move(kept_[i].notice));
+    const bool last = i + 1 == kept_.size() || kept_[i + 1].kind != kind || kept_[i + 1].role != role;
+    const long more = counts_[index(kind, role)] - kKept;
+    if (last && more > 0) {
+      const std::string column = role == Role::date ? "" : fmt::format(" of {}", about(role).meaning);
+      notices.push_back({fmt::format("and {} more like these: {}{}", more, kind_words(kind), column), 0, 0});
+    }
+  }
+  return notices;
+}
+
+double wind_factor_to_2_m(double height_m) { return 4.87 / std::log(67.8 * height_m - 5.42); }
+
+Result<WeatherRecord> check_observations(Observations observed, NoticeBook notices, std::string name, RecordKind kind) {
+  return Checker(std::move(observed), std::move(notices), std::move(name), kind).run();
+}
+
+}  // namespace strikebed::climate

@@ -1,0 +1,25 @@
+#pragma once
+// The EPW weather file: one typical year of hours, put together from months of different years.
+#include <string>
+#include <string_view>
+
+#include "base/result.hpp"
+#include "climate/record.hpp"
+
+namespace strikebed::climate {
+
+/// The dates of a typical year are those of this year, which is none of the file's own and has no 29 February.
+inline constexpr int kNominalYear = 2001;
+
+/// True when the text begins as an EPW file does.
+[[nodiscard]] bool looks_like_epw(std::string_view text);
+
+/// Reads an EPW file: 8 header lines, then 35 fields an hour (files without the last ones are read too). The record is
+/// of kind typical_year, on days of kNominalYear, with the site of the LOCATION line. Wind, measured at 10 m, is
+/// reduced to 2 m; hours are of standard time.
+/// Errors: a header line that is not there, a field that is no number, a day that is none, more than a year of hours.
+/// Source: field order, units, ranges and missing codes from "EnergyPlus Weather File (EPW) Data Dictionary",
+/// EnergyPlus documentation, Auxiliary Programs (looked up); wind at 10 m: WMO practice, from memory.
+[[nodiscard]] Result<WeatherRecord> read_weather_epw(std::string_view text, std::string name);
+
+}  // namespace strikebed::climate
