@@ -1,0 +1,58 @@
+#pragma once
+// The chain of a goal as uncertain quantities: which dimension of a future moves which rate or timing.
+#include <string>
+#include <vector>
+
+#include "evidence/rate_curve.hpp"
+#include "season/goal.hpp"
+
+namespace strikebed::season {
+
+inline constexpr int kFixed = -1;  ///< the dimension of a quantity that is known exactly
+
+/// A rate of the chain.
+struct ChainRate {
+  evidence::RateCurve curve;
+  double batch_spread;
+  int dimension;        ///< of the long-run rate
+  int batch_dimension;  ///< of a batch effect that comes once a season; kFixed: one for each sowing or session
+};
+
+/// A positive, log-normally believed quantity of the timing.
+struct ChainTiming {
+  double log_median;
+  double log_sd;
+  int dimension;
+};
+
+/// One thing the grower does not know, for "what not knowing costs".
+struct UncertainQuantity {
+  std::string name;
+  std::string unit;     ///< "share", "°C d", "days"
+  std::string test;     ///< the small test that would tell most of it
+  double low, typical, high;
+  int dimension;
+  bool moves_timing;    ///< thermal shares change with it, not only rates
+};
+
+/// Rates and timings of a goal. Wants that believe the same take (or grade) share one long-run draw: it is the same
+/// grower and the same bench. Batch effects stay apart by session and method.
+struct Chain {
+  explicit Chain(const Goal& goal);
+
+  std::vector<UncertainQuantity> uncertain;
+  int dimensions = 0;
+
+  ChainRate germination, standing, usable, weaning, winter;
+  std::vector<ChainRate> take;   ///< per want
+  std::vector<ChainRate> grade;  ///< per want
+  ChainTiming germination_time, germination_spread, cover_time;
+  ChainTiming ripening_time, ripening_spread, window_ratio, edge_odds;
+  ChainTiming rooting_time, rooting_spread, weaning_days;
+
+ private:
+  ChainRate rate(const RateBelief& belief, const std::string& name, const std::string& test, bool once_a_season);
+  ChainTiming timing(const growth::Value& value, const std::string& name, const std::string& test, double factor = 1);
+};
+
+}  // namespace strikebed::season

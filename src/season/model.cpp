@@ -1,0 +1,307 @@
+#include "season/model.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/random.hpp"
+#include "evidence/binomial.hpp"
+#include "growth/stages.hpp"
+#include "season/lognormal_kernel.hpp"
+
+namespace strikebed::season {
+namespace {
+
+constexpr int kFuturesPerJob = 128;
+constexpr double kSettled = 1e-12;  // a chance this near to 0 or 1 is 0 or 1
+
+double normal_density(double z) { return 0.39894228040143268 * std::exp(-0.5 * z * z); }
+
+/// P(A and B) for two counts with chances a and b that are nearly normal with a small correlation: the first terms of
+/// the tetrachoric series (Pearson 1900).
+double both(double a, double b, double correlation) {
+  if (a < kSettled || b < kSettled) return 0;
+  if (a > 1 - kSettled || b > 1 - kSettled || correlation == 0) return a * b;
+  const double x = normal_quantile(a);
+  const double y = normal_quantile(b);
+  const double r = correlation;
+  const double series = r + r * r / 2 * x * y + r * r * r / 6 * (x * x - 1) * (y * y - 1);
+  return std::clamp(a * b + normal_density(x) * normal_density(y) * series, 0.0, std::min(a, b));
+}
+
+}  // namespace
+
+std::vector<int> split_evenly(int seeds, int sowings) {
+  std::vector<int> split(static_cast<std::size_t>(sowings), seeds / sowings);
+  for (int i = 0; i < seeds % sowings; ++i) ++split[static_cast<std::size_t>(i)];
+  return split;
+}
+
+Model::Model(const Goal& goal, const Chain& chain, const ThermalSums& sums, SessionDays sessions, Futures futures,
+             const Workers& workers)
+    : goal_(goal),
+      chain_(chain),
+      sums_(sums),
+      sessions_(std::move(sessions)),
+      futures_(std::move(futures)),
+      workers_(workers) {
+  const std::size_t size = static_cast<std::size_t>(futures_.count()) * static_cast<std::size_t>(sessions_.count());
+  usable_.resize(size);
+  rooted_in_time_.resize(size);
+  take_odds_.assign(goal_.wants.size(), std::vector<float>(size));
+  after_.assign(goal_.wants.size(), std::vector<double>(static_cast<std::size_t>(futures_.count())));
+  edge_log_odds_.resize(static_cast<std::size_t>(futures_.count()));
+  const int jobs = (futures_.count() + kFuturesPerJob - 1) / kFuturesPerJob;
+  workers_.run(jobs, [&](int job) {
+    const int end = std::min((job + 1) * kFuturesPerJob, futures_.count());
+    for (int f = job * kFuturesPerJob; f < end; ++f) fill_future(f);
+  });
+}
+
+double Model::batch_rate(const ChainRate& rate, int future, BatchKind kind, int unit) const {
+  double effect = 0;
+  if (rate.batch_spread > 0) {
+    const bool season_wide = rate.batch_dimension != kFixed && unit == 0;
+    effect = rate.batch_spread * (season_wide ? futures_.score(rate.batch_dimension, future)
+                                              : static_cast<double>(batch_score(futures_.seed, future, kind, unit)));
+  }
+  return rate.curve.rate(futures_.score(rate.dimension, future), effect);
+}
+
+double Model::emerging(int future, int sowing_index) const {
+  return batch_rate(chain_.germination, future, BatchKind::germination, sowing_index);
+}
+
+double Model::standing(int future, int sowing_index) const {
+  return batch_rate(chain_.standing, future, BatchKind::standing, sowing_index);
+}
+
+int Model::rooted_by(int future) const {
+  if (goal_.count_at == CountAt::rooted) return static_cast<int>((goal_.by - sums_.first).count());
+  const Date last = goal_.count_at == CountAt::weaned ? goal_.by : goal_.winter_starts;
+  return static_cast<int>((last - sums_.first).count()) -
+         static_cast<int>(std::lround(timing_of(chain_, futures_, future).weaning_days));
+}
+
+void Model::fill_future(int f) {
+  const Timing timing = timing_of(chain_, futures_, f);
+  const auto future = static_cast<std::size_t>(f);
+  edge_log_odds_[future] = timing.edge_log_odds;
+  const bool through_winter = goal_.count_at == CountAt::established;
+  const bool weaned = goal_.count_at != CountAt::rooted;
+  const double winter = through_winter ? batch_rate(chain_.winter, f, BatchKind::weaning, 0) : 1;
+  const bool winter_over = !through_winter || goal_.winter_ends <= goal_.by;
+  const double used_up = goal_.controls + goal_.lifted;
+  for (std::size_t w = 0; w < goal_.wants.size(); ++w) {
+    after_[w][future] =
+        winter_over ? winter * batch_rate(chain_.grade[w], f, BatchKind::weaning, 0) * (1 - used_up) : 0;
+  }
+  const float* rooting = sums_.rooting.season(futures_.weather[future]);
+  const int deadline = std::clamp(rooted_by(f), 0, sums_.days);
+  for (int s = 0; s < sessions_.count(); ++s) {
+    const int day = sessions_.day[static_cast<std::size_t>(s)];
+    const float warmth = deadline > day ? rooting[deadline] - rooting[day] : 0.0F;
+    float in_time = lognormal_share(warmth, timing.rooting_log_median, timing.rooting_spread);
+    if (in_time >= kWhole) in_time = 1;
+    if (weaned) in_time *= static_cast<float>(batch_rate(chain_.weaning, f, BatchKind::weaning, s + 1));
+    rooted_in_time_[at(f, s)] = in_time;
+    usable_[at(f, s)] = static_cast<float>(batch_rate(chain_.usable, f, BatchKind::usable, s));
+    for (std::size_t w = 0; w < goal_.wants.size(); ++w) {
+      const double take = batch_rate(chain_.take[w], f, BatchKind::take, s * wants() + static_cast<int>(w));
+      take_odds_[w][at(f, s)] = static_cast<float>(take / (1 - take));
+    }
+  }
+}
+
+double Model::success(int want, int future, int session, double ripening_now, double opened, double closes) const {
+  const auto w = static_cast<std::size_t>(want);
+  const std::size_t i = at(future, session);
+  double take;
+  if (chain_.take[w].curve.known() && chain_.take[w].batch_spread == 0) {
+    take = chain_.take[w].curve.known_share();  // known exactly: ripeness is in it
+  } else {
+    const double position = (ripening_now - opened) / std::max(closes - opened, 1.0);
+    const double edge_odds = std::exp(static_cast<double>(edge_log_odds_[static_cast<std::size_t>(future)]));
+    const double odds = static_cast<double>(take_odds_[w][i]) * growth::take_odds(position, edge_odds);
+    take = std::isfinite(odds) ? odds / (1 + odds) : 1;
+  }
+  return take * static_cast<double>(rooted_in_time_[i]) * after_[w][static_cast<std::size_t>(future)];
+}
+
+Sowing Model::sowing(int sow_day, int index) const {
+  Sowing sowing;
+  sowing.offers = offers_of_sowing(chain_, futures_, sums_, sessions_, sow_day, workers_);
+  sowing.accepted.assign(usable_.size(), 0);
+  sowing.success.assign(goal_.wants.size(), std::vector<float>(usable_.size()));
+  sowing.counted.assign(goal_.wants.size(), std::vector<double>(static_cast<std::size_t>(futures_.count())));
+  const int jobs = (futures_.count() + kFuturesPerJob - 1) / kFuturesPerJob;
+  workers_.run(jobs, [&](int job) {
+    const int end = std::min((job + 1) * kFuturesPerJob, futures_.count());
+    for (int f = job * kFuturesPerJob; f < end; ++f) {
+      const double alive = emerging(f, index) * standing(f, index);
+      const float* ripening = sums_.ripening.season(futures_.weather[static_cast<std::size_t>(f)]);
+      for (int s = 0; s < sessions_.count(); ++s) {
+        const std::size_t i = at(f, s);
+        const float offered = sowing.offers.offered[i];
+        if (!(offered > 0)) continue;
+        const double accepted = alive * static_cast<double>(offered) * static_cast<double>(usable_[i]);
+        sowing.accepted[i] = static_cast<float>(accepted);
+        const double now = static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(s)]]);
+        for (int w = 0; w < wants(); ++w) {
+          const double chance = success(w, f, s, now, static_cast<double>(sowing.offers.opened[i]),
+                                        static_cast<double>(sowing.offers.closes[i]));
+          sowing.success[static_cast<std::size_t>(w)][i] = static_cast<float>(chance);
+          sowing.counted[static_cast<std::size_t>(w)][static_cast<std::size_t>(f)] += accepted * chance;
+        }
+      }
+    }
+  });
+  return sowing;
+}
+
+double Model::still_open(const Offers& offers, int future, int group, int session) const {
+  const std::size_t i = offers.at(future, group);
+  const float now = sums_.ripening.season(
+      futures_.weather[static_cast<std::size_t>(future)])[sessions_.day[static_cast<std::size_t>(session)]];
+  return static_cast<double>(quick_normal_share((offers.closes[i] - now) / offers.closes_sd[i]));
+}
+
+void Model::run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
+                         const std::function<void(int, int, int)>& on_cut) const {
+  struct Waiting {
+    int sowing;
+    int group;
+    int count;
+    double open;  ///< share of the group whose window was open at its last look
+  };
+  std::vector<Waiting> queue;  // first come, first struck: who has waited longest is the ripest
+  std::vector<int> unseen(seeds.begin(), seeds.end());
+  std::vector<double> seen_share(sowings.size(), 0.0);
+  const int room_in_session = goal_.sessions.cuttings_at_most.value_or(std::numeric_limits<int>::max());
+  for (int s = 0; s < sessions_.count(); ++s) {
+    for (Waiting& waiting : queue) {
+      const Offers& offers = sowings[static_cast<std::size_t>(waiting.sowing)].offers;
+      const double open = still_open(offers, future, waiting.group, s);
+      const double stays = waiting.open > 0 ? std::min(open / waiting.open, 1.0) : 0;
+      if (stays < 1 - 1e-6) {
+        const int unit = (waiting.group * 1024 + s) * 16 + waiting.sowing;
+        waiting.count = evidence::binomial_at_score(
+            waiting.count, stays, static_cast<double>(batch_score(futures_.seed, future, BatchKind::closing, unit)));
+      }
+      waiting.open = open;
+    }
+    for (std::size_t l = 0; l < sowings.size(); ++l) {
+      const auto share = static_cast<double>(sowings[l].accepted[at(future, s)]);
+      if (!(share > 1e-9)) continue;
+      const double chance = std::min(share / std::max(1 - seen_share[l], share), 1.0);
+      seen_share[l] += share;
+      const int unit = s * 16 + static_cast<int>(l);
+      const int arrived = evidence::binomial_at_score(
+          unseen[l], chance, static_cast<double>(batch_score(futures_.seed, future, BatchKind::arrival, unit)));
+      unseen[l] -= arrived;
+      if (arrived > 0) {
+        queue.push_back({static_cast<int>(l), s, arrived, still_open(sowings[l].offers, future, s, s)});
+      }
+    }
+    int room = room_in_session;
+    std::size_t emptied = 0;
+    for (Waiting& waiting : queue) {
+      const int cut = std::min(room, waiting.count);
+      if (cut > 0) on_cut(waiting.group * 16 + waiting.sowing, s, cut);
+      room -= cut;
+      waiting.count -= cut;
+      if (waiting.count > 0) break;
+      ++emptied;
+    }
+    queue.erase(queue.begin(), queue.begin() + static_cast<std::ptrdiff_t>(emptied));
+  }
+}
+
+Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const int> seeds, std::span<const double> shares,
+                              int future) const {
+  const auto n = static_cast<std::size_t>(wants());
+  Counted counted{std::vector<double>(n), std::vector<double>(n), std::vector<double>(n * n)};
+  const auto add = [&](double tries, const double* chance) {
+    for (std::size_t w = 0; w < n; ++w) {
+      counted.mean[w] += tries * chance[w];
+      counted.variance[w] += tries * chance[w] * (1 - chance[w]);
+      for (std::size_t v = 0; v < w; ++v) counted.covariance[w * n + v] -= tries * chance[w] * chance[v];
+    }
+  };
+  std::array<double, 8> chance{};
+  if (!goal_.sessions.cuttings_at_most || std::ranges::all_of(seeds, [&](int lot) {
+        return lot * static_cast<int>(seeds.size()) <= *goal_.sessions.cuttings_at_most;
+      })) {
+    // Room for all: every seed is one try on its own.
+    for (std::size_t l = 0; l < sowings.size(); ++l) {
+      for (std::size_t w = 0; w < n; ++w) chance[w] = shares[w] * sowings[l].counted[w][static_cast<std::size_t>(future)];
+      add(seeds[l], chance.data());
+    }
+    return counted;
+  }
+  const float* ripening = sums_.ripening.season(futures_.weather[static_cast<std::size_t>(future)]);
+  run_sessions(sowings, seeds, future, [&](int group, int session, int cuttings) {
+    const Sowing& sowing = sowings[static_cast<std::size_t>(group % 16)];
+    const int accepted_at = group / 16;
+    const std::size_t i = at(future, accepted_at);
+    for (int w = 0; w < static_cast<int>(n); ++w) {
+      const double one =
+          session == accepted_at
+              ? static_cast<double>(sowing.success[static_cast<std::size_t>(w)][i])
+              : success(w, future, session,
+                        static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(session)]]),
+                        static_cast<double>(sowing.offers.opened[i]), static_cast<double>(sowing.offers.closes[i]));
+      chance[static_cast<std::size_t>(w)] = shares[static_cast<std::size_t>(w)] * one;
+    }
+    add(cuttings, chance.data());
+  });
+  return counted;
+}
+
+Assurance Model::assurance(std::span<const Sowing> sowings, int seeds, std::span<const double> shares,
+                           Precision precision) const {
+  const auto n = static_cast<std::size_t>(wants());
+  const std::vector<int> split = split_evenly(seeds, static_cast<int>(sowings.size()));
+  const auto count = static_cast<std::size_t>(futures_.count());
+  std::vector<double> all(count);
+  std::vector<double> alone(count * n);
+  const int jobs = (futures_.count() + kFuturesPerJob - 1) / kFuturesPerJob;
+  workers_.run(jobs, [&](int job) {
+    const int end = std::min((job + 1) * kFuturesPerJob, futures_.count());
+    for (int f = job * kFuturesPerJob; f < end; ++f) {
+      const Counted counts = counted(sowings, split, shares, f);
+      double* chance = alone.data() + static_cast<std::size_t>(f) * n;
+      double joint = 1;
+      for (std::size_t w = 0; w < n; ++w) {
+        const int wanted = goal_.wants[w].count;
+        const double quick = evidence::quick_chance_at_least(wanted, counts.mean[w], counts.variance[w]);
+        chance[w] = precision == Precision::quick || quick < kSettled || quick > 1 - kSettled
+                        ? quick
+                        : evidence::chance_at_least(wanted, counts.mean[w], counts.variance[w]);
+        joint *= chance[w];
+      }
+      // Wants compete for the same seedlings: each pair's chance is a little off the product.
+      for (std::size_t w = 0; w < n && joint > 0; ++w) {
+        for (std::size_t v = 0; v < w; ++v) {
+          if (chance[w] > 1 - kSettled || chance[v] > 1 - kSettled) continue;
+          const double correlation = counts.covariance[w * n + v] / std::sqrt(counts.variance[w] * counts.variance[v]);
+          joint *= both(chance[w], chance[v], correlation) / (chance[w] * chance[v]);
+        }
+      }
+      all[static_cast<std::size_t>(f)] = joint;
+    }
+  });
+  Assurance assurance;
+  assurance.by_want.resize(n);
+  std::vector<double> means(static_cast<std::size_t>(futures_.replicates));
+  for (std::size_t f = 0; f < count; ++f) {
+    means[f / static_cast<std::size_t>(futures_.points)] += all[f] / futures_.points;
+    for (std::size_t w = 0; w < n; ++w) assurance.by_want[w] += alone[f * n + w] / static_cast<double>(count);
+  }
+  for (const double mean : means) assurance.chance += mean / futures_.replicates;
+  double squares = 0;
+  for (const double mean : means) squares += (mean - assurance.chance) * (mean - assurance.chance);
+  if (futures_.replicates > 1) assurance.error = std::sqrt(squares / (futures_.replicates - 1) / futures_.replicates);
+  return assurance;
+}
+
+}  // namespace strikebed::season

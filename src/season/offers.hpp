@@ -1,0 +1,50 @@
+#pragma once
+// When seedlings of one sowing come into their window, session by session, in every future.
+#include <vector>
+
+#include "base/workers.hpp"
+#include "season/futures.hpp"
+#include "season/thermal_sums.hpp"
+
+namespace strikebed::season {
+
+/// The session days of a season and the finer days between them at which readiness is looked up.
+struct SessionDays {
+  std::vector<int> day;        ///< of each session, as an index into the thermal sums; ascending
+  [[nodiscard]] int count() const { return static_cast<int>(day.size()); }
+};
+
+/// The days on which a session can be held and would be of use: allowed by the goal; late enough that the medium will,
+/// in the usual season, be warm enough to root a slow cutting within the time an unrooted one lives; early enough that
+/// one can root before the goal's date. Dates that the goal lists one by one are only held to the last.
+[[nodiscard]] SessionDays session_days(const Goal& goal, const ThermalSums& sums);
+
+/// Per future and session, [future * sessions + session], a standing seedling's share and state:
+struct Offers {
+  int sow_day = 0;   ///< index into the thermal sums
+  int sessions = 0;
+  std::vector<float> offered;   ///< share of standing seedlings whose first session in their window is this one
+  std::vector<float> opened;    ///< mean ripening clock at which their windows opened, degC d
+  std::vector<float> closes;    ///< mean ripening clock at which their windows close
+  std::vector<float> closes_sd; ///< its sd
+  [[nodiscard]] std::size_t at(int future, int session) const {
+    return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions) + static_cast<std::size_t>(session);
+  }
+};
+
+/// Cohorts by day of emergence; within a cohort the demand for ripening is log-normal, and a seedling that is slow to
+/// open its window is as slow to close it. A seedling that emerges on a day starts ripening the next; a session sees
+/// what was ready at the end of the day before.
+///   sow_day  0 <= sow_day < sums.days; seeds are in the warmth from that morning
+/// Cost: about (days of emergence x sessions in reach) shares a future; see docs/benchmarks.md.
+[[nodiscard]] Offers offers_of_sowing(const Chain& chain, const Futures& futures, const ThermalSums& sums,
+                                      const SessionDays& sessions, int sow_day, const Workers& workers);
+
+/// Shares of a sowing that have emerged by the end of each day from sow_day on, for one future; ends when all have.
+[[nodiscard]] std::vector<float> emerged_by_day(const Timing& timing, const float* germination_sum, int sow_day,
+                                                int last_day);
+
+/// A share this near to one is one: what single precision and cut tails leave out.
+inline constexpr float kWhole = 1 - 2e-5F;
+
+}  // namespace strikebed::season

@@ -1,0 +1,165 @@
+#include "season/seed_search.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/random.hpp"
+#include "evidence/binomial.hpp"
+
+namespace strikebed::season {
+namespace {
+
+constexpr double kSettled = 1e-6;  // normal scores are taken of chances at least this far from 0 and 1
+
+double score_of(double chance) { return normal_quantile(std::clamp(chance, kSettled, 1 - kSettled)); }
+
+/// Chance of one want alone against the logarithm of the seeds that go to it.
+struct WantCurve {
+  std::vector<double> log_seeds;
+  std::vector<double> score;
+
+  /// Where the score is reached, by straight lines; the end of the curve when it never is.
+  [[nodiscard]] double log_seeds_at(double wanted) const {
+    for (std::size_t i = 1; i < score.size(); ++i) {
+      if (score[i] < wanted) continue;
+      const double rise = score[i] - score[i - 1];
+      const double part = rise > 0 ? std::clamp((wanted - score[i - 1]) / rise, 0.0, 1.0) : 0;
+      return log_seeds[i - 1] + part * (log_seeds[i] - log_seeds[i - 1]);
+    }
+    return log_seeds.back();
+  }
+};
+
+WantCurve want_curve(const Model& model, std::span<const Sowing> sowings, int want) {
+  constexpr int kSteps = 40;
+  constexpr double kLogReach = 9.2;  // up to 10,000 seeds a plant
+  const int count = model.futures().count();
+  const int stride = std::max(count / 1024, 1);
+  const int wanted = model.goal().wants[static_cast<std::size_t>(want)].count;
+  WantCurve curve;
+  for (int step = 0; step <= kSteps; ++step) {
+    const double log_seeds = std::log(wanted) + kLogReach * step / kSteps;
+    const double seeds = std::exp(log_seeds);
+    double sum = 0;
+    int used = 0;
+    for (int f = 0; f < count; f += stride, ++used) {
+      double share = 0;
+      for (const Sowing& sowing : sowings) {
+        share += sowing.counted[static_cast<std::size_t>(want)][static_cast<std::size_t>(f)] /
+                 static_cast<double>(sowings.size());
+      }
+      sum += evidence::quick_chance_at_least(wanted, seeds * share, seeds * share * (1 - share / model.wants()));
+    }
+    curve.log_seeds.push_back(log_seeds);
+    curve.score.push_back(score_of(sum / used));
+    if (curve.score.back() > 3.5) break;
+  }
+  return curve;
+}
+
+}  // namespace
+
+std::optional<int> smallest_seeds(const std::function<double(int)>& chance, double target, int start, int limit,
+                                  double tolerance) {
+  int low = 0;  // not enough (0 seeds never are)
+  double low_score = -5;
+  int high = std::clamp(start, 1, limit);
+  double at_high = chance(high);
+  if (at_high >= target) {
+    while (at_high >= target && high > 1) {
+      const int next = std::max(high * 2 / 3, 1);
+      const double at_next = chance(next);
+      if (at_next < target) {
+        low = next;
+        low_score = score_of(at_next);
+        break;
+      }
+      high = next;
+      at_high = at_next;
+    }
+  } else {
+    double factor = 1.5;
+    while (at_high < target) {
+      if (high >= limit) return std::nullopt;
+      low = high;
+      low_score = score_of(at_high);
+      high = static_cast<int>(std::min(std::ceil(high * factor), static_cast<double>(limit)));
+      factor = std::min(factor * 1.5, 10.0);
+      at_high = chance(high);
+    }
+  }
+  double high_score = score_of(at_high);
+  const double target_score = score_of(target);
+  for (int round = 0; high - low > std::max(1.0, tolerance * low); ++round) {
+    // Normal scores run nearly straight against the logarithm of seeds; every third step halves, for safety.
+    double next = std::sqrt(static_cast<double>(std::max(low, 1)) * high);
+    if (round % 3 != 2 && low > 0 && high_score > low_score) {
+      const double part = std::clamp((target_score - low_score) / (high_score - low_score), 0.02, 0.98);
+      next = std::exp(std::log(low) + part * (std::log(high) - std::log(low)));
+    }
+    const int middle = std::clamp(static_cast<int>(std::lround(next)), low + 1, high - 1);
+    const double at_middle = chance(middle);
+    if (at_middle >= target) {
+      high = middle;
+      high_score = score_of(at_middle);
+    } else {
+      low = middle;
+      low_score = score_of(at_middle);
+    }
+  }
+  return high;
+}
+
+FairShares fair_shares(const Model& model, std::span<const Sowing> sowings, double level) {
+  const auto n = static_cast<std::size_t>(model.wants());
+  FairShares fair;
+  std::vector<WantCurve> curves;
+  double score = score_of(level);
+  for (int w = 0; w < model.wants(); ++w) {
+    curves.push_back(want_curve(model, sowings, w));
+    score = std::min(score, curves.back().score.back() - 0.05);
+  }
+  std::vector<double> seeds(n);
+  for (std::size_t w = 0; w < n; ++w) {
+    const double log_seeds = curves[w].log_seeds_at(score);
+    seeds[w] = std::exp(log_seeds);
+    fair.seeds += seeds[w];
+    fair.log_seeds_per_score.push_back((curves[w].log_seeds_at(score + 0.05) - curves[w].log_seeds_at(score - 0.05)) / 0.1);
+  }
+  for (std::size_t w = 0; w < n; ++w) fair.shares.push_back(seeds[w] / fair.seeds);
+  return fair;
+}
+
+SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, double tolerance,
+                     Precision precision, int start) {
+  const FairShares fair = fair_shares(model, sowings, target);
+  SeedAnswer answer;
+  answer.shares = fair.shares;
+  int from = start > 0 ? start : static_cast<int>(std::clamp(fair.seeds, 1.0, static_cast<double>(kMostSeeds)));
+  const int rounds = model.wants() > 1 ? 3 : 1;
+  for (int round = 0; round < rounds; ++round) {
+    const bool last = round == rounds - 1;
+    answer.seeds = smallest_seeds(
+        [&](int seeds) { return model.assurance(sowings, seeds, answer.shares, last ? precision : Precision::quick).chance; },
+        target, from, kMostSeeds, last ? tolerance : std::max(tolerance, 0.003));
+    const int seeds = answer.seeds.value_or(kMostSeeds);
+    if (last) {
+      answer.best_chance = model.assurance(sowings, seeds, answer.shares, precision).chance;
+      break;
+    }
+    // Give more to the want that is less sure.
+    const Assurance now = model.assurance(sowings, seeds, answer.shares);
+    double usual = 0;
+    for (const double chance : now.by_want) usual += score_of(chance) / model.wants();
+    double sum = 0;
+    for (std::size_t w = 0; w < answer.shares.size(); ++w) {
+      answer.shares[w] *= std::exp(std::clamp((usual - score_of(now.by_want[w])) * fair.log_seeds_per_score[w], -0.7, 0.7));
+      sum += answer.shares[w];
+    }
+    for (double& share : answer.shares) share /= sum;
+    from = seeds;
+  }
+  return answer;
+}
+
+}  // namespace strikebed::season

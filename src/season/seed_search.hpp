@@ -1,0 +1,42 @@
+#pragma once
+// The smallest number of seeds, and how wants share the seedlings.
+#include <functional>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "season/model.hpp"
+
+namespace strikebed::season {
+
+inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
+
+/// The smallest n in 1...limit with chance(n) >= target, for a chance that does not fall with n; nothing when even
+/// chance(limit) is short.
+///   start      where to look first
+///   tolerance  relative; 0: the exact whole number, else some number within this of it that is enough
+[[nodiscard]] std::optional<int> smallest_seeds(const std::function<double(int)>& chance, double target, int start,
+                                                int limit, double tolerance);
+
+/// How hard each want is: the logarithm of seeds that it would need alone at a level of sureness, and its slope in
+/// normal scores of that level.
+struct FairShares {
+  std::vector<double> shares;
+  std::vector<double> log_seeds_per_score;
+  double seeds = 0;  ///< a first guess of all seeds needed
+};
+
+/// Shares that make every want about equally sure at `level`, judged as if there were always room.
+[[nodiscard]] FairShares fair_shares(const Model& model, std::span<const Sowing> sowings, double level);
+
+/// Seeds for a sowing plan, with shares made fair at the answer.
+struct SeedAnswer {
+  std::optional<int> seeds;   ///< nothing: out of reach
+  std::vector<double> shares;
+  double best_chance = 0;     ///< with `limit` seeds, when out of reach; else the chance at `seeds`
+};
+///   tolerance, precision: as above and in Model::assurance
+[[nodiscard]] SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, double tolerance,
+                                   Precision precision, int start = 0);
+
+}  // namespace strikebed::season

@@ -1,0 +1,37 @@
+#pragma once
+// When to sow: the dates that can be, what each would need, the best and the last.
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "season/model.hpp"
+#include "season/plan.hpp"
+
+namespace strikebed::season {
+
+/// The first and last day, as indexes into the thermal sums, on which sowing can be thought of at all: after chilling, when the
+/// days are long enough for unlit seedlings (or after the goal's own date), and before the goal's date. first > last when
+/// there is none.
+struct SowingRange {
+  int first;
+  int last;
+};
+[[nodiscard]] SowingRange sowing_range(const Goal& goal, const ThermalSums& sums);
+
+struct SowingSweep {
+  std::vector<SowingPoint> points;  ///< by date; a coarse comb over the range, finer around best and last
+  std::optional<int> best_day;      ///< fewest seeds; among those within 2 % the earliest. Nothing: out of reach on every day
+  std::optional<int> last_day;      ///< the last day that can still do it
+  int surest_day = 0;               ///< most chance with as many seeds as one likes (when best_day is nothing)
+};
+
+/// At most `comb` days of the range, then a bisection for the edges.
+[[nodiscard]] SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const Workers& workers,
+                                        const std::function<void(double)>& progress);
+
+
+/// One sowing on `best_day`, or up to goal.sessions.sowings_at_most when the sessions are overrun and staggering saves at
+/// least 2 % of the seeds for each sowing more.
+[[nodiscard]] std::vector<int> stagger_sowings(const Model& model, int best_day, SowingRange range);
+
+}  // namespace strikebed::season

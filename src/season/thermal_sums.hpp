@@ -1,0 +1,41 @@
+#pragma once
+// How much warmth each stage has had by the end of each day, in each possible season.
+#include <vector>
+
+#include "base/workers.hpp"
+#include "climate/seasons.hpp"
+#include "season/goal.hpp"
+
+namespace strikebed::season {
+
+/// Cumulative thermal time, degC d, of one stage: season s, END of day d at [s * (days + 1) + d + 1]; [s * (days + 1)]
+/// is 0, the start of the first day. A difference of two entries is what a stretch of days brings.
+class ThermalSum {
+ public:
+  ThermalSum(int seasons, int days)
+      : stride_(static_cast<std::size_t>(days) + 1), sums_(static_cast<std::size_t>(seasons) * stride_) {}
+  /// Entry d: thermal time at the START of day d (the end of day d - 1), 0 <= d <= days.
+  [[nodiscard]] const float* season(int s) const { return sums_.data() + static_cast<std::size_t>(s) * stride_; }
+  [[nodiscard]] float* season(int s) { return sums_.data() + static_cast<std::size_t>(s) * stride_; }
+  [[nodiscard]] int days() const { return static_cast<int>(stride_) - 1; }
+
+ private:
+  std::size_t stride_;
+  std::vector<float> sums_;
+};
+
+/// The three clocks of the chain: germination and ripening run in the seedbed's air, rooting in the bench's medium.
+struct ThermalSums {
+  Date first;
+  int days;
+  int seasons;
+  ThermalSum germination;
+  ThermalSum ripening;
+  ThermalSum rooting;
+};
+
+/// Hourly: outdoor temperature by climate::hourly_shape, the position's air by shelter, the species' response, summed.
+/// Cost: about 60 us a season of 400 days.
+[[nodiscard]] ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weather, const Workers& workers);
+
+}  // namespace strikebed::season

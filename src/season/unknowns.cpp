@@ -1,0 +1,64 @@
+#include "season/unknowns.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/random.hpp"
+#include "season/seed_search.hpp"
+
+namespace strikebed::season {
+namespace {
+
+constexpr int kValues = 7;
+constexpr double kTolerance = 0.004;
+
+std::optional<int> seeds_needed(const Model& model, const std::vector<int>& sow_days, int start) {
+  std::vector<Sowing> sowings;
+  for (std::size_t i = 0; i < sow_days.size(); ++i) sowings.push_back(model.sowing(sow_days[i], static_cast<int>(i)));
+  return seeds_for(model, sowings, model.goal().assurance, kTolerance, Precision::quick, start).seeds;
+}
+
+}  // namespace
+
+std::vector<Unknown> cost_of_not_knowing(const Model& model, const std::vector<int>& sow_days, int seeds,
+                                         const Workers& workers) {
+  const Workers alone;
+  const Futures futures = first_replicates(model.futures(), 2);
+  const auto with = [&](const Futures& known) {
+    const Model asked(model.goal(), model.chain(), model.sums(), model.sessions(), known, alone);
+    return seeds_needed(asked, sow_days, seeds);
+  };
+  const std::optional<int> now = with(futures);
+  const auto& uncertain = model.chain().uncertain;
+  std::vector<std::optional<int>> needed(uncertain.size() * kValues);
+  workers.run(static_cast<int>(needed.size()), [&](int job) {
+    const auto q = static_cast<std::size_t>(job / kValues);
+    const double score = normal_quantile((job % kValues + 0.5) / kValues);
+    needed[static_cast<std::size_t>(job)] = with(with_known(futures, uncertain[q].dimension, score));
+  });
+  std::vector<Unknown> unknowns;
+  for (std::size_t q = 0; q < uncertain.size(); ++q) {
+    double sum = 0;
+    int reached = 0;
+    for (std::size_t v = 0; v < kValues; ++v) {
+      if (const auto& number = needed[q * kValues + v]) {
+        sum += *number;
+        ++reached;
+      }
+    }
+    Unknown unknown;
+    unknown.name = uncertain[q].name;
+    unknown.unit = uncertain[q].unit;
+    unknown.test = uncertain[q].test;
+    unknown.low = uncertain[q].low;
+    unknown.typical = uncertain[q].typical;
+    unknown.high = uncertain[q].high;
+    unknown.unreachable_share = 1 - static_cast<double>(reached) / kValues;
+    if (now && reached > 0) unknown.seeds_saved = static_cast<int>(std::lround(*now - sum / reached));
+    unknowns.push_back(unknown);
+  }
+  std::ranges::stable_sort(unknowns, std::greater<>{}, &Unknown::seeds_saved);
+  return unknowns;
+}
+
+}  // namespace strikebed::season
