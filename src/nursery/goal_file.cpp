@@ -2,6 +2,7 @@
 
 #include <date/tz.h>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -9,8 +10,8 @@
 #include <filesystem>
 #include <set>
 
+#include "nursery/files.hpp"
 #include "nursery/rate_belief.hpp"
-#include "nursery/text_file.hpp"
 #include "nursery/toml_file.hpp"
 
 namespace strikebed::nursery {
@@ -21,7 +22,6 @@ using growth::RateValue;
 using season::CountAt;
 using season::Want;
 
-constexpr std::array<std::string_view, 2> kBaseForms{"radial", "single-root"};
 constexpr std::array<std::string_view, 3> kCountAt{"rooted", "weaned", "established"};
 constexpr std::array<std::string_view, 2> kAirs{"outdoor", "fixed"};
 constexpr std::array<std::string_view, 7> kWeekdays{"Monday", "Tuesday",  "Wednesday", "Thursday",
@@ -54,8 +54,10 @@ struct Reading {
     return std::nullopt;
   }
   std::optional<ProfileText> own_file(const TomlTable& table, std::string_view key, const std::string& path) {
-    if (library.own_file) return keep(library.own_file(path));
-    table.fail(key, "found the file \"" + path + "\", which cannot be read here", "the name of a shipped profile");
+    Result<ProfileText> text = library.own_file ? library.own_file(path) : Error{.problem = "it cannot be read here"};
+    if (text) return std::move(*text);
+    table.fail(key, fmt::format("found \"{}\", but {}", path, text.error().problem),
+               "the name of a file beside the goal file");
     return std::nullopt;
   }
 };
@@ -91,6 +93,9 @@ void read_species_and_lot(Reading& reading) {
     if (const auto text = reading.own_file(root, "profile", *path)) {
       if (auto own = reading.keep(read_own_profile(text->text, text->file, goal.species))) {
         goal.species = std::move(own->species);
+        std::set<std::string, std::less<>> set = own->fields;
+        set.insert(own->rates.begin(), own->rates.end());
+        reading.assume(fmt::format("Your own profile {} sets {}.", *path, fmt::join(set, ", ")));
         reading.own_rates = std::move(own->rates);
       }
     }
@@ -612,7 +617,7 @@ void read_prices(Reading& reading) {
 
 void say_spreads(Reading& reading) {
   if (reading.without_spread.empty()) return;
-  reading.assume(fmt::format("How much batches differ in {}: the profile of {}, trust C.",
+  reading.assume(fmt::format("How much batches differ in {}: the profile of {}.",
                              fmt::join(reading.without_spread, ", "), reading.goal().species.name));
 }
 
@@ -649,14 +654,14 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
 }
 
 Result<GoalFile> read_goal_file(const std::string& path, Date today, const GoalOverrides& overrides) {
-  const Result<std::string> text = read_text_file(path, kLargestTomlFile);
+  const Result<std::string> text = read_file(path, kLargestTomlFile);
   if (!text) return text.error();
   Result<ProfileLibrary> library = load_profiles(overrides.profiles_folder.value_or(STRIKEBED_SHARE_DIR "/profiles"));
   if (!library) return library.error();
   library->own_file = [folder =
                            std::filesystem::path(path).parent_path()](const std::string& own) -> Result<ProfileText> {
     const std::string own_path = (folder / own).string();
-    Result<std::string> own_text = read_text_file(own_path, kLargestTomlFile);
+    Result<std::string> own_text = read_file(own_path, kLargestTomlFile);
     if (!own_text) return own_text.error();
     return ProfileText{own_path, std::move(*own_text)};
   };

@@ -5,8 +5,8 @@
 #include <array>
 #include <filesystem>
 
+#include "nursery/files.hpp"
 #include "nursery/rate_belief.hpp"
-#include "nursery/text_file.hpp"
 #include "nursery/toml_file.hpp"
 
 namespace strikebed::nursery {
@@ -20,7 +20,6 @@ using growth::Trust;
 using growth::Value;
 
 constexpr std::array<std::string_view, 3> kTrusts{"A", "B", "C"};
-constexpr std::array<std::string_view, 2> kBaseForms{"radial", "single-root"};
 
 /// One number of a profile: its key, where it stands, its only unit, and what it may be.
 template <class Owner>
@@ -228,7 +227,7 @@ Result<std::map<std::string, ProfileText, std::less<>>> load_folder(const std::s
   for (std::filesystem::directory_iterator file(folder, failed), end; !failed && file != end; file.increment(failed)) {
     if (file->path().extension() != ".toml") continue;
     const std::string path = file->path().string();
-    Result<std::string> text = read_text_file(path, kLargestTomlFile);
+    Result<std::string> text = read_file(path, kLargestTomlFile);
     if (!text) return text.error();
     texts[file->path().stem().string()] = {path, std::move(*text)};
   }
@@ -287,18 +286,16 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
   Method method{};
   Strictness strict{.complete = true, .own_source = ""};
   if (root.has("based_on")) {
+    strict = {.complete = false, .own_source = "the grower's own " + file};
     std::vector<std::string_view> ids;
     for (const auto& [id, shipped] : library.methods) ids.push_back(id);
-    const auto base_id = root.one_of("based_on", ids);
-    if (!base_id) return *toml->finish();
-    const ProfileText& base_text = library.methods.find(*base_id)->second;
-    if (base_text.file == file)
-      return Error{.problem = "a method cannot be based on itself", .field = "based_on", .file = file};
-    Result<Method> base = read_method(base_text.text, base_text.file, {});
-    if (!base) return base.error();
-    method = std::move(*base);
-    method.id = std::filesystem::path(file).stem().string();
-    strict = {.complete = false, .own_source = "the grower's own " + file};
+    if (const auto base_id = root.one_of("based_on", ids)) {
+      const ProfileText& base_text = library.methods.find(*base_id)->second;
+      Result<Method> base = read_method(base_text.text, base_text.file, {});  // a shipped method stands alone
+      if (!base) return base.error();
+      method = std::move(*base);
+      method.id = std::filesystem::path(file).stem().string();
+    }
   } else {
     for (const std::string_view key : {"id", "name", "base_form", "solution"}) root.needs(key, "a text");
   }

@@ -1,5 +1,6 @@
 #pragma once
 // Species profiles and methods: TOML texts to the structures of growth. docs/profiles.md describes the format.
+#include <array>
 #include <functional>
 #include <map>
 #include <set>
@@ -11,6 +12,8 @@
 #include "growth/species.hpp"
 
 namespace strikebed::nursery {
+
+inline constexpr std::array<std::string_view, 2> kBaseForms{"radial", "single-root"};
 
 /// A named rate of the chain and where it stands in the structures.
 struct NamedRate {

@@ -90,6 +90,15 @@ std::optional<WrittenDay> as_day(const toml::node& node) {
   return WrittenDay{year_of(*date), month_of(*date), day_of_month(*date)};
 }
 
+/// The library's description without its own names.
+std::string in_plain_words(std::string_view description) {
+  constexpr std::string_view kPreface = "Error while parsing ";
+  constexpr std::string_view kSetting = " (TOML_MAX_NESTED_VALUES)";
+  if (description.starts_with(kPreface)) description.remove_prefix(kPreface.size());
+  if (description.ends_with(kSetting)) description.remove_suffix(kSetting.size());
+  return std::string(description);
+}
+
 /// An Error when the text is not even worth parsing.
 std::optional<Error> unfit(std::string_view text, const std::string& name) {
   if (text.size() > kLargestTomlFile) {
@@ -361,7 +370,7 @@ Result<TomlFile> TomlFile::parse(std::string_view text, std::string name) {
   try {
     held->root = toml::parse(text, name);
   } catch (const toml::parse_error& error) {
-    return Error{.problem = "this is not TOML: " + std::string(error.description()),
+    return Error{.problem = "this is not TOML: " + in_plain_words(error.description()),
                  .allowed = "key = value lines under [table] headings (TOML 1.0)",
                  .file = std::move(name),
                  .line = static_cast<int>(error.source().begin.line),
@@ -400,8 +409,9 @@ std::optional<Error> TomlFile::finish() const {
 }
 
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> known) {
+  if (word.size() < 3) return "";  // any letter is near any other
   const std::optional<std::string> near = nearest_word(word, known);
-  return near ? fmt::format(", did you mean \"{}\"?", *near) : "";
+  return near ? fmt::format(" (did you mean \"{}\"?)", *near) : "";
 }
 
 std::string listed(std::span<const std::string_view> words) {

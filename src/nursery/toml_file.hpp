@@ -35,7 +35,7 @@ struct NumberRange {
   double high = 0;
   bool low_excluded = false;
   bool high_excluded = false;
-  std::string of_what;  ///< in brackets after the range: "degC", "degrees, south negative"; may be empty
+  std::string of_what{};  ///< in brackets after the range: "degC", "degrees, south negative"; may be empty
 
   [[nodiscard]] bool holds(double number) const;
   [[nodiscard]] std::string in_words() const;  ///< "a number from -90 to 90 (degrees, south negative)"
@@ -98,7 +98,7 @@ class TomlFile {
   std::shared_ptr<TomlTable::Held> held_;
 };
 
-/// "; did you mean ...?" when a known word is near, else nothing.
+/// ` (did you mean "..."?)` when a known word is near, else nothing.
 [[nodiscard]] std::string did_you_mean(std::string_view word, std::span<const std::string_view> known);
 
 /// `a, b or c`, each in quotes.

@@ -1,0 +1,432 @@
+// Covers  reading a goal: what is written, what is left out and said to be, which rate wins, and every bad input with
+// its
+//         whole message.
+// Ref     docs/goal-file.md; dates counted on a calendar.
+// Tol     none: the numbers are those written.
+#include "nursery/goal_file.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+
+namespace strikebed::nursery {
+namespace {
+
+using season::CountAt;
+
+const Date kToday = make_date(2026, 11, 25);
+
+const ProfileLibrary& shipped() {
+  static const ProfileLibrary library = [] {
+    auto loaded = load_profiles(SOURCE_DIR "/profiles");
+    if (!loaded) ADD_FAILURE() << loaded.error().message();
+    loaded->own_file = [](const std::string& path) -> Result<ProfileText> {
+      if (path == "my-pines.toml") {
+        return ProfileText{path, "ripening_time = 400\n[rates]\ngrade = 0.6\ntake = { good = 30, of = 40 }\n"};
+      }
+      if (path == "short-cut.toml")
+        return ProfileText{path, "based_on = \"square-cut\"\nstem_length_mm = 12\nlifted = 0.05\n"};
+      if (path == "bad.toml") return ProfileText{path, "ripening_time = \"slow\"\n"};
+      return Error{.problem = "there is no such file", .file = path};
+    };
+    return *loaded;
+  }();
+  return library;
+}
+
+/// A small goal; each test adds to it or changes it. Line 1 is the species.
+const std::string kGoal = R"(species = "pinus-thunbergii"
+by = 2027-10-01
+count_at = "weaned"
+assurance = 0.90
+[[want]]
+base_form = "radial"
+count = 60
+[place]
+latitude = 47.6
+longitude = -122.3
+elevation_m = 20
+time_zone = "America/Los_Angeles"
+weather = "weather.csv"
+)";
+
+std::string changed(std::string text, const std::string& from, const std::string& to) {
+  const std::size_t at = text.find(from);
+  EXPECT_NE(at, std::string::npos) << from;
+  return text.replace(at, from.size(), to);
+}
+
+GoalFile read(const std::string& text, const GoalOverrides& overrides = {}) {
+  auto file = parse_goal(text, "folder/goal.toml", kToday, shipped(), overrides);
+  if (!file) {
+    ADD_FAILURE() << file.error().message();
+    return {};
+  }
+  return *file;
+}
+
+std::string refused(const std::string& text) {
+  const auto file = parse_goal(text, "goal.toml", kToday, shipped());
+  return file ? "" : file.error().message();
+}
+
+bool says(const GoalFile& file, const std::string& sentence) {
+  return std::find(file.assumed.begin(), file.assumed.end(), sentence) != file.assumed.end();
+}
+
+TEST(GoalFile, WhatIsWrittenIsKept) {
+  const GoalFile file = read(kGoal + R"(
+[seedbed]
+air = "outdoor"
+at_least = 18
+lit = true
+[bench]
+fixed = 21
+[lot]
+chill_days = 30
+seeds_per_gram = 80
+[rates]
+germination = { good = 41, of = 50 }
+usable = 0.88
+take = { about = 0.65, low = 0.30, high = 0.90 }
+[sessions]
+weekdays = ["Saturday", "sunday"]
+not_on = [2027-05-01, "06-10"]
+cuttings_at_most = 48
+sowings_at_most = 2
+controls = 0.05
+lifted = 0.02
+[sowing]
+not_before = 2027-02-01
+[prices]
+seed_per_gram = 1.5
+hour = 20
+)");
+  const season::Goal& goal = file.goal;
+  EXPECT_EQ(goal.species.id, "pinus-thunbergii");
+  EXPECT_EQ(goal.by, make_date(2027, 10, 1));
+  EXPECT_EQ(goal.count_at, CountAt::weaned);
+  EXPECT_EQ(goal.assurance, 0.9);
+  ASSERT_EQ(goal.wants.size(), 1U);
+  EXPECT_EQ(goal.wants[0].count, 60);
+  EXPECT_EQ(goal.wants[0].method.id, "square-cut");
+  EXPECT_EQ(goal.site.longitude_deg, -122.3);
+  EXPECT_EQ(file.time_zone, "America/Los_Angeles");
+  EXPECT_EQ(file.weather_path, "folder/weather.csv") << "relative to the goal file";
+  EXPECT_EQ(goal.seedbed.at_least_c, 18);
+  EXPECT_TRUE(goal.seedbed_lit);
+  EXPECT_EQ(goal.bench.fixed_c, 21);
+  EXPECT_EQ(goal.chill_days, 30);
+  EXPECT_EQ(goal.seeds_per_gram_of_lot, 80);
+  EXPECT_EQ(std::get<Tested>(goal.rates.germination.belief).good, 41);
+  EXPECT_EQ(goal.rates.germination.batch_spread, 0.3) << "the profile's";
+  EXPECT_EQ(goal.rates.usable.batch_spread, 0.0) << "known exactly";
+  EXPECT_EQ(std::get<Ranged>(goal.wants[0].take.belief).about, 0.65);
+  EXPECT_EQ(goal.wants[0].take.batch_spread, 0.5);
+  EXPECT_EQ(goal.sessions.weekdays, (std::array<bool, 7>{false, false, false, false, false, true, true}));
+  EXPECT_EQ(goal.sessions.not_on, (std::vector<Date>{make_date(2026, 6, 10), make_date(2027, 5, 1),
+                                                     make_date(2027, 6, 10), make_date(2028, 6, 10)}));
+  EXPECT_EQ(goal.sessions.cuttings_at_most, 48);
+  EXPECT_EQ(goal.sessions.sowings_at_most, 2);
+  EXPECT_EQ(goal.controls, 0.05);
+  EXPECT_EQ(goal.lifted, 0.02);
+  EXPECT_EQ(goal.sow_not_before, make_date(2027, 2, 1));
+  EXPECT_EQ(goal.prices.seed_per_gram, 1.5);
+  EXPECT_EQ(goal.prices.container, std::nullopt);
+}
+
+TEST(GoalFile, WhatIsLeftOutIsFilledAndSaid) {
+  std::string bare = changed(kGoal, "count_at = \"weaned\"\nassurance = 0.90\n", "");
+  bare = changed(bare, "elevation_m = 20\ntime_zone = \"America/Los_Angeles\"\n", "");
+  const GoalFile file = read(bare);
+  EXPECT_EQ(file.goal.assurance, 0.9);
+  EXPECT_EQ(file.goal.chill_days, 45);
+  EXPECT_EQ(file.time_zone, "Etc/GMT+8");
+  EXPECT_EQ(file.goal.bench.offset_c, 2);
+  EXPECT_EQ(file.goal.bench.at_least_c, 3);
+  EXPECT_EQ(file.goal.seedbed.offset_c, 0);
+  EXPECT_EQ(file.goal.sessions.cuttings_at_most, std::nullopt);
+  for (const char* sentence :
+       {"Plants are counted when weaned: count_at is left out.", "90 % sure: assurance is left out.",
+        "At sea level: elevation_m is left out.", "Time zone Etc/GMT+8: by the longitude, without summer time.",
+        "45 days of cold, moist chilling before sowing: the profile of Japanese black pine for stored seed.",
+        "75 seeds in a gram: the profile of Japanese black pine.",
+        "The method \"square-cut\" for radial trees: the one shipped for this base form.",
+        "take (radial) about 0.67 (0.37 to 0.89): the profile of Japanese black pine, trust C.",
+        "germination about 0.79 (0.52 to 0.94): the profile of Japanese black pine, trust B.",
+        "Seedbed in outdoor air, unheated and unlit: [seedbed] is left out.",
+        "Bench in a closed, shaded frame, 2 degC warmer than outdoors and never below 3 degC: [bench] is left out.",
+        "A session on any day, with room for all that are ready: [sessions] is left out."}) {
+    EXPECT_TRUE(says(file, sentence)) << sentence << "\n" << testing::PrintToString(file.assumed);
+  }
+  for (const std::string& sentence : file.assumed)
+    EXPECT_NE(sentence.find("winter"), 0U) << "this goal ends at weaning";
+}
+
+TEST(GoalFile, AYearlyTargetIsTheNextThatLeavesTimeToGrow) {
+  // 25 November 2026 + 150 days is 24 April 2027.
+  EXPECT_EQ(read(changed(kGoal, "2027-10-01", "\"10-01\"")).goal.by, make_date(2027, 10, 1));
+  EXPECT_EQ(read(changed(kGoal, "2027-10-01", "\"04-24\"")).goal.by, make_date(2027, 4, 24));
+  EXPECT_EQ(read(changed(kGoal, "2027-10-01", "\"04-23\"")).goal.by, make_date(2028, 4, 23));
+}
+
+TEST(GoalFile, ARateOfTheWantWinsOverTheFileOverTheOwnProfileOverTheMethodOverTheSpecies) {
+  const std::string single = changed(kGoal, "\"radial\"", "\"single-root\"");
+  const auto grade = [](const GoalFile& file) { return file.goal.wants.at(0).grade; };
+  EXPECT_EQ(std::get<Ranged>(grade(read(kGoal)).belief).about, 0.775) << "species";
+  EXPECT_EQ(std::get<Ranged>(grade(read(single)).belief).about, 0.713) << "method";
+  const std::string own = "profile = \"my-pines.toml\"\n" + single;
+  EXPECT_EQ(std::get<Known>(grade(read(own)).belief).share, 0.6) << "own profile";
+  const std::string general = own + "[rates]\ngrade = 0.7\n";
+  EXPECT_EQ(std::get<Known>(grade(read(general)).belief).share, 0.7) << "[rates]";
+  EXPECT_EQ(std::get<Known>(grade(read(changed(general, "count = 60", "count = 60\ngrade = 0.8"))).belief).share, 0.8)
+      << "want";
+  EXPECT_EQ(read(own).goal.species.ripening_time.typical(), 400);
+  EXPECT_TRUE(says(read(own), "Your own profile my-pines.toml sets grade, ripening_time, take."));
+}
+
+TEST(GoalFile, SeveralWantsAndOwnMethods) {
+  const GoalFile file = read(
+      kGoal + "[[want]]\nmethod = \"slanting-cut\"\ncount = 8\n[[want]]\nmethod = \"short-cut.toml\"\ncount = 5\n");
+  ASSERT_EQ(file.goal.wants.size(), 3U);
+  EXPECT_EQ(file.goal.wants[1].base_form, "single-root");
+  EXPECT_EQ(file.goal.wants[2].base_form, "radial");
+  EXPECT_EQ(file.goal.wants[2].method.stem_length_mm.typical(), 12);
+  EXPECT_EQ(file.goal.lifted, 0.05) << "the largest of the wanted methods";
+}
+
+TEST(GoalFile, HoursBecomeCuttingsOfTheSlowestMethod) {
+  // Square cut: (60 + 60 + 120) s / 4 = 60 s a cutting; slanting cut: (80 + 60 + 140) s / 4 = 70 s.
+  const std::string hours = "[sessions]\nhours_at_most = 1\n";
+  EXPECT_EQ(read(kGoal + hours).goal.sessions.cuttings_at_most, 60);
+  EXPECT_EQ(read(kGoal + "[[want]]\nbase_form = \"single-root\"\ncount = 8\n" + hours).goal.sessions.cuttings_at_most,
+            51);
+}
+
+TEST(GoalFile, FreshSeedNeedsNoChilling) {
+  const GoalFile file = read(kGoal + "[lot]\nfresh = true\n");
+  EXPECT_EQ(file.goal.chill_days, 0);
+  EXPECT_EQ(file.goal.species.chill_days.typical(), 0) << "and is not slowed for want of it";
+  EXPECT_TRUE(says(file, "No chilling before sowing: the lot is fresh."));
+}
+
+TEST(GoalFile, WintersFollowTheHemisphereAndTheTarget) {
+  const GoalFile north = read(changed(changed(kGoal, "\"weaned\"", "\"established\""), "2027-10-01", "2028-04-15"));
+  EXPECT_EQ(north.goal.winter_starts, make_date(2027, 11, 1));
+  EXPECT_EQ(north.goal.winter_ends, make_date(2028, 4, 1));
+  EXPECT_TRUE(says(north, "Winter from Mon 1 Nov 2027 to Sat 1 Apr 2028: usual in the northern half of the world."));
+  const GoalFile south = read(changed(changed(kGoal, "47.6", "-36.8"), "2027-10-01", "2028-05-01"));
+  EXPECT_EQ(south.goal.winter_starts, make_date(2027, 5, 1));
+  EXPECT_EQ(south.goal.winter_ends, make_date(2027, 10, 1));
+  const GoalFile own = read(kGoal + "winter_starts = \"12-15\"\nwinter_ends = \"03-01\"\n");
+  EXPECT_EQ(own.goal.winter_starts, make_date(2026, 12, 15));
+  EXPECT_EQ(own.goal.winter_ends, make_date(2027, 3, 1));
+}
+
+TEST(GoalFile, NormalsStandInForARecord) {
+  const std::string normals = R"([place.normals]
+tmin = [2, 2, 3, 5, 8, 11, 13, 13, 11, 7, 4, 2]
+tmax = [8, 10, 12, 15, 18, 21, 25, 25, 22, 16, 11, 8]
+tmin_sd = [3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3]
+tmax_sd = [3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3]
+)";
+  const GoalFile file = read(changed(kGoal, "weather = \"weather.csv\"\n", normals));
+  ASSERT_TRUE(file.normals);
+  EXPECT_EQ(file.normals->tmax_c[6], 25);
+  EXPECT_EQ(file.weather_path, std::nullopt);
+  GoalOverrides overrides;
+  overrides.weather_path = "other.csv";
+  overrides.seeds_in_hand = 500;
+  const GoalFile overridden = read(changed(kGoal, "weather = \"weather.csv\"\n", normals), overrides);
+  EXPECT_EQ(overridden.weather_path, "other.csv") << "as seen from where the program was started";
+  EXPECT_FALSE(overridden.normals);
+  EXPECT_EQ(overridden.goal.seeds_in_hand, 500);
+}
+
+struct BadGoal {
+  const char* name;
+  const char* from;  ///< text of kGoal replaced; "+": added at its end
+  const char* to;
+  const char* message;
+};
+class GoalFileBad : public ::testing::TestWithParam<BadGoal> {};
+
+TEST_P(GoalFileBad, EndsInOneClearMessage) {
+  const BadGoal& bad = GetParam();
+  const std::string text = std::string(bad.from) == "+" ? kGoal + bad.to : changed(kGoal, bad.from, bad.to);
+  EXPECT_EQ(refused(text), bad.message);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Each, GoalFileBad,
+    ::testing::Values(
+        BadGoal{"latitude", "47.6", "95",
+                "goal.toml:9: place.latitude: found 95; allowed: a number from -90 to 90 (degrees, south negative)"},
+        BadGoal{
+            "longitude", "-122.3", "200",
+            "goal.toml:10: place.longitude: found 200; allowed: a number from -180 to 180 (degrees, west negative)"},
+        BadGoal{"rate_above_1", "+", "[rates]\nusable = 1.2\n",
+                "goal.toml:15: rates.usable: found 1.2; allowed: a number from 0 to 1 (a share: 0.88 is 88 %)"},
+        BadGoal{"low_above_high", "+", "[rates]\ntake = { low = 0.9, high = 0.3 }\n",
+                "goal.toml:15: rates.take.low: found low 0.9 and high 0.3; allowed: low below high"},
+        BadGoal{"assurance_1", "0.90", "1",
+                "goal.toml:4: assurance: found 1; allowed: a number above 0 and below 1 (a share: 0.90 is 90 % sure)"},
+        BadGoal{"assurance_0", "0.90", "0.0",
+                "goal.toml:4: assurance: found 0; allowed: a number above 0 and below 1 (a share: 0.90 is 90 % sure)"},
+        BadGoal{"zero_seeds_per_gram", "+", "[lot]\nseeds_per_gram = 0\n",
+                "goal.toml:15: lot.seeds_per_gram: found 0; allowed: a number above 0 and at most 100000 (seeds in a "
+                "gram)"},
+        BadGoal{"cap_0", "+", "[sessions]\ncuttings_at_most = 0\n",
+                "goal.toml:15: sessions.cuttings_at_most: found 0; allowed: a whole number from 1 to 1000000"},
+        BadGoal{"two_caps", "+", "[sessions]\ncuttings_at_most = 9\nhours_at_most = 2\n",
+                "goal.toml:16: sessions.hours_at_most: found beside cuttings_at_most; allowed: one of the two"},
+        BadGoal{"too_few_hours", "+", "[sessions]\nhours_at_most = 0.01\n",
+                "goal.toml:15: sessions.hours_at_most: found 0.01; allowed: at least the 60 seconds that one cutting "
+                "takes"},
+        BadGoal{"by_in_the_past", "2027-10-01", "2026-10-01",
+                "goal.toml:2: by: found 2026-10-01, which is not after today, 2026-11-25; allowed: a date from "
+                "2026-11-26 to "
+                "2028-11-24"},
+        BadGoal{"by_too_far", "2027-10-01", "2037-10-01",
+                "goal.toml:2: by: found 2037-10-01, more than two years from today, 2026-11-25; allowed: a date from "
+                "2026-11-26 to 2028-11-24"},
+        BadGoal{"by_no_date", "2027-10-01", "\"October\"",
+                "goal.toml:2: by: found \"October\"; allowed: a date such as 2027-10-01, or a month and day such as "
+                "\"10-01\""},
+        BadGoal{"by_missing", "by = 2027-10-01\n", "",
+                "goal.toml: by: is missing; allowed: a date such as 2027-10-01, or a month and day such as \"10-01\""},
+        BadGoal{"sow_in_the_past", "+", "[sowing]\non = 2026-03-01\n",
+                "goal.toml:15: sowing.on: found 2026-03-01 with today 2026-11-25 and by 2027-10-01; allowed: a date "
+                "from today "
+                "to the day before `by`"},
+        BadGoal{"sow_too_late", "+", "[sowing]\nnot_before = 2027-10-01\n",
+                "goal.toml:15: sowing.not_before: found 2027-10-01 with by 2027-10-01; allowed: a date before `by`"},
+        BadGoal{
+            "species", "pinus-thunbergii", "pinus-thunbergi",
+            "goal.toml:1: species: found \"pinus-thunbergi\" (did you mean \"pinus-thunbergii\"?); allowed: "
+            "\"pinus-densiflora\", \"pinus-mugo\", \"pinus-parviflora\", \"pinus-sylvestris\" or \"pinus-thunbergii\""},
+        BadGoal{"method", "count = 60", "count = 60\nmethod = \"squar-cut\"",
+                "goal.toml:8: want[1].method: found \"squar-cut\" (did you mean \"square-cut\"?); allowed: "
+                "\"slanting-cut\" or "
+                "\"square-cut\", or a file such as \"my-cut.toml\""},
+        BadGoal{"method_file", "count = 60", "count = 60\nmethod = \"my-cut.toml\"",
+                "goal.toml:8: want[1].method: found \"my-cut.toml\", but there is no such file; allowed: the name of a "
+                "file "
+                "beside the goal file"},
+        BadGoal{
+            "method_of_another_form", "count = 60", "count = 60\nmethod = \"slanting-cut\"",
+            "goal.toml:6: want[1].base_form: found \"radial\", but the method \"slanting-cut\" gives \"single-root\"; "
+            "allowed: \"single-root\", or another method"},
+        BadGoal{"base_form", "\"radial\"", "\"radal\"",
+                "goal.toml:6: want[1].base_form: found \"radal\" (did you mean \"radial\"?); allowed: \"radial\" or "
+                "\"single-root\""},
+        BadGoal{"no_base_form", "base_form = \"radial\"\n", "",
+                "goal.toml:5: want[1].base_form: is missing; allowed: \"radial\" or \"single-root\""},
+        BadGoal{"weekday", "+", "[sessions]\nweekdays = [\"Saturday\", \"Sundy\"]\n",
+                "goal.toml:15: sessions.weekdays: found \"Sundy\" (did you mean \"Sunday\"?); allowed: \"Monday\", "
+                "\"Tuesday\", "
+                "\"Wednesday\", \"Thursday\", \"Friday\", \"Saturday\" or \"Sunday\""},
+        BadGoal{"weekdays_and_dates", "+", "[sessions]\nweekdays = [\"Saturday\"]\ndates = [2027-06-01]\n",
+                "goal.toml:16: sessions.dates: found beside weekdays; allowed: one of the two"},
+        BadGoal{"dates_all_past", "+", "[sessions]\ndates = [2026-06-01]\n",
+                "goal.toml:15: sessions.dates: found no date that is still to come; allowed: one or more dates from "
+                "2026-11-25 "
+                "on"},
+        BadGoal{"count_0", "count = 60", "count = 0",
+                "goal.toml:7: want[1].count: found 0; allowed: a whole number from 1 to 1000000"},
+        BadGoal{"count_missing", "count = 60\n", "",
+                "goal.toml:5: want[1].count: is missing; allowed: how many plants are wanted"},
+        BadGoal{"same_want_twice", "+", "[[want]]\nbase_form = \"radial\"\ncount = 5\n",
+                "goal.toml:14: want[2]: a second want of radial trees by the method \"square-cut\"; allowed: one want "
+                "for each "
+                "base form and method: add their counts"},
+        BadGoal{"unknown_key", "assurance", "asurance",
+                "goal.toml:4: asurance: unknown key (did you mean \"assurance\"?); allowed: \"assurance\", \"bench\", "
+                "\"by\", "
+                "\"count_at\", \"lot\", \"method\", \"place\", \"prices\", \"profile\", \"rates\", \"seedbed\", "
+                "\"sessions\", "
+                "\"sowing\", \"species\" or \"want\""},
+        BadGoal{"wrong_type", "count = 60", "count = \"sixty\"",
+                "goal.toml:7: want[1].count: found \"sixty\"; allowed: a whole number from 1 to 1000000"},
+        BadGoal{
+            "no_weather", "weather = \"weather.csv\"\n", "",
+            "goal.toml:8: place.weather: is missing; allowed: the name of a weather file, or a table [place.normals]"},
+        BadGoal{"weather_and_normals", "+",
+                "[place.normals]\ntmin = [1,1,1,1,1,1,1,1,1,1,1,1]\ntmax = [5,5,5,5,5,5,5,5,5,5,5,5]\n"
+                "tmin_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\ntmax_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\n",
+                "goal.toml:13: place.weather: found beside normals; allowed: a weather file or [place.normals], one of "
+                "the two"},
+        BadGoal{"normals_of_11", "weather = \"weather.csv\"\n",
+                "[place.normals]\ntmin = [1,1,1,1,1,1,1,1,1,1,1]\ntmax = [5,5,5,5,5,5,5,5,5,5,5,5]\n"
+                "tmin_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\ntmax_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\n",
+                "goal.toml:14: place.normals.tmin: found a list of 11; allowed: a list of 12 numbers, each a number "
+                "from -60 to "
+                "55 (degC)"},
+        BadGoal{"tmin_above_tmax", "weather = \"weather.csv\"\n",
+                "[place.normals]\ntmin = [1,1,1,1,1,1,1,9,1,1,1,1]\ntmax = [5,5,5,5,5,5,5,5,5,5,5,5]\n"
+                "tmin_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\ntmax_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\n",
+                "goal.toml:14: place.normals.tmin: found 9 for August, above its tmax 5; allowed: tmin at most tmax in "
+                "every "
+                "month"},
+        BadGoal{"time_zone", "Los_Angeles", "Los_Angles",
+                "goal.toml:12: place.time_zone: found \"America/Los_Angles\" (did you mean \"America/Los_Angeles\"?); "
+                "allowed: a "
+                "name of the time-zone database, such as \"Europe/Berlin\""},
+        BadGoal{"fixed_and_heated", "+", "[seedbed]\nfixed = 21\nat_least = 18\n",
+                "goal.toml:15: seedbed.fixed: found beside offset or at_least; allowed: fixed alone, or offset and "
+                "at_least"},
+        BadGoal{"fixed_without_a_number", "+", "[bench]\nair = \"fixed\"\n",
+                "goal.toml:14: bench.fixed: is missing; allowed: a number from -10 to 45 (degC)"},
+        BadGoal{
+            "air", "+", "[bench]\nair = \"outdor\"\n",
+            "goal.toml:15: bench.air: found \"outdor\" (did you mean \"outdoor\"?); allowed: \"outdoor\" or \"fixed\""},
+        BadGoal{"all_used_up", "+", "[sessions]\ncontrols = 0.5\nlifted = 0.5\n",
+                "goal.toml:14: sessions: controls 0.5 and lifted 0.5 leave too few to count; allowed: together at most "
+                "0.9"},
+        BadGoal{"own_profile_missing", "by =", "profile = \"mine.toml\"\nby =",
+                "goal.toml:2: profile: found \"mine.toml\", but there is no such file; allowed: the name of a file "
+                "beside the "
+                "goal file"},
+        BadGoal{"own_profile_bad", "by =", "profile = \"bad.toml\"\nby =",
+                "bad.toml:1: ripening_time: found \"slow\"; allowed: a number from 1 to 10000 (degC d)"},
+        BadGoal{"winter_of_one_day", "+", "winter_starts = \"04-01\"\n",
+                "goal.toml:8: place.winter_ends: found the day on which winter starts; allowed: another day"},
+        BadGoal{"malformed", "by = 2027-10-01", "by = 2027-13-01",
+                "goal.toml:2:13: this is not TOML: date: expected month between 1 and 12 (inclusive), saw 13; allowed: "
+                "key = "
+                "value lines under [table] headings (TOML 1.0)"}),
+    [](const auto& bad) { return std::string(bad.param.name); });
+
+TEST(GoalFile, AnEmptyFileAndNoiseEndInAMessage) {
+  EXPECT_EQ(refused(""), "goal.toml: the file is empty; allowed: key = value lines under [table] headings (TOML 1.0)");
+  EXPECT_NE(refused(std::string("\x7f\x45\x4c\x46\x02\x00\x01", 7)), "");
+}
+
+TEST(GoalFile, TheDemoGoalReads) {
+  const auto file = read_goal_file(SOURCE_DIR "/demo/goal.toml", kToday);
+  ASSERT_TRUE(file.ok()) << file.error().message();
+  EXPECT_EQ(file->goal.by, make_date(2027, 10, 1));
+  ASSERT_EQ(file->goal.wants.size(), 2U);
+  EXPECT_EQ(file->goal.wants[0].count, 60);
+  EXPECT_EQ(file->goal.wants[1].count, 8);
+  EXPECT_EQ(file->weather_path, SOURCE_DIR "/demo/weather/seattle-2012-2015.csv");
+}
+
+TEST(GoalFile, FilesBesideTheGoalAreReadFromItsFolder) {
+  const std::filesystem::path folder = std::filesystem::temp_directory_path() / "strikebed-goal-file-test";
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder / "goal.toml") << "profile = \"mine.toml\"\n" << kGoal;
+  std::ofstream(folder / "mine.toml") << "ripening_time = 390\n";
+  const auto file = read_goal_file((folder / "goal.toml").string(), kToday);
+  std::filesystem::remove_all(folder);
+  ASSERT_TRUE(file.ok()) << file.error().message();
+  EXPECT_EQ(file->goal.species.ripening_time.typical(), 390);
+  const auto missing = read_goal_file((folder / "goal.toml").string(), kToday);
+  ASSERT_FALSE(missing.ok());
+  EXPECT_EQ(missing.error().message(), (folder / "goal.toml").string() + ": there is no such file");
+}
+
+}  // namespace
+}  // namespace strikebed::nursery

@@ -1,0 +1,104 @@
+// Covers  every written form of a rate, and every way to write it wrong.
+// Ref     the table of beliefs in docs/goal-file.md.
+// Tol     none: the numbers are those written.
+#include "nursery/rate_belief.hpp"
+
+#include <gtest/gtest.h>
+
+namespace strikebed::nursery {
+namespace {
+
+struct Read {
+  std::optional<RateBelief> belief;
+  std::string message;
+};
+Read read(const std::string& written) {
+  const Result<TomlFile> file = TomlFile::parse("take = " + written, "a.toml");
+  if (!file) return {std::nullopt, file.error().message()};
+  auto belief = read_rate(file->root(), "take");
+  const auto error = file->finish();
+  return {belief, error ? error->message() : ""};
+}
+
+TEST(RateBelief, ABareNumberIsKnownExactly) {
+  for (const char* written : {"0.88", "{ exactly = 0.88 }", "{ value = 0.88 }"}) {
+    const Read r = read(written);
+    ASSERT_EQ(r.message, "");
+    EXPECT_EQ(std::get<Known>(r.belief->belief).share, 0.88);
+    EXPECT_EQ(r.belief->batch_spread, std::nullopt);
+    EXPECT_EQ(with_batch_spread(*r.belief, 0.5).batch_spread, 0.0) << "nothing else acts on a rate known exactly";
+  }
+  EXPECT_EQ(std::get<Known>(read("0").belief->belief).share, 0);
+  EXPECT_EQ(std::get<Known>(read("1").belief->belief).share, 1);
+}
+
+TEST(RateBelief, ASpreadMayStandBesideAnyOfThem) {
+  for (const char* written : {"{ exactly = 0.88, batch_spread = 0.3 }", "{ good = 41, of = 50, batch_spread = 0.3 }",
+                              "{ low = 0.3, high = 0.9, batch_spread = 0.3 }",
+                              "{ about = 0.6, low = 0.3, high = 0.9, batch_spread = 0.3 }"}) {
+    const Read r = read(written);
+    ASSERT_EQ(r.message, "") << written;
+    EXPECT_EQ(with_batch_spread(*r.belief, 0.5).batch_spread, 0.3);
+  }
+}
+
+TEST(RateBelief, ATestAndARangeKeepTheirNumbersAndGetTheUsualSpread) {
+  const Read test = read("{ good = 41, of = 50 }");
+  ASSERT_EQ(test.message, "");
+  EXPECT_EQ(std::get<Tested>(test.belief->belief).good, 41);
+  EXPECT_EQ(std::get<Tested>(test.belief->belief).of, 50);
+  EXPECT_EQ(with_batch_spread(*test.belief, 0.5).batch_spread, 0.5);
+  const Read range = read("{ about = 0.65, low = 0.3, high = 0.9 }");
+  ASSERT_EQ(range.message, "");
+  const auto points = std::get<Ranged>(range.belief->belief);
+  EXPECT_EQ(points.low, 0.3);
+  EXPECT_EQ(points.about, 0.65);
+  EXPECT_EQ(points.high, 0.9);
+  EXPECT_EQ(std::get<Ranged>(read("{ low = 0.3, high = 0.9 }").belief->belief).about, std::nullopt);
+}
+
+struct WrongRate {
+  const char* written;
+  const char* message;
+};
+class RateBeliefWrong : public ::testing::TestWithParam<WrongRate> {};
+
+TEST_P(RateBeliefWrong, IsSaid) {
+  const Read r = read(GetParam().written);
+  EXPECT_FALSE(r.belief);
+  EXPECT_EQ(r.message, GetParam().message);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Each, RateBeliefWrong,
+    ::testing::Values(
+        WrongRate{"1.2", "a.toml:1: take: found 1.2; allowed: a number from 0 to 1 (a share: 0.88 is 88 %)"},
+        WrongRate{"\"88 %\"", "a.toml:1: take: found \"88 %\"; allowed: a number from 0 to 1 (a share: 0.88 is 88 %)"},
+        WrongRate{"{ good = 51, of = 50 }",
+                  "a.toml:1: take.good: found 51 good of 50; allowed: no more good ones than were tested"},
+        WrongRate{"{ good = 0, of = 0 }", "a.toml:1: take.of: found 0; allowed: a whole number from 1 to 1000000"},
+        WrongRate{"{ good = 41 }", "a.toml:1: take.of: is missing; allowed: how many were tested"},
+        WrongRate{"{ low = 0.9, high = 0.3 }",
+                  "a.toml:1: take.low: found low 0.9 and high 0.3; allowed: low below high"},
+        WrongRate{"{ low = 0, high = 0.3 }",
+                  "a.toml:1: take.low: found 0; allowed: a number above 0 and below 1 (a share)"},
+        WrongRate{"{ low = 0.5 }",
+                  "a.toml:1: take.high: is missing; allowed: the rate that yours stays below with 95 % chance"},
+        WrongRate{"{ about = 0.95, low = 0.3, high = 0.9 }",
+                  "a.toml:1: take.about: found 0.95 with low 0.3 and high 0.9; allowed: a number between low and high"},
+        WrongRate{"{ low = 0.3, high = 0.9, batch_spread = -1 }",
+                  "a.toml:1: take.batch_spread: found -1; allowed: a number from 0 to 3 (standard deviation between "
+                  "batches, logit scale)"},
+        WrongRate{
+            "{ good = 41, of = 50, low = 0.3 }",
+            "a.toml:1: take: this is no belief of a rate, or more than one; allowed: a number from 0 to 1, { good "
+            "= 41, of = 50 }, { low = 0.3, high = 0.9 }, { about = 0.65, low = 0.3, high = 0.9 } or { exactly = "
+            "0.88 }, each table with or without batch_spread"}));
+
+TEST(RateBelief, AnUnknownKeyInABeliefIsNamed) {
+  EXPECT_EQ(read("{ hig = 0.9, low = 0.3 }").message.find("a.toml:1: take.hig: unknown key (did you mean \"high\"?)"),
+            0U);
+}
+
+}  // namespace
+}  // namespace strikebed::nursery
