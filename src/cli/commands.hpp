@@ -1,0 +1,48 @@
+#pragma once
+// What can be asked on the command line: one structure of arguments and one function for each command. Each function
+// returns the exit code.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+
+namespace strikebed::cli {
+
+inline constexpr int kAnswered = 0;
+inline constexpr int kInputWrong = 1;  ///< the input or the data is wrong, or the answer could not be written
+inline constexpr int kCommandLineWrong = 2;
+
+struct PlanArguments {
+  std::string goal;
+  std::optional<std::string> weather;
+  std::optional<int> seeds;
+  Date today;
+  std::optional<std::string> report;
+  std::uint64_t random_seed = 1;
+  int threads = 1;
+  bool json = false;
+};
+int answer_plan(const PlanArguments& arguments);
+
+struct WeatherArguments {
+  std::string file;
+  std::optional<double> latitude;
+  std::optional<double> longitude;
+  std::optional<double> elevation_m;
+  std::vector<std::string> columns;  ///< "role=NAME" or "role=NAME:unit"
+  std::string date_order;            ///< "dmy", "mdy" or empty
+  std::optional<double> wind_height_m;
+  std::vector<double> bases_c;  ///< of the degree-days
+  bool json = false;
+};
+int answer_weather(const WeatherArguments& arguments);
+
+struct ChecksArguments {
+  std::string topic;  ///< empty: all
+  bool json = false;
+};
+int answer_checks(const ChecksArguments& arguments);
+
+}  // namespace strikebed::cli

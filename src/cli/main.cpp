@@ -1,0 +1,223 @@
+// Reads the command line and hands each command its arguments. Nothing is computed here.
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <cstdint>
+#include <exception>
+#include <functional>
+#include <limits>
+#include <new>
+#include <string>
+#include <string_view>
+#include <thread>
+#include <type_traits>
+#include <vector>
+
+#include "base/nearest.hpp"
+#include "cli/commands.hpp"
+#include "cli/output.hpp"
+#include "cli/today.hpp"
+#include "nursery/read_weather.hpp"
+
+namespace strikebed::cli {
+namespace {
+
+constexpr int kMostSeeds = 10'000'000;
+constexpr int kMostThreads = 256;
+
+/// A command as the user types it, and what answers it.
+struct Command {
+  CLI::App* parser;
+  std::function<int()> answer;
+};
+
+/// A number within limits, or a message in plain words.
+template <class Number>
+CLI::Validator between(Number low, Number high) {
+  const auto check = [low, high](const std::string& text) -> std::string {
+    Number number{};
+    if (CLI::detail::lexical_cast(text, number) && number >= low && number <= high) return {};
+    return fmt::format("\"{}\" is not allowed; allowed: a {}number from {} to {}", text,
+                       std::is_integral_v<Number> ? "whole " : "", low, high);
+  };
+  return CLI::Validator(check, "", "between");
+}
+
+void add_json(CLI::App* command, bool& json) {
+  command->add_flag("--json", json, "Print one JSON document (docs/json.md) instead of text")->disable_flag_override();
+}
+
+void add_date(CLI::App* command, const std::string& name, Date& date, const std::string& help) {
+  const auto read = [name, &date](const std::string& text) {
+    const auto given = parse_iso_date(text);
+    if (!given) throw CLI::ValidationError(name, "\"" + text + "\" is no date; allowed: a day such as 2027-03-01");
+    date = *given;
+  };
+  command->add_option_function<std::string>(name, read, help)->type_name("DATE");
+}
+
+Command add_plan(CLI::App& app, PlanArguments& arguments) {
+  CLI::App* command =
+      app.add_subcommand("plan", "How many seeds, when to sow and to cut, what it needs, how sure it is");
+  command->add_option("GOAL", arguments.goal, "The goal, a TOML file (docs/goal-file.md)")->required()->type_name("");
+  command->add_option("--weather", arguments.weather, "A weather record instead of the one the goal names (CSV or EPW)")
+      ->type_name("FILE");
+  command
+      ->add_option("--seeds", arguments.seeds, "How sure the goal is with so many seeds, instead of the fewest seeds")
+      ->check(between(1, kMostSeeds))
+      ->type_name("N");
+  arguments.today = today();
+  add_date(command, "--today", arguments.today, "Plan as if today were this day");
+  command->add_option("--report", arguments.report, "Also write the plan as one page with pictures, an HTML file")
+      ->type_name("FILE");
+  command
+      ->add_option("--random-seed", arguments.random_seed,
+                   "Start of the random numbers (1 if left out); the same gives the same plan")
+      ->check(between<std::int64_t>(0, std::numeric_limits<std::int64_t>::max()))
+      ->type_name("N");
+  arguments.threads = std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, kMostThreads);
+  command->add_option("--threads", arguments.threads, "Threads to work with; the plan is the same with any number")
+      ->check(between(1, kMostThreads))
+      ->type_name("N");
+  add_json(command, arguments.json);
+  command->footer(
+      "Example: strikebed plan my-goal.toml --report plan.html\n"
+      "A goal that cannot be met is an answer too: it says what limits it and what could be met.");
+  return {command, [&arguments] { return answer_plan(arguments); }};
+}
+
+Command add_weather(CLI::App& app, WeatherArguments& arguments) {
+  CLI::App* command = app.add_subcommand("weather", "Read, check and sum up a weather record");
+  command->add_option("FILE", arguments.file, "Daily or hourly CSV with a header, or EPW (docs/weather-files.md)")
+      ->required()
+      ->type_name("");
+  command->add_option("--latitude", arguments.latitude, "Of the place, degrees, south negative")
+      ->check(between(-90.0, 90.0))
+      ->type_name("DEGREES");
+  command->add_option("--longitude", arguments.longitude, "Of the place, degrees, west negative")
+      ->check(between(-180.0, 180.0))
+      ->type_name("DEGREES");
+  command->add_option("--elevation", arguments.elevation_m, "Of the place, metres above the sea")
+      ->check(between(-500.0, 9000.0))
+      ->type_name("METRES");
+  command
+      ->add_option("--column", arguments.columns,
+                   "What a column holds, when its name does not say: tmax=HIGH:F (may be given several times)")
+      ->check(CLI::Validator(
+          [](const std::string& text) -> std::string {
+            const auto wrong = nursery::wrong_column_choice(text);
+            return wrong ? wrong->problem + "; allowed: " + wrong->allowed : "";
+          },
+          "", "column"))
+      ->type_name("ROLE=NAME:UNIT")
+      ->allow_extra_args(false);
+  command
+      ->add_option("--date-order", arguments.date_order,
+                   "Whether 03/04/2020 is the third of April (dmy) or March the fourth (mdy)")
+      ->check(CLI::Validator(
+          [](const std::string& text) -> std::string {
+            return text == "dmy" || text == "mdy" ? "" : "\"" + text + "\" is not allowed; allowed: dmy or mdy";
+          },
+          "", "date order"))
+      ->type_name("dmy|mdy");
+  command
+      ->add_option("--base", arguments.bases_c, "Base of the degree-days, degrees Celsius (may be given several times)")
+      ->check(between(-20.0, 40.0))
+      ->type_name("DEGREES")
+      ->allow_extra_args(false);
+  add_json(command, arguments.json);
+  command->footer("Example: strikebed weather weather.csv --latitude 47.6 --column tmax=HIGH:F --base 5");
+  return {command, [&arguments] { return answer_weather(arguments); }};
+}
+
+Command add_checks(CLI::App& app, ChecksArguments& arguments) {
+  CLI::App* command = app.add_subcommand("checks", "Compare what the program computes with published numbers");
+  command->add_option("--topic", arguments.topic, "Only the checks of this topic")->type_name("TOPIC");
+  add_json(command, arguments.json);
+  command->footer("Example: strikebed checks --topic sun\nThe exit code is 1 when a check does not hold.");
+  return {command, [&arguments] { return answer_checks(arguments); }};
+}
+
+/// What was wrong with the command line, in plain words. `asked`: the command, or null.
+Error wrong_words(const CLI::App& app, const CLI::App* asked, const CLI::ParseError& wrong) {
+  Error error;
+  error.problem = wrong.what();
+  if (dynamic_cast<const CLI::ArgumentMismatch*>(&wrong) != nullptr) {
+    error.problem = error.problem.substr(0, error.problem.find(':')) + ": its value is missing";
+  }
+  const std::vector<std::string> unknown = app.remaining(true);
+  if (dynamic_cast<const CLI::ExtrasError*>(&wrong) == nullptr || unknown.empty()) return error;
+
+  std::vector<std::string> names;
+  for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
+    if (!asked) names.push_back(command->get_name());
+  }
+  for (const CLI::Option* option : (asked ? asked : &app)->get_options()) {
+    if (!option->get_positional()) names.push_back("--" + option->get_lnames().front());
+  }
+  const std::vector<std::string_view> known(names.begin(), names.end());
+  error.problem = fmt::format("\"{}\" is not known here", unknown.front());
+  if (const auto nearest = nearest_word(unknown.front(), known)) {
+    error.problem += fmt::format("; did you mean {}?", *nearest);
+  } else if (!asked) {
+    error.allowed = fmt::format("{}", fmt::join(names, ", "));
+  }
+  return error;
+}
+
+int run(int count, char** words) {
+  CLI::App app(
+      "Strikebed plans a season of seedling cuttings: how many seeds, when to sow, when to cut, how sure it is.",
+      "strikebed");
+  app.set_version_flag("--version", "strikebed " STRIKEBED_VERSION, "Print the version");
+  app.set_help_flag("-h,--help", "Print this help");
+  app.require_subcommand(0, 1);  // none is answered below, in plainer words
+  const auto layout = app.get_formatter();
+  layout->column_width(34);
+  layout->label("SUBCOMMAND", "COMMAND");
+  layout->label("OPTIONS", "options");
+  layout->label("Positionals", "Given");
+  layout->label("REQUIRED", "");
+  app.footer("Example: strikebed plan demo/goal.toml\nEach command explains itself: strikebed plan --help");
+
+  PlanArguments plan;
+  WeatherArguments weather;
+  ChecksArguments checks;
+  const std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather), add_checks(app, checks)};
+  for (const Command& command : commands) command.parser->group("Commands");
+
+  const auto asked = [&] {
+    const auto found =
+        std::find_if(commands.begin(), commands.end(), [](const Command& c) { return c.parser->parsed(); });
+    return found == commands.end() ? nullptr : &*found;
+  };
+  const auto refuse = [&](const Error& error) {
+    complain(error);
+    fmt::print(stderr, "Try: strikebed {}--help\n", asked() ? asked()->parser->get_name() + " " : "");
+    return kCommandLineWrong;
+  };
+  try {
+    app.parse(count, words);
+  } catch (const CLI::Success& help) {  // --help and --version end the reading too
+    return app.exit(help);
+  } catch (const CLI::ParseError& wrong) {
+    return refuse(wrong_words(app, asked() ? asked()->parser : nullptr, wrong));
+  }
+  if (!asked()) return refuse({.problem = "say what to do: plan, weather or checks"});
+  return asked()->answer();
+}
+
+}  // namespace
+}  // namespace strikebed::cli
+
+int main(int count, char** words) {
+  try {
+    return strikebed::cli::run(count, words);
+  } catch (const std::bad_alloc&) {
+    strikebed::cli::complain({.problem = "there is not enough memory for this"});
+  } catch (const std::exception& mistake) {
+    strikebed::cli::complain({.problem = std::string("a mistake in the program, please report it: ") + mistake.what()});
+  }
+  return strikebed::cli::kInputWrong;
+}

@@ -1,0 +1,34 @@
+#pragma once
+// What every command does with its answer: print it, complain in one line, show how far it is.
+#include <chrono>
+#include <string_view>
+
+#include "base/result.hpp"
+
+namespace strikebed::cli {
+
+/// Prints the answer to standard output; kAnswered, or kInputWrong with a message when it cannot be written.
+int print_answer(std::string_view text);
+
+/// One line to standard error that starts with "strikebed: "; kInputWrong.
+int complain(const Error& error);
+
+/// A line of progress on standard error, for work that takes more than a second at a terminal; nothing otherwise. The
+/// line is wiped when the work is done.
+class Progress {
+ public:
+  Progress();
+  Progress(const Progress&) = delete;
+  Progress& operator=(const Progress&) = delete;
+  ~Progress();
+
+  /// done: share of the work, 0 to 1; what: a few words, "sowing dates".
+  void show(double done, std::string_view what);
+
+ private:
+  bool at_terminal_;
+  bool shown_ = false;
+  std::chrono::steady_clock::time_point next_;
+};
+
+}  // namespace strikebed::cli

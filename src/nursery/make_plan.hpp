@@ -1,0 +1,37 @@
+#pragma once
+// The use case "make a plan": from a goal file to its answer.
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/result.hpp"
+#include "season/goal.hpp"
+#include "season/plan.hpp"
+
+namespace strikebed::nursery {
+
+struct PlanRequest {
+  std::string goal_path;
+  std::optional<std::string> weather_path;  ///< instead of the goal's own
+  std::optional<int> seeds;                 ///< how sure is this number, 1 or more
+  Date today;
+  std::uint64_t random_seed = 1;
+  int threads = 1;                                              ///< the answer does not depend on it
+  std::function<void(double done, const char* what)> progress;  ///< may be empty
+};
+
+struct PlanAnswer {
+  season::Goal goal;
+  season::Plan plan;
+  std::vector<std::string> assumed;  ///< one sentence for each thing the goal left open
+};
+
+/// Reads the goal and its weather and plans the season. What was repaired in the weather record is among the warnings,
+/// in a few lines. A goal that cannot be met is an answer. Deterministic for a request.
+/// Errors: those of the goal file, the profiles and the weather record, with file, line and field.
+[[nodiscard]] Result<PlanAnswer> make_plan(const PlanRequest& request);
+
+}  // namespace strikebed::nursery

@@ -1,0 +1,40 @@
+#include "nursery/printed.hpp"
+
+#include "print/checks_json.hpp"
+#include "print/checks_text.hpp"
+#include "print/plan_json.hpp"
+#include "print/plan_page.hpp"
+#include "print/plan_text.hpp"
+
+namespace strikebed::nursery {
+namespace {
+
+constexpr int kIndent = 2;
+
+std::string ended(std::string text) {
+  if (text.empty() || text.back() != '\n') text += '\n';
+  return text;
+}
+
+/// A path or a name from a file need not be UTF-8, JSON must be: broken bytes become the replacement character.
+std::string document(const nlohmann::ordered_json& json) {
+  return json.dump(kIndent, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace
+
+std::string words_of(const PlanAnswer& answer) {
+  return ended(print::plan_text(answer.goal, answer.plan, answer.assumed));
+}
+std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
+
+std::string json_of(const PlanAnswer& answer) {
+  return document(print::plan_json(answer.goal, answer.plan, answer.assumed));
+}
+std::string json_of(const std::vector<print::Check>& checks) { return ended(print::checks_json(checks)); }
+
+std::string page_of(const PlanAnswer& answer) {
+  return ended(print::plan_page(answer.goal, answer.plan, answer.assumed));
+}
+
+}  // namespace strikebed::nursery

@@ -1,0 +1,22 @@
+#pragma once
+// The answers of the use cases as text for people, as JSON for programs and as a page: where the skins meet src/print.
+#include <string>
+#include <vector>
+
+#include "nursery/make_plan.hpp"
+#include "print/check.hpp"
+
+namespace strikebed::nursery {
+
+/// Plain text that ends in a line end.
+[[nodiscard]] std::string words_of(const PlanAnswer& answer);
+[[nodiscard]] std::string words_of(const std::vector<print::Check>& checks);
+
+/// One JSON document (docs/json.md) that ends in a line end.
+[[nodiscard]] std::string json_of(const PlanAnswer& answer);
+[[nodiscard]] std::string json_of(const std::vector<print::Check>& checks);
+
+/// One HTML page that needs nothing else.
+[[nodiscard]] std::string page_of(const PlanAnswer& answer);
+
+}  // namespace strikebed::nursery
