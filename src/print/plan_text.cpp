@@ -139,7 +139,7 @@ std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
     text += line(row.name, marks);
   }
   auto foot = blank;
-  const std::string by = "by " + to_short_words(goal.by).substr(4);
+  const std::string by = plain_spaces("by " + short_day(goal.by));
   const std::size_t at = cell_of(goal.by);
   write(foot, at + by.size() <= cells ? at : cells - std::min(cells, by.size()), by);
   return text + line("", foot) +

@@ -108,6 +108,10 @@ bool is_set(Date date) { return date != Date{}; }
 std::string date_words(Date date) { return unbroken(to_words(date)); }
 std::string day_words(Date date) { return unbroken(to_short_words(date)); }
 
+std::string short_day(Date date) {
+  return unbroken(fmt::format("{} {}", day_of_month(date), month_name(month_of(date)).substr(0, 3)));
+}
+
 std::string whole(double number) {
   return std::isfinite(number) ? fixed(std::round(number), 0) : std::string(kUnknown);
 }
@@ -239,8 +243,9 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
       SentenceBuilder best;
       best.say("The plan below is the best that can be done: sow ");
       say_sowing(best, goal, plan);
-      best.say(", and you are ");
-      say_sure(best, goal, plan);
+      best.say(", for being ")
+          .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
+          .say(fmt::format(" ({}).", error_words(plan.assurance_error)));
       sentences.push_back(best.done());
     }
   }

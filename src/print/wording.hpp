@@ -23,6 +23,7 @@ using Sentence = std::vector<Words>;
 [[nodiscard]] bool is_set(Date date);                 ///< false for the Date{} of a field that was not filled
 [[nodiscard]] std::string date_words(Date date);      ///< "Sat 3 Apr 2027"
 [[nodiscard]] std::string day_words(Date date);       ///< "Sat 3 Apr"
+[[nodiscard]] std::string short_day(Date date);       ///< "3 Apr"
 [[nodiscard]] std::string whole(double number);       ///< "412"
 [[nodiscard]] std::string seeds_words(int seeds);     ///< "412 seeds", "1 seed"
 [[nodiscard]] std::string rounded(double number);     ///< three figures at most: "0.35", "5.5", "350"

@@ -1,0 +1,345 @@
+#include "print/plan_page.hpp"
+
+#include <fmt/format.h>
+
+#include "print/plan_pictures.hpp"
+#include "print/svg.hpp"
+#include "print/text_table.hpp"
+#include "print/wording.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using season::Goal;
+using season::Plan;
+using Rows = std::vector<std::vector<std::string>>;
+
+std::string page_style() {
+  std::string css = R"(
+:root{color-scheme:light}
+*{box-sizing:border-box}
+body{margin:0;background:PAPER;color:INK;font:17px/1.5 Palatino,"Palatino Linotype","Book Antiqua","URW Palladio L",Georgia,serif}
+main{max-width:1060px;margin:0 auto;padding:2.2rem 1.1rem 3rem}
+.kicker{margin:0;color:QUIET}
+h1{margin:.2rem 0 1rem;font-size:1.9rem;line-height:1.2;color:NEEDLE;text-wrap:balance}
+h2{margin:0 0 .4rem;font-size:1.2rem;line-height:1.3;color:NEEDLE}
+p{margin:.4rem 0}
+.answer{font-size:1.35rem;line-height:1.5;max-width:46rem;margin:0 0 1.4rem}
+.answer strong{color:CLAY;font-weight:bold}
+section{margin:0 0 1.1rem;padding:1rem 1.1rem 1.1rem;background:SHEET;border:1px solid HAIRLINE;border-radius:4px;break-inside:avoid}
+section.mind{border-left:5px solid CLAY}
+.pair{display:grid;gap:0 1.1rem;grid-template-columns:minmax(0,1fr)}
+.pair>*{min-width:0}
+figure{margin:.6rem 0 0}
+ul{margin:.3rem 0;padding-left:1.2rem}
+li{margin:.25rem 0}
+.tasks{list-style:none;padding:0}
+.tasks li{display:grid;grid-template-columns:1.4rem 10.5rem 1fr;gap:.1rem .7rem;padding:.45rem 0;border-top:1px solid HAIRLINE;break-inside:avoid}
+.tasks .box{width:1.05rem;height:1.05rem;margin-top:.25rem;border:1.5px solid QUIET;border-radius:2px}
+.tasks .between{display:block;font-size:.85rem;color:QUIET}
+.tasks strong{white-space:nowrap}
+table{border-collapse:collapse;font-variant-numeric:tabular-nums}
+th,td{padding:.28rem .8rem .28rem 0;text-align:left;vertical-align:top;border-bottom:1px solid HAIRLINE}
+th{font-weight:normal;color:QUIET}
+.number{text-align:right}
+.scroll{overflow-x:auto}
+.note{color:QUIET;font-size:.92rem}
+details{margin-top:.6rem}
+summary{cursor:pointer;color:NEEDLE;padding:.2rem 0;min-height:24px}
+summary:focus-visible,.scroll:focus-visible{outline:3px solid CLAY;outline-offset:2px}
+.wide{display:none}
+@media (min-width:760px){
+ .wide{display:block}
+ .narrow{display:none}
+ .pair{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
+}
+@media (max-width:480px){
+ main{padding:1.2rem .7rem 2rem}
+ h1{font-size:1.5rem}
+ .answer{font-size:1.18rem}
+ section{padding:.8rem .8rem .9rem}
+ .tasks li{grid-template-columns:1.4rem 1fr}
+ .tasks .what{grid-column:2}
+ table{font-size:.86rem}
+ th,td{padding-right:.4rem}
+}
+@page{size:A4;margin:13mm}
+@media print{
+ body{background:none;font-size:10pt;line-height:1.4}
+ main{max-width:none;padding:0}
+ .wide{display:block}
+ .narrow{display:none}
+ .pair{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
+ .answer{font-size:12.5pt;margin-bottom:.8rem}
+ h1{font-size:16pt}
+ .bench{grid-template-columns:minmax(0,1fr)}
+ .bench figure{max-width:11cm}
+ .tasks li{padding:.25rem 0}
+ section{padding:.5rem .7rem;margin-bottom:.7rem;print-color-adjust:exact;-webkit-print-color-adjust:exact}
+ summary{display:none}
+ details:not([open]){display:none}
+}
+)";
+  css = replaced(css, "PAPER", kPaper);
+  css = replaced(css, "SHEET", kSheet);
+  css = replaced(css, "HAIRLINE", kHairline);
+  css = replaced(css, "QUIET", kQuiet);
+  css = replaced(css, "NEEDLE", kNeedle);
+  css = replaced(css, "CLAY", kClay);
+  return replaced(css, "INK", kInk);
+}
+
+std::string paragraph_of(std::string_view text, std::string_view style = "") {
+  if (text.empty()) return {};
+  return fmt::format("<p{}>{}</p>\n", style.empty() ? "" : fmt::format(" class=\"{}\"", style), escape_markup(text));
+}
+
+std::string list_of(const std::vector<std::string>& sentences) {
+  if (sentences.empty()) return {};
+  std::string html = "<ul>\n";
+  for (const auto& sentence : sentences) html += fmt::format("<li>{}</li>\n", escape_markup(sentence));
+  html += "</ul>\n";
+  return html;
+}
+
+/// A table that scrolls by itself where it is wider than the screen. Numbers to the right, as Column says.
+std::string table_of(std::string_view name, const std::vector<Column>& columns, const Rows& rows) {
+  if (rows.empty()) return {};
+  const auto cell = [&](std::string_view tag, std::size_t c, std::string_view text) {
+    return fmt::format("<{}{}{}>{}</{}>", tag, tag == "th" ? " scope=\"col\"" : "",
+                       c < columns.size() && columns[c].right ? " class=\"number\"" : "", escape_markup(text), tag);
+  };
+  std::string html =
+      fmt::format("<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\">\n<table>\n<thead><tr>",
+                  escape_markup(name));
+  for (std::size_t c = 0; c < columns.size(); ++c) html += cell("th", c, columns[c].head);
+  html += "</tr></thead>\n<tbody>\n";
+  for (const auto& row : rows) {
+    html += "<tr>";
+    for (std::size_t c = 0; c < row.size(); ++c) html += cell("td", c, row[c]);
+    html += "</tr>\n";
+  }
+  html += "</tbody>\n</table>\n</div>\n";
+  return html;
+}
+
+std::string section(std::string_view title, std::string_view body, std::string_view style = "") {
+  if (body.empty()) return {};
+  return fmt::format("<section{}>\n<h2>{}</h2>\n{}</section>\n",
+                     style.empty() ? "" : fmt::format(" class=\"{}\"", style), escape_markup(title), body);
+}
+
+/// Two beside each other where the sheet is wide enough.
+std::string pair(std::string_view parts, std::string_view style = "pair") {
+  return parts.empty() ? std::string() : fmt::format("<div class=\"{}\">\n{}</div>\n", style, parts);
+}
+
+/// A sentence, the picture, and its numbers for those who would rather read.
+std::string figure(std::string_view title, std::string_view sentence, std::string_view picture,
+                   std::string_view numbers) {
+  if (picture.empty() && numbers.empty()) return {};
+  std::string body = paragraph_of(sentence, "note");
+  if (!picture.empty()) body += fmt::format("<figure>\n{}</figure>\n", picture);
+  if (!numbers.empty()) body += fmt::format("<details>\n<summary>The numbers</summary>\n{}</details>\n", numbers);
+  return section(title, body);
+}
+
+std::string answer_html(const Goal& goal, const Plan& plan) {
+  std::string html = "<p class=\"answer\">";
+  bool first = true;
+  for (const Sentence& sentence : answer(goal, plan)) {
+    if (!first) html += ' ';
+    first = false;
+    for (const Words& words : sentence) {
+      html += fmt::format(fmt::runtime(words.strong ? "<strong>{}</strong>" : "{}"), escape_markup(words.text));
+    }
+  }
+  html += "</p>\n";
+  return html;
+}
+
+std::string limits_html(const Goal& goal, const Plan& plan) {
+  std::vector<std::string> limits;
+  for (const auto& limit : plan.limits) limits.push_back(fmt::format("{}: {}", limit_word(limit.kind), limit.text));
+  std::string html = list_of(limits);
+  const auto nearest = nearest_words(goal, plan);
+  if (!nearest.empty()) {
+    html += "<p>What can be met instead:</p>\n";
+    html += list_of(nearest);
+  }
+  return html;
+}
+
+std::string season_html(const Goal& goal, const Plan& plan) {
+  const std::string wide = season_picture(goal, plan, 1000, "season-wide");
+  if (wide.empty()) return {};
+  Rows rows;
+  for (const auto& row : season_chart(goal, plan).rows) {
+    if (row.band) {
+      rows.push_back(
+          {row.name, date_words(row.band->early), date_words(row.band->typical), date_words(row.band->late)});
+    } else {
+      for (const Date mark : row.marks) rows.push_back({row.name, "", date_words(mark), ""});
+    }
+  }
+  return figure("The season",
+                "Each band runs from the early to the late ones (5 to 95 % of the plants); the dot is the middle one. "
+                "Small blocks are single days.",
+                fmt::format("<div class=\"wide\">\n{}</div>\n<div class=\"narrow\">\n{}</div>\n", wide,
+                            season_picture(goal, plan, 390, "season-narrow")),
+                table_of("The season", {{"Step"}, {"Early"}, {"Typical"}, {"Late"}}, rows));
+}
+
+std::string calendar_html(const Plan& plan) {
+  if (plan.calendar.empty()) return {};
+  std::string html = "<ul class=\"tasks\">\n";
+  for (const auto& entry : plan.calendar) {
+    const auto& when = entry.when;
+    std::string between;
+    if (when.early != when.late) {
+      between = fmt::format("<span class=\"between\">{} to {}</span>", short_day(when.early), short_day(when.late));
+    }
+    html += fmt::format(
+        "<li><span class=\"box\" aria-hidden=\"true\"></span><div><strong>{}</strong>{}</div><div "
+        "class=\"what\">{}</div></li>\n",
+        date_words(when.typical), between, escape_markup(entry.what));
+  }
+  html += "</ul>\n";
+  return html;
+}
+
+std::string sessions_html(const Goal& goal, const Plan& plan) {
+  const bool several = goal.wants.size() > 1;
+  std::vector<Column> columns = {{"Day"}, {"Cuttings", true}, {"between", true}};
+  for (std::size_t i = 0; several && i < goal.wants.size(); ++i) columns.push_back({want_name(goal, i), true});
+  columns.push_back({"hours", true});
+  Rows rows;
+  for (const auto& session : likely_sessions(plan)) {
+    std::vector<std::string> row = {
+        day_words(session.date), whole(session.cuttings.typical),
+        unbroken(fmt::format("{} to {}", whole(session.cuttings.low), whole(session.cuttings.high)))};
+    for (std::size_t i = 0; several && i < goal.wants.size(); ++i)
+      row.push_back(i < session.by_want.size() ? whole(session.by_want[i]) : "");
+    row.push_back(rounded(session.hours));
+    rows.push_back(std::move(row));
+  }
+  if (rows.empty()) return {};
+  std::string sentence = "Bars: cuttings in a typical season; lines: nine seasons of ten.";
+  if (goal.sessions.cuttings_at_most)
+    sentence += fmt::format(" Dashed: the {} you can strike in a session.", *goal.sessions.cuttings_at_most);
+  return section("Days at the bench",
+                 paragraph_of(sentence, "note") +
+                     pair(fmt::format("<figure>\n{}</figure>\n<div>\n{}</div>\n", sessions_picture(goal, plan),
+                                      table_of("Days at the bench", columns, rows)),
+                          "pair bench"));
+}
+
+std::string counted_html(const Goal& goal, const Plan& plan) {
+  Rows rows;
+  if (is_set(plan.count_date)) {
+    rows.push_back({"seedlings up on " + day_words(plan.count_date), "", whole(plan.emerged.low),
+                    whole(plan.emerged.typical), whole(plan.emerged.high)});
+  }
+  for (std::size_t i = 0; i < plan.counted.size(); ++i) {
+    rows.push_back({want_name(goal, i), i < goal.wants.size() ? fmt::format("{}", goal.wants[i].count) : "",
+                    whole(plan.counted[i].low), whole(plan.counted[i].typical), whole(plan.counted[i].high)});
+  }
+  std::string sentence = "Green: where the count falls in nine seasons of ten; dot: the middle; red: what was asked.";
+  if (is_set(plan.count_date)) {
+    sentence += fmt::format(" On {} you should find {} seedlings up ({} to {}).", date_words(plan.count_date),
+                            whole(plan.emerged.typical), whole(plan.emerged.low), whole(plan.emerged.high));
+  }
+  return figure(fmt::format("Plants {} by {}", state_words(goal.count_at), date_words(goal.by)), sentence,
+                counted_picture(goal, plan),
+                table_of("Plants to expect",
+                         {{"Counted"}, {"Asked", true}, {"Low", true}, {"Typical", true}, {"High", true}}, rows));
+}
+
+std::string curve_html(const Goal& goal, const Plan& plan) {
+  Rows rows;
+  for (const auto& point : plan.curve)
+    rows.push_back({whole(point.seeds), percent_beside(point.assurance, goal.assurance)});
+  std::string sentence = "How sure you are of the whole goal with more or fewer seeds, sown on the same day.";
+  if (plan.seeds_low > 0 && plan.seeds_high > plan.seeds_low) {
+    sentence +=
+        fmt::format(" Sand: {} to {} seeds, which the simulation cannot tell apart.", plan.seeds_low, plan.seeds_high);
+  }
+  return figure("More seeds, or fewer", sentence, curve_picture(goal, plan),
+                table_of("How sure, by number of seeds", {{"Seeds", true}, {"How sure", true}}, rows));
+}
+
+std::string sweep_html(const Plan& plan) {
+  Rows rows;
+  for (const auto& point : plan.sweep) {
+    rows.push_back({date_words(point.sow), point.seeds ? whole(*point.seeds) : "none is enough",
+                    percent(point.best_assurance), sowing_remark(plan, point)});
+  }
+  const std::string sentence =
+      plan.last_sowing
+          ? fmt::format("The fewest seeds that are enough. The last sowing that can still meet the goal is on {}.",
+                        date_words(*plan.last_sowing))
+          : "No sowing date meets the goal, whatever the number of seeds.";
+  return figure("Sown on another day", plan.sweep.empty() ? "" : sentence, sweep_picture(plan),
+                table_of("Seeds by sowing date", {{"Sown on"}, {"Seeds", true}, {"At best", true}, {""}}, rows));
+}
+
+std::string unknowns_html(const Plan& plan) {
+  Rows rows;
+  std::vector<std::string> notes;
+  for (const auto& unknown : unknowns_by_worth(plan)) {
+    rows.push_back({unknown.name, belief_words(unknown), worth_words(unknown), percent(unknown.unreachable_share)});
+    if (!unknown.test.empty() && unknown.seeds_saved > 0)
+      notes.push_back(fmt::format("{}: {}", unknown.name, unknown.test));
+    if (unknown.unreachable_share > 0.005) {
+      notes.push_back(fmt::format("{}: in {} of what it may turn out to be, the goal is out of reach whatever you sow.",
+                                  unknown.name, percent(unknown.unreachable_share)));
+    }
+  }
+  if (rows.empty()) return {};
+  std::string body = paragraph_of(
+      "Seeds you would save if you knew each of these, and the small test that would tell most of it.", "note");
+  const std::string picture = unknowns_picture(plan);
+  if (!picture.empty()) body += fmt::format("<figure>\n{}</figure>\n", picture);
+  body += list_of(notes);
+  body += fmt::format("<details>\n<summary>The numbers</summary>\n{}</details>\n",
+                      table_of("What not knowing costs",
+                               {{"Not known"}, {"Believed (5 to 95 %)"}, {"Saves"}, {"Out of reach", true}}, rows));
+  return section("What not knowing costs", body);
+}
+
+std::string needs_html(const Goal& goal, const Plan& plan) {
+  if (plan.seeds <= 0) return {};
+  Rows rows;
+  for (const Need& need : need_list(goal, plan)) rows.push_back({need.what, need.amount, need.note});
+  return table_of("What it needs", {{"What"}, {"How much", true}, {""}}, rows);
+}
+
+}  // namespace
+
+std::string plan_page(const Goal& goal, const Plan& plan, const std::vector<std::string>& assumed) {
+  const std::string title =
+      fmt::format("{} {} by {}", wanted_words(goal), state_words(goal.count_at), date_words(goal.by));
+  std::string html = fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Season plan: "
+      "{}</title>\n<style>{}{}</style>\n"
+      "</head>\n<body>\n<main>\n",
+      escape_markup(title), page_style(), picture_style());
+  html +=
+      paragraph_of(fmt::format("Season plan for {}, made on {}", goal.species.name, date_words(goal.today)), "kicker");
+  html += fmt::format("<h1>{}</h1>\n", escape_markup(title));
+  html += answer_html(goal, plan);
+  const bool unmet = !plan.met && !goal.seeds_in_hand;
+  html += section(unmet ? "What stands in the way" : "What limits this plan", limits_html(goal, plan), "mind");
+  html += section("Mind", list_of(plan.warnings), "mind");
+  html += season_html(goal, plan);
+  html += section("Calendar", calendar_html(plan));
+  html += sessions_html(goal, plan);
+  html += pair(counted_html(goal, plan) + curve_html(goal, plan) + sweep_html(plan) + unknowns_html(plan));
+  html += pair(section("What it needs", needs_html(goal, plan)) + section("Take care", list_of(cautions())));
+  html += pair(section("What was assumed", list_of(assumed)) + section("Weather", paragraph_of(weather_words(plan))));
+  html += "</main>\n</body>\n</html>\n";
+  return html;
+}
+
+}  // namespace strikebed::print

@@ -1,0 +1,176 @@
+#include "print/plan_page.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <limits>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "print/plan_pictures.hpp"
+#include "print/text_table.hpp"
+#include "tests/print/example_plan.hpp"
+
+namespace strikebed::print {
+namespace {
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+/// What is wrong with the markup: a tag that is never closed, closed twice or in the wrong order, an id used twice, an
+/// attribute without quotes, a stray < or &. Empty when nothing is. Enough for markup without comments or scripts.
+std::string markup_fault(const std::string& html) {
+  const std::set<std::string> never_closed = {"meta", "!DOCTYPE"};
+  std::vector<std::string> open;
+  std::set<std::string> ids;
+  for (std::size_t at = 0; at < html.size(); ++at) {
+    if (html[at] == '&') {
+      const std::size_t end = html.find(';', at);
+      const std::string name = html.substr(at, end - at + 1);
+      if (!std::set<std::string>{"&amp;", "&lt;", "&gt;", "&quot;", "&#39;"}.contains(name))
+        return "stray & before " + name.substr(0, 20);
+    }
+    if (html[at] != '<') continue;
+    const std::size_t end = html.find('>', at);
+    if (end == std::string::npos) return "a tag without an end";
+    std::string tag = html.substr(at + 1, end - at - 1);
+    if (tag.find('<') != std::string::npos) return "stray < in " + tag;
+    at = end;
+    if (tag.starts_with("/")) {
+      if (open.empty() || open.back() != tag.substr(1)) return "closed but not open: " + tag;
+      open.pop_back();
+      continue;
+    }
+    if (std::count(tag.begin(), tag.end(), '"') % 2 != 0) return "unbalanced quotes in " + tag;
+    const std::size_t id = tag.find(" id=\"");
+    if (id != std::string::npos) {
+      const std::string name = tag.substr(id + 5, tag.find('"', id + 5) - id - 5);
+      if (!ids.insert(name).second) return "id used twice: " + name;
+    }
+    const std::string name = tag.substr(0, tag.find(' '));
+    if (tag.ends_with("/") || never_closed.contains(name)) continue;
+    open.push_back(name);
+    if (name == "style") at = html.find("</style>", at) - 1;
+  }
+  return open.empty() ? "" : "never closed: " + open.back();
+}
+
+std::string shown(const std::string& html) { return plain_spaces(html); }
+
+}  // namespace
+
+TEST(PlanPage, CheckerFindsFaults) {
+  EXPECT_EQ(markup_fault("<p id=\"a\">x &amp; y<br/></p>"), "");
+  EXPECT_NE(markup_fault("<p><b>x</p></b>"), "");
+  EXPECT_NE(markup_fault("<p>x"), "");
+  EXPECT_NE(markup_fault("<p>x & y</p>"), "");
+  EXPECT_NE(markup_fault("<p id=\"a\"></p><p id=\"a\"></p>"), "");
+}
+
+// Covers  every shape of plan gives well-formed markup: met, not met, seeds in hand, one want, nothing filled.
+TEST(PlanPage, IsWellFormed) {
+  season::Goal hand = example_goal();
+  hand.seeds_in_hand = 300;
+  season::Goal one = example_goal();
+  one.wants.resize(1);
+  EXPECT_EQ(markup_fault(plan_page(example_goal(), example_plan(), example_assumed())), "");
+  EXPECT_EQ(markup_fault(plan_page(example_goal(), unmet_plan(), {})), "");
+  EXPECT_EQ(markup_fault(plan_page(hand, example_plan(), {})), "");
+  EXPECT_EQ(markup_fault(plan_page(one, example_plan(), {})), "");
+  EXPECT_EQ(markup_fault(plan_page(season::Goal{}, empty_plan(), {})), "");
+}
+
+TEST(PlanPage, StartsWithTheAnswerAsASentence) {
+  const std::string html = shown(plan_page(example_goal(), example_plan(), {}));
+  EXPECT_TRUE(holds(
+      html,
+      "<p class=\"answer\">Sow <strong>412 seeds</strong> (5.5 g) on <strong>Sat 3 Apr 2027</strong>, put to chill "
+      "on <strong>Wed 17 Feb 2027</strong>. You are then <strong>90 % sure</strong> (±0.3 %) of at least "
+      "<strong>60 radial and 8 single-root</strong> weaned by <strong>Fri 1 Oct 2027</strong>."));
+  EXPECT_LT(html.find("class=\"answer\""), html.find("<svg"));
+}
+
+// Covers  the page loads nothing and runs nothing.
+TEST(PlanPage, NeedsNothingElse) {
+  const std::string html = plan_page(example_goal(), example_plan(), example_assumed());
+  for (const char* outside : {"http", "<script", "<link", "src=", "@import", "url("})
+    EXPECT_FALSE(holds(html, outside)) << outside;
+}
+
+// Covers  text from a goal file, a profile or a weather file cannot become markup.
+TEST(PlanPage, EscapesWhatComesFromFiles) {
+  const std::string evil = "<script>alert('1 & \"2\"')</script>\x01";
+  season::Goal goal = example_goal();
+  goal.species.name = evil;
+  goal.wants[0].base_form = evil;
+  season::Plan plan = unmet_plan();
+  plan.weather_origin = evil;
+  plan.warnings = {evil};
+  plan.limits[0].text = evil;
+  plan.band_names[1] = evil;
+  plan.unknowns[0].name = evil;
+  plan.unknowns[0].test = evil;
+  plan.unknowns[0].unit = evil;
+  plan.calendar[0].what = evil;
+  const std::string html = plan_page(goal, plan, {evil});
+  EXPECT_EQ(markup_fault(html), "");
+  EXPECT_FALSE(holds(html, "<script"));
+  EXPECT_FALSE(holds(html, "\x01"));
+  EXPECT_TRUE(holds(html, "&lt;script&gt;alert(&#39;1 &amp; &quot;2&quot;&#39;)&lt;/script&gt;"));
+}
+
+// Covers  each picture has a title and a description, and a table of its numbers somewhere on the page.
+TEST(PlanPage, SaysEveryPictureInWords) {
+  const season::Goal goal = example_goal();
+  const season::Plan plan = example_plan();
+  for (const std::string& picture :
+       {season_picture(goal, plan, 1000, "s"), curve_picture(goal, plan), sweep_picture(plan),
+        sessions_picture(goal, plan), unknowns_picture(plan), counted_picture(goal, plan)}) {
+    EXPECT_TRUE(picture.starts_with("<svg role=\"img\"")) << picture.substr(0, 40);
+    EXPECT_TRUE(holds(picture, "<title id="));
+    EXPECT_TRUE(holds(picture, "<desc id="));
+    EXPECT_EQ(markup_fault(picture), "");
+  }
+  const std::string html = shown(plan_page(goal, plan, {}));
+  for (const char* name : {"The season", "How sure, by number of seeds", "Seeds by sowing date", "Days at the bench",
+                           "What not knowing costs", "Plants to expect"}) {
+    EXPECT_TRUE(holds(html, "aria-label=\"" + std::string(name) + "\"")) << name;
+  }
+  EXPECT_TRUE(holds(html,
+                    "<desc id=\"curve-desc\">From 13 % with 100 seeds to 98 % with 1200 seeds. Asked: 90 %. This plan: "
+                    "90 % with 412 seeds.</desc>"));
+  EXPECT_TRUE(holds(html, "Sat 29 May: 41 (14 to 48)."));
+  EXPECT_TRUE(holds(html, "radial: 60 asked, 92 expected (52 to 131)."));
+}
+
+TEST(PlanPage, LeavesOutPicturesWithoutNumbers) {
+  EXPECT_EQ(curve_picture(example_goal(), empty_plan()), "");
+  EXPECT_EQ(sweep_picture(empty_plan()), "");
+  EXPECT_EQ(sessions_picture(example_goal(), empty_plan()), "");
+  EXPECT_EQ(unknowns_picture(empty_plan()), "");
+  EXPECT_EQ(counted_picture(example_goal(), empty_plan()), "");
+  EXPECT_FALSE(holds(plan_page(example_goal(), empty_plan(), {}), "<svg"));
+}
+
+// Covers  numbers that are none never reach the page as such, in words or as places in a picture.
+TEST(PlanPage, ShowsNoNumberThatIsNone) {
+  const double nothing = std::numeric_limits<double>::quiet_NaN();
+  const double endless = std::numeric_limits<double>::infinity();
+  season::Plan plan = example_plan();
+  plan.assurance = nothing;
+  plan.curve[2].assurance = nothing;
+  plan.sessions[1].cuttings = {nothing, 3, 12};
+  plan.sessions[2].cuttings = {1, nothing, endless};
+  plan.sessions[3].hours = endless;
+  plan.counted[0] = {nothing, endless, endless};
+  plan.needs.bench_m2 = nothing;
+  plan.unknowns[0].unreachable_share = nothing;
+  for (const season::Plan& one : {plan, unmet_plan(), empty_plan()}) {
+    const std::string html = plan_page(example_goal(), one, {});
+    EXPECT_EQ(markup_fault(html), "");
+    for (const char* none : {"nan", "NaN", "inf\"", "inf ", "infinity", "-inf"})
+      EXPECT_FALSE(holds(html, none)) << none;
+  }
+}
+
+}  // namespace strikebed::print
