@@ -81,6 +81,11 @@ T value_or_give_up(const Result<T>& result) {
 }
 
 // By topic, one file each.
+Computations air_computations();       // checks_air.cpp: humid air, evapotranspiration
+Computations calendar_computations();  // checks_calendar.cpp: dates
+Computations growth_computations();    // checks_growth.cpp: thermal time
 Computations planning_computations();  // checks_planning.cpp: counting, intervals, beliefs, survival chains
+Computations sun_computations();       // checks_sun.cpp: sun and light
+Computations weather_computations();   // checks_weather.cpp: degree-days, records, the generator
 
 }  // namespace strikebed::nursery
