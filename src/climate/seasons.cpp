@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "climate/generator.hpp"
 #include "climate/statistics.hpp"
@@ -11,7 +10,6 @@
 namespace strikebed::climate {
 namespace {
 
-constexpr int kSeasonsToResample = 10;
 constexpr int kLongestStretch_days = 1100;
 
 std::optional<Error> wrong_stretch(int days, int count) {
@@ -40,23 +38,6 @@ std::optional<Error> wrong_normals(const MonthlyNormals& normals) {
     }
   }
   return std::nullopt;
-}
-
-/// Positions in the record at which a whole stretch starts.
-std::vector<std::size_t> whole_stretches(const WeatherRecord& record, Date first, int days) {
-  std::vector<std::size_t> starts;
-  if (record.kind != RecordKind::years || record.days.empty()) return starts;
-  const Date begin = record.days.front().date;
-  const auto length = static_cast<std::size_t>(days);
-  for (int year = year_of(begin); year <= year_of(record.days.back().date); ++year) {
-    const Date start = same_day_in(first, year);
-    if (start < begin) continue;
-    const auto at = static_cast<std::size_t>((start - begin).count());
-    if (at + length > record.days.size()) break;
-    const auto from = record.days.begin() + static_cast<std::ptrdiff_t>(at);
-    if (std::all_of(from, from + days, [](const Day& day) { return day.has_temperature(); })) starts.push_back(at);
-  }
-  return starts;
 }
 
 WeatherSeasons resampled(const WeatherRecord& record, Date first, int days, const std::vector<std::size_t>& starts) {
@@ -97,10 +78,26 @@ WeatherSeasons generated(const DailyGenerator& generator, Date first, int days, 
 
 }  // namespace
 
+std::vector<std::size_t> whole_seasons(const WeatherRecord& record, Date first, int days) {
+  std::vector<std::size_t> starts;
+  if (record.kind != RecordKind::years || record.days.empty()) return starts;
+  const Date begin = record.days.front().date;
+  const auto length = static_cast<std::size_t>(days);
+  for (int year = year_of(begin); year <= year_of(record.days.back().date); ++year) {
+    const Date start = same_day_in(first, year);
+    if (start < begin) continue;
+    const auto at = static_cast<std::size_t>((start - begin).count());
+    if (at + length > record.days.size()) break;
+    const auto from = record.days.begin() + static_cast<std::ptrdiff_t>(at);
+    if (std::all_of(from, from + days, [](const Day& day) { return day.has_temperature(); })) starts.push_back(at);
+  }
+  return starts;
+}
+
 Result<WeatherSeasons> weather_seasons(const WeatherRecord& record, Date first, int days, int count,
                                        std::uint64_t seed) {
   if (const auto wrong = wrong_stretch(days, count)) return *wrong;
-  const auto starts = whole_stretches(record, first, days);
+  const auto starts = whole_seasons(record, first, days);
   if (starts.size() >= kSeasonsToResample) return resampled(record, first, days, starts);
 
   const auto normals = monthly_normals(record);

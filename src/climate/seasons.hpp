@@ -21,6 +21,12 @@ struct WeatherSeasons {
   std::vector<float> tmax_c;
 };
 
+inline constexpr int kSeasonsToResample = 10;  ///< fewer whole seasons on record: the generator is used
+
+/// Positions in record.days at which a stretch of `days` days from the month and day of `first` begins that lies whole
+/// in the record, every day with temperature; one a year at most. None in a typical year.
+[[nodiscard]] std::vector<std::size_t> whole_seasons(const WeatherRecord& record, Date first, int days);
+
 /// Whole growing seasons cut from a record of ten years or more; otherwise `count` seasons from the daily generator
 /// fitted to the record (see generator.hpp). A season starts on the month and day of `first` and stays in one piece, so
 /// that southern and overwintering seasons are whole; seasons that touch a long gap are left out, and when fewer than

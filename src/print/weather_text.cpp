@@ -1,0 +1,198 @@
+#include "print/weather_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+#include "climate/seasons.hpp"
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using climate::Coverage;
+using climate::DateRange;
+using climate::WeatherSummary;
+
+constexpr std::string_view kUnknown = "-";
+constexpr std::size_t kNoticesShown = 20;
+
+std::string with_decimals(const std::optional<double>& value, int decimals) {
+  return value ? fmt::format("{:.{}f}", *value, decimals) : std::string(kUnknown);
+}
+
+std::string short_date(Date date) {
+  return fmt::format("{} {} {}", day_of_month(date), month_name(month_of(date)).substr(0, 3), year_of(date));
+}
+
+std::string day_words(const std::chrono::month_day& day) {
+  return fmt::format("{} {}", static_cast<unsigned>(day.day()),
+                     month_name(static_cast<int>(static_cast<unsigned>(day.month()))).substr(0, 3));
+}
+
+std::string heading(std::string_view text) { return fmt::format("\n{}\n\n", text); }
+
+bool typical(const WeatherSummary& summary) { return summary.kind == climate::RecordKind::typical_year; }
+
+std::string opening(const WeatherSummary& s, std::size_t width) {
+  std::string text = fmt::format("{}: ", s.name);
+  if (s.days == 0) return paragraph(text + "no days.", width) + "\n";
+  text += typical(s) ? fmt::format("one typical year of {} days, put together from the months of several years", s.days)
+                     : fmt::format("{} days, {} to {}", s.days, short_date(s.first), short_date(s.last));
+  if (s.hourly_rows > 0) text += fmt::format(", from {} hourly rows", s.hourly_rows);
+  text += ".";
+  if (s.coldest && s.hottest) {
+    const auto when = [&](Date date) { return typical(s) ? std::string() : fmt::format(" on {}", short_date(date)); };
+    text += fmt::format(" Lowest {:.1f} °C{}, highest {:.1f} °C{}.", s.lowest_tmin_c, when(*s.coldest),
+                        s.highest_tmax_c, when(*s.hottest));
+  }
+  if (s.site) {
+    text += fmt::format(" Place: {:.2f}° {}, {:.2f}° {}, {:.0f} m.", std::abs(s.site->latitude_deg),
+                        s.site->latitude_deg < 0 ? "south" : "north", std::abs(s.site->longitude_deg),
+                        s.site->longitude_deg < 0 ? "west" : "east", s.site->elevation_m);
+  } else {
+    text += " The latitude is not known, so day length, radiation and evapotranspiration are left out.";
+  }
+  return paragraph(text, width);
+}
+
+std::string month_table(const WeatherSummary& s, std::size_t width) {
+  std::vector<std::vector<std::string>> rows;
+  for (std::size_t m = 0; m < 12; ++m) {
+    const climate::MonthSummary& month = s.months[m];
+    rows.push_back({std::string(month_name(static_cast<int>(m) + 1).substr(0, 3)), std::to_string(month.days),
+                    with_decimals(month.tmin_c, 1), with_decimals(month.tmin_sd_c, 1), with_decimals(month.tmax_c, 1),
+                    with_decimals(month.tmax_sd_c, 1), with_decimals(month.frost_days, 1),
+                    with_decimals(month.rain_mm, 0), with_decimals(month.day_length_h, 1),
+                    with_decimals(month.radiation_mj_m2, 1), with_decimals(month.evaporation_mm, 1)});
+  }
+  const std::vector<Column> columns = {{"", false},      {"days", true},  {"min °C", true}, {"+-", true},
+                                       {"max °C", true}, {"+-", true},    {"frosts", true}, {"rain mm", true},
+                                       {"day h", true},  {"MJ/m2", true}, {"ET mm", true}};
+  return heading("Months") + table(columns, rows, width) +
+         paragraph(
+             "+-: standard deviation of single days. Frosts: nights at or below 0 °C in the month. Rain: of the "
+             "month. Day: sunrise to sunset. MJ/m2: sun's radiation a day. ET: water that short grass gives off a "
+             "day (FAO-56).",
+             width, "  ");
+}
+
+std::string degree_days(const WeatherSummary& s, std::size_t width) {
+  if (s.bases_c.empty() || s.years.empty()) return "";
+  std::vector<Column> columns = {{"", false}, {"days", true}};
+  for (const double base : s.bases_c) {
+    columns.push_back({fmt::format("{:g} °C sine", base), true});
+    columns.push_back({fmt::format("{:g} °C hours", base), true});
+  }
+  std::vector<std::vector<std::string>> rows;
+  bool partial = false;
+  for (const climate::YearDegreeDays& year : s.years) {
+    const bool whole = year.days == year.days_of_year || typical(s);
+    partial = partial || !whole;
+    std::vector<std::string> row = {(typical(s) ? "typical" : std::to_string(year.year)) + (whole ? "" : "*"),
+                                    std::to_string(year.days)};
+    for (const climate::DegreeDays& sum : year.by_base) {
+      row.push_back(fmt::format("{:.0f}", sum.single_sine));
+      row.push_back(with_decimals(sum.hours, 0));
+    }
+    rows.push_back(std::move(row));
+  }
+  std::string note =
+      "Degree-days above each base. Sine: single sine through the day's minimum and maximum (Baskerville & Emin 1969). "
+      "Hours: sum over the hours of a sine by day and an exponential fall by night (Parton & Logan 1981), which the "
+      "plan "
+      "uses. Methods differ by 1 to 5 %: compare like with like.";
+  if (partial) note += " *: not a whole year, so the sum is too low.";
+  return heading("Degree-days, °C d") + table(columns, rows, width) + paragraph(note, width, "  ");
+}
+
+std::string frost_sentence(std::string_view which, const DateRange& dates) {
+  if (dates.seasons == 0) return fmt::format("{}: no half-year is whole enough to tell.", which);
+  if (!dates.median)
+    return fmt::format("{}: none in {} {}.", which, dates.seasons, dates.seasons == 1 ? "year" : "years");
+  std::string text = fmt::format("{}: {}", which, day_words(*dates.median));
+  if (dates.seasons > 1) {
+    text += fmt::format(" in the middle of {} years, {} at the earliest, {} at the latest", dates.seasons,
+                        day_words(*dates.earliest), day_words(*dates.latest));
+  }
+  if (dates.without_frost > 0) text += fmt::format(" ({} without any)", dates.without_frost);
+  return text + ".";
+}
+
+std::string frosts(const WeatherSummary& s, std::size_t width) {
+  std::string text = heading("Frosts (minimum at or below 0 °C)") +
+                     paragraph(frost_sentence("Last in spring", s.last_spring_frost), width, "  ") +
+                     paragraph(frost_sentence("First in autumn", s.first_autumn_frost), width, "  ");
+  if (typical(s) || s.frosts.size() < 2) return text;
+  const auto frost = [](bool known, const std::optional<Date>& date) {
+    return !known ? std::string("not known") : date ? short_date(*date) : std::string("none");
+  };
+  const bool south = s.site && s.site->latitude_deg < 0;
+  std::vector<std::vector<std::string>> rows;
+  for (const climate::FrostSeason& season : s.frosts) {
+    rows.push_back({south ? fmt::format("{}/{:02}", season.starts_in, (season.starts_in + 1) % 100)
+                          : std::to_string(season.starts_in),
+                    frost(season.spring_known, season.last_spring_frost),
+                    frost(season.autumn_known, season.first_autumn_frost)});
+  }
+  return text + "\n" + table({{"season", false}, {"last in spring", true}, {"first in autumn", true}}, rows, width);
+}
+
+std::string coverage(const WeatherSummary& s, std::size_t width) {
+  std::vector<std::vector<std::string>> rows;
+  const auto row = [&](std::string name, const Coverage& days, std::string how) {
+    rows.push_back({std::move(name), std::to_string(days.measured), std::to_string(days.estimated),
+                    std::to_string(days.missing), days.estimated > 0 ? std::move(how) : ""});
+  };
+  row("temperature", s.temperature, "short gaps filled between their neighbours");
+  row("rain", s.rain, "");
+  row("humidity", s.humidity, "as if dew formed at the day's minimum (FAO-56)");
+  row("wind", s.wind, fmt::format("{:g} m/s (FAO-56)", climate::kUsualWind_m_s));
+  row("radiation", s.radiation, "from the day's temperature range (FAO-56), +-20 % a day");
+  return heading("Days measured, estimated and missing") +
+         table({{"", false}, {"measured", true}, {"estimated", true}, {"missing", true}, {"how estimated", false}},
+               rows, width);
+}
+
+std::string futures(const WeatherSummary& s, std::size_t width) {
+  const std::string text =
+      typical(s) ? "One typical year is no record of years: a plan makes its weather day by day to match these months."
+      : s.can_be_resampled
+          ? fmt::format("{} whole seasons: a plan uses them as they were.", s.whole_seasons)
+          : fmt::format(
+                "{} whole {}: a plan uses seasons as they were from {} on; with fewer it makes its weather day by "
+                "day to match this record.",
+                s.whole_seasons, s.whole_seasons == 1 ? "season" : "seasons", climate::kSeasonsToResample);
+  return heading("For a plan") + paragraph(text, width, "  ");
+}
+
+std::string notices(const WeatherSummary& s, std::size_t width) {
+  if (s.notices.empty()) return "";
+  std::string text = heading("Found while reading");
+  const std::size_t shown = std::min(s.notices.size(), kNoticesShown);
+  for (std::size_t i = 0; i < shown; ++i) {
+    const Notice& notice = s.notices[i];
+    std::string place;
+    if (notice.line > 0) place += fmt::format("line {}", notice.line);
+    if (notice.column > 0) place += fmt::format(", column {}", notice.column);
+    text += paragraph((place.empty() ? "" : place + ": ") + notice.text, width, "  ");
+  }
+  if (s.notices.size() > shown) text += fmt::format("  and {} more (--json lists all)\n", s.notices.size() - shown);
+  return text;
+}
+
+}  // namespace
+
+std::string weather_text(const WeatherSummary& summary, int width) {
+  const auto cells = static_cast<std::size_t>(std::max(width, 60));
+  std::string text = opening(summary, cells);
+  if (summary.days > 0) {
+    text += month_table(summary, cells) + degree_days(summary, cells) + frosts(summary, cells) +
+            coverage(summary, cells) + futures(summary, cells);
+  }
+  return plain_spaces(text + notices(summary, cells));
+}
+
+}  // namespace strikebed::print
