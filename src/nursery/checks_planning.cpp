@@ -1,12 +1,10 @@
-// Published checks of counting: intervals, binomial and beta-binomial planning, beliefs, survival chains.
+// Published checks of counting: intervals, binomial and beta-binomial planning and beliefs.
 #include <cmath>
 
 #include "evidence/beta.hpp"
 #include "evidence/beta_binomial.hpp"
 #include "evidence/binomial.hpp"
 #include "evidence/intervals.hpp"
-#include "evidence/low_discrepancy.hpp"
-#include "evidence/rate_curve.hpp"
 #include "evidence/replicates.hpp"
 #include "nursery/check_computations.hpp"
 
@@ -134,28 +132,6 @@ Computed chain_lines(const CheckInputs& in) {
   return out;
 }
 
-/// A chain of rates, each a Beta written as the test it is worth, over many futures.
-Computed chain_assurance(const CheckInputs& in) {
-  constexpr int kReplicates = 8;
-  constexpr int kLog2Points = 12;
-  std::vector<evidence::RateCurve> curves;
-  for (const auto& [good, of] : in.rows<2>({"good", "of"}))
-    curves.emplace_back(RateBelief{.belief = Tested{.good = good, .of = of}, .batch_spread = 0.0});
-  const auto scores = evidence::normal_scores(static_cast<int>(curves.size()), kReplicates, kLog2Points, 1);
-  const std::size_t futures = scores[0].size();
-  Computed out;
-  for (const auto& [wanted, number] : in.rows<2>({"wanted", "number"})) {
-    double sum = 0;
-    for (std::size_t future = 0; future < futures; ++future) {
-      double share = 1;
-      for (std::size_t i = 0; i < curves.size(); ++i) share *= curves[i].rate(scores[i][future], 0);
-      sum += binomial_at_least(static_cast<int>(wanted), number, share);
-    }
-    out.add("assurance", sum / static_cast<double>(futures));
-  }
-  return out;
-}
-
 }  // namespace
 
 Computations planning_computations() {
@@ -172,8 +148,7 @@ Computations planning_computations() {
           {"belief_from_test", belief_from_test},
           {"belief_from_range", belief_from_range},
           {"belief_from_three", belief_from_three},
-          {"chain_lines", chain_lines},
-          {"chain_assurance", chain_assurance}};
+          {"chain_lines", chain_lines}};
 }
 
 }  // namespace strikebed::nursery
