@@ -68,12 +68,12 @@ std::string month_table(const WeatherSummary& s, std::size_t width) {
                     with_decimals(month.rain_mm, 0), with_decimals(month.day_length_h, 1),
                     with_decimals(month.radiation_mj_m2, 1), with_decimals(month.evaporation_mm, 1)});
   }
-  const std::vector<Column> columns = {{"", false},      {"days", true},  {"min °C", true}, {"+-", true},
-                                       {"max °C", true}, {"+-", true},    {"frosts", true}, {"rain mm", true},
+  const std::vector<Column> columns = {{"", false},      {"days", true},  {"min °C", true}, {"±", true},
+                                       {"max °C", true}, {"±", true},    {"frosts", true}, {"rain mm", true},
                                        {"day h", true},  {"MJ/m2", true}, {"ET mm", true}};
   return heading("Months") + table(columns, rows, width) +
          paragraph(
-             "+-: standard deviation of single days. Frosts: nights at or below 0 °C in the month. Rain: of the "
+             "±: standard deviation of single days. Frosts: nights at or below 0 °C in the month. Rain: of the "
              "month. Day: sunrise to sunset. MJ/m2: sun's radiation a day. ET: water that short grass gives off a "
              "day (FAO-56).",
              width, "  ");
@@ -150,7 +150,7 @@ std::string coverage(const WeatherSummary& s, std::size_t width) {
   row("rain", s.rain, "");
   row("humidity", s.humidity, "as if dew formed at the day's minimum (FAO-56)");
   row("wind", s.wind, fmt::format("{:g} m/s (FAO-56)", climate::kUsualWind_m_s));
-  row("radiation", s.radiation, "from the day's temperature range (FAO-56), +-20 % a day");
+  row("radiation", s.radiation, "from the day's temperature range (FAO-56), ±20 % a day");
   return heading("Days measured, estimated and missing") +
          table({{"", false}, {"measured", true}, {"estimated", true}, {"missing", true}, {"how estimated", false}},
                rows, width);
