@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <utility>
 
@@ -19,6 +20,7 @@ constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 constexpr int kHeaderWithin = 30;  // lines; stations write some lines about themselves first
 constexpr std::size_t kMostColumns = 1000;
 constexpr std::size_t kMostRows = 20'000'000;
+constexpr std::size_t kLongestComparedName = 60;
 constexpr double kOften = 0.05;             // of the temperatures above 60: the unit is wrong, not the thermometer
 constexpr double kTooManyWords = 0.10;      // of a column's cells that are not numbers: it is the wrong column
 constexpr int kFewIsNoPattern = 3;          // fewer odd values than this prove nothing, unless they are all
@@ -228,8 +230,11 @@ class CsvWeather {
     }
     if (found == header.width) {
       if (why) return;
-      std::optional<std::string> nearest;
-      if (choice.column.size() <= 100 && header.width <= 100) nearest = nearest_word(choice.column, header.names);
+      std::vector<std::string_view> candidates;
+      std::copy_if(header.names.begin(), header.names.end(), std::back_inserter(candidates),
+                   [](std::string_view one) { return one.size() <= kLongestComparedName; });
+      const auto nearest =
+          choice.column.size() <= kLongestComparedName ? nearest_word(choice.column, candidates) : std::nullopt;
       why =
           wrong(fmt::format("there is no column {}{}", shown(choice.column),
                             nearest ? fmt::format(" (did you mean {}?)", shown(*nearest)) : ""),
@@ -632,7 +637,7 @@ class CsvWeather {
       if (day_first_line_ == 0 && month_first_line_ == 0) {
         return wrong(fmt::format("dates like {} may mean day/month or month/day, and no row of the file tells which",
                                  shown(first_date_)),
-                     "dates such as 2027-05-01, or --date-order day-first or month-first",
+                     "dates such as 2027-05-01, or --date-order dmy or mdy",
                      observed_.rows.empty() ? 0 : observed_.rows.front().line, 0, field);
       }
       order = day_first_line_ > 0 ? DateOrder::day_first : DateOrder::month_first;

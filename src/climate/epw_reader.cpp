@@ -203,7 +203,7 @@ class EpwWeather {
       const std::string_view cell = cells[kParts[i].place - 1];
       const auto number = read_number(cell, false);
       if (!number || *number < kParts[i].low || *number > kParts[i].high || *number != static_cast<int>(*number)) {
-        return wrong(fmt::format("{} is not a {}", shown(cell), kParts[i].name),
+        return wrong(fmt::format("the {} is {}", kParts[i].name, cell.empty() ? "not given" : shown(cell)),
                      fmt::format("a whole number from {} to {}", kParts[i].low, kParts[i].high), line,
                      column_at(line_start, cell.data()), std::string(kParts[i].name));
       }

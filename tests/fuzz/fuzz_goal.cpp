@@ -1,0 +1,52 @@
+// Any bytes as a goal file, with the shipped profiles; files that the goal names hold the same bytes. A goal that is
+// read must hold what season relies on.
+#include <cstddef>
+#include <cstdint>
+#include <cstdlib>
+#include <string_view>
+
+#include "nursery/goal_file.hpp"
+
+namespace {
+
+using namespace strikebed;
+
+const nursery::ProfileLibrary& shipped() {
+  static const nursery::ProfileLibrary library = [] {
+    auto loaded = nursery::load_profiles(SOURCE_DIR "/profiles");
+    if (!loaded) std::abort();
+    return *loaded;
+  }();
+  return library;
+}
+
+bool is_share(const RateBelief& rate) {
+  if (!rate.batch_spread || *rate.batch_spread < 0) return false;
+  if (const auto* known = std::get_if<Known>(&rate.belief)) return known->share >= 0 && known->share <= 1;
+  if (const auto* test = std::get_if<Tested>(&rate.belief)) return test->good >= 0 && test->good <= test->of;
+  const auto& range = std::get<Ranged>(rate.belief);
+  return range.low > 0 && range.low < range.high && range.high < 1;
+}
+
+bool makes_sense(const season::Goal& goal) {
+  if (goal.wants.empty() || goal.by <= goal.today || goal.winter_starts <= goal.today) return false;
+  if (!(goal.assurance > 0 && goal.assurance < 1) || goal.winter_ends <= goal.winter_starts) return false;
+  for (const season::Want& want : goal.wants) {
+    if (want.count < 1 || !is_share(want.take) || !is_share(want.grade)) return false;
+  }
+  return is_share(goal.rates.germination) && is_share(goal.rates.standing) && is_share(goal.rates.usable) &&
+         is_share(goal.rates.weaning) && is_share(goal.rates.winter) && goal.sessions.cuttings_at_most.value_or(1) >= 1;
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string_view text(reinterpret_cast<const char*>(data), size);
+  nursery::ProfileLibrary library = shipped();
+  library.own_file = [&](const std::string& path) -> Result<nursery::ProfileText> {
+    return nursery::ProfileText{path, std::string(text)};
+  };
+  const auto file = nursery::parse_goal(text, "goal.toml", make_date(2026, 11, 25), library);
+  if (file ? !makes_sense(file->goal) : file.error().message().empty()) std::abort();
+  return 0;
+}
