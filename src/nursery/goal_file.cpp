@@ -363,7 +363,7 @@ double seconds_per_cutting(const Method& method) {
 
 void read_room(Reading& reading, const TomlTable& table) {
   season::Goal& goal = reading.goal();
-  const bool both = table.has("cuttings_at_most") & table.has("hours_at_most");
+  const bool both = table.has_all({"cuttings_at_most", "hours_at_most"});
   goal.sessions.cuttings_at_most = table.whole("cuttings_at_most", 1, kMostPlants);
   const NumberRange hours_a_day{.low = 0, .high = 24, .low_excluded = true, .of_what = "hours"};
   const auto hours = table.number("hours_at_most", hours_a_day);
@@ -432,12 +432,11 @@ void read_sessions(Reading& reading) {
     }
     sessions.dates = std::move(dates);
   }
-  if (table->has("weekdays") & table->has("dates")) table->fail("dates", "found beside weekdays", "one of the two");
+  if (table->has_all({"weekdays", "dates"})) table->fail("dates", "found beside weekdays", "one of the two");
   if (const auto written = table->days("not_on")) sessions.not_on = days_of_season(*written, reading.today, by);
   sessions.sowings_at_most = table->whole("sowings_at_most", 1, 12).value_or(1);
   read_room(reading, *table);
-  if (!table->has("weekdays") && !table->has("dates"))
-    reading.assume("A session on any day: weekdays and dates are left out.");
+  if (!table->has_any({"weekdays", "dates"})) reading.assume("A session on any day: weekdays and dates are left out.");
 }
 
 // ---- place
@@ -508,7 +507,7 @@ void read_winter(Reading& reading, const std::optional<TomlTable>& place) {
   WrittenDay ends{std::nullopt, north ? 4 : 10, 1};
   bool said = false;
   if (place) {
-    said = place->has("winter_starts") & place->has("winter_ends");
+    said = place->has_all({"winter_starts", "winter_ends"});
     starts = place->month_day("winter_starts").value_or(starts);
     ends = place->month_day("winter_ends").value_or(ends);
     if (starts.month == ends.month && starts.day == ends.day) {
@@ -574,7 +573,7 @@ shelter::Position read_position(const TomlTable& table) {
   const NumberRange difference{.low = -20, .high = 30, .of_what = "degC warmer than outdoors"};
   const auto air = table.one_of("air", kAirs);
   const bool fixed = table.has("fixed");
-  const bool follows = table.has("offset") | table.has("at_least");
+  const bool follows = table.has_any({"offset", "at_least"});
   const shelter::Position position{.offset_c = table.number("offset", difference).value_or(0),
                                    .at_least_c = table.number("at_least", temperature),
                                    .fixed_c = table.number("fixed", temperature)};

@@ -117,12 +117,15 @@ std::optional<Value> read_value(const TomlTable& table, std::string_view key, st
   if (!field) return std::nullopt;
   const Provenance provenance = read_provenance(*field, unit, strict);
   field->needs("value", range.in_words());
-  const bool ranged = field->has("low") | field->has("high") | strict.complete;
-  const bool both = !ranged || (field->needs("low", "the 5 % point") & field->needs("high", "the 95 % point"));
+  const bool ranged = field->has_any({"low", "high"}) || strict.complete;
+  if (ranged) {
+    field->needs("low", "the 5 % point");
+    field->needs("high", "the 95 % point");
+  }
   const auto value = field->number("value", range);
   const auto low = field->number("low", range);
   const auto high = field->number("high", range);
-  if (!value || !both || (ranged && (!low || !high))) return std::nullopt;
+  if (!value || (ranged && (!low || !high))) return std::nullopt;
   if (ranged && (*low > *value || *value > *high)) {
     table.fail(key, fmt::format("found low {}, value {}, high {}", *low, *value, *high),
                "low at most value, value at most high");

@@ -14,10 +14,11 @@ constexpr std::string_view kForms =
 constexpr int kLargestTest = 1'000'000;
 
 std::optional<Tested> read_test(const TomlTable& belief) {
-  const bool both = belief.needs("good", "how many were good in the test") & belief.needs("of", "how many were tested");
+  belief.needs("good", "how many were good in the test");
+  belief.needs("of", "how many were tested");
   const auto good = belief.whole("good", 0, kLargestTest);
   const auto of = belief.whole("of", 1, kLargestTest);
-  if (!both || !good || !of) return std::nullopt;
+  if (!good || !of) return std::nullopt;
   if (*good > *of) {
     belief.fail("good", fmt::format("found {} good of {}", *good, *of), "no more good ones than were tested");
     return std::nullopt;
@@ -26,13 +27,13 @@ std::optional<Tested> read_test(const TomlTable& belief) {
 }
 
 std::optional<Ranged> read_range(const TomlTable& belief, std::string_view middle_key) {
-  const bool both = belief.needs("low", "the rate that yours exceeds with 95 % chance") &
-                    belief.needs("high", "the rate that yours stays below with 95 % chance");
+  belief.needs("low", "the rate that yours exceeds with 95 % chance");
+  belief.needs("high", "the rate that yours stays below with 95 % chance");
   const auto low = belief.number("low", kInnerShare);
   const auto high = belief.number("high", kInnerShare);
   const bool has_middle = belief.has(middle_key);
   const auto middle = belief.number(middle_key, kInnerShare);
-  if (!both || !low || !high || (has_middle && !middle)) return std::nullopt;
+  if (!low || !high || (has_middle && !middle)) return std::nullopt;
   if (*low >= *high) {
     belief.fail("low", fmt::format("found low {} and high {}", *low, *high), "low below high");
     return std::nullopt;
@@ -56,9 +57,9 @@ std::optional<RateBelief> read_rate(const TomlTable& table, std::string_view key
   }
   const TomlTable belief = *table.table(key);
   const bool exact = belief.has("exactly");
-  const bool test = belief.has("good") | belief.has("of");
+  const bool test = belief.has_any({"good", "of"});
   const bool about = belief.has("about");
-  const bool range = belief.has("low") | belief.has("high") | about;
+  const bool range = belief.has_any({"low", "high", "about"});
   const bool valued = belief.has("value");
   const auto spread = belief.number("batch_spread", kBatchSpread);
   if (belief.has("batch_spread") && !spread) return std::nullopt;

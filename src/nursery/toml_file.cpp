@@ -9,8 +9,10 @@
 
 #include "base/nearest.hpp"
 
-// The library is compiled in here, with its nesting bound tightened: deeper values only occur in noise, and freeing a
-// very deep tree would overrun the stack.
+// The library is compiled in here, for two reasons. Its nesting bound is tightened: deeper values only occur in noise,
+// and freeing a very deep tree would overrun the stack. And it asserts what a file can break (3.3 on "[[" alone on its
+// line), where a release build would carry on with undefined behaviour: here a broken assertion is thrown, and caught
+// below.
 #undef TOML_HEADER_ONLY
 #undef TOML_SHARED_LIB
 #define TOML_HEADER_ONLY 1
@@ -18,6 +20,17 @@
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wconversion"
 #pragma GCC diagnostic ignored "-Wshadow"
+#ifndef __clang__
+#pragma GCC diagnostic ignored "-Wterminate"
+#endif
+#include <toml++/impl/preprocessor.h>
+namespace {
+struct BrokenAssertion {};
+}  // namespace
+#undef TOML_ASSERT
+#undef TOML_ASSERT_ASSUME
+#define TOML_ASSERT(expr) ((expr) ? void() : throw BrokenAssertion())
+#define TOML_ASSERT_ASSUME(expr) TOML_ASSERT(expr)
 #include <toml++/toml.h>
 #pragma GCC diagnostic pop
 
@@ -64,6 +77,7 @@ std::optional<double> as_number(const toml::node& node) {
   return std::nullopt;
 }
 
+constexpr std::string_view kAllowedText = "key = value lines under [table] headings (TOML 1.0)";
 constexpr std::string_view kAllowedMonthDay = R"(a month and day such as "10-01")";
 constexpr std::string_view kAllowedDay = R"(a date such as 2027-10-01, or a month and day such as "10-01")";
 
@@ -97,6 +111,25 @@ std::string in_plain_words(std::string_view description) {
   if (description.starts_with(kPreface)) description.remove_prefix(kPreface.size());
   if (description.ends_with(kSetting)) description.remove_suffix(kSetting.size());
   return std::string(description);
+}
+
+/// The line on which the parser breaks off without saying where: the last of the shortest run of lines that breaks it.
+int line_that_breaks(std::string_view text) {
+  std::vector<std::size_t> ends;  // of each line
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == '\n' || i + 1 == text.size()) ends.push_back(i + 1);
+  }
+  const auto holds = [&](std::size_t end) {
+    try {
+      (void)toml::parse(text.substr(0, end));
+    } catch (const BrokenAssertion&) {
+      return false;
+    } catch (const std::exception&) {
+      return true;
+    }
+    return true;
+  };
+  return static_cast<int>(std::partition_point(ends.begin(), ends.end(), holds) - ends.begin()) + 1;
 }
 
 /// An Error when the text is not even worth parsing.
@@ -186,6 +219,15 @@ TomlTable::TomlTable(std::shared_ptr<Held> held, const void* node, std::string p
 }
 
 bool TomlTable::has(std::string_view key) const { return held_->ask(as_table(node_), key) != nullptr; }
+
+bool TomlTable::has_any(std::initializer_list<std::string_view> keys) const {
+  return std::count_if(keys.begin(), keys.end(), [&](std::string_view key) { return has(key); }) > 0;
+}
+
+bool TomlTable::has_all(std::initializer_list<std::string_view> keys) const {
+  const auto held = std::count_if(keys.begin(), keys.end(), [&](std::string_view key) { return has(key); });
+  return static_cast<std::size_t>(held) == keys.size();
+}
 
 bool TomlTable::is_table(std::string_view key) const {
   const toml::node* node = held_->ask(as_table(node_), key);
@@ -371,17 +413,20 @@ Result<TomlFile> TomlFile::parse(std::string_view text, std::string name) {
     held->root = toml::parse(text, name);
   } catch (const toml::parse_error& error) {
     return Error{.problem = "this is not TOML: " + in_plain_words(error.description()),
-                 .allowed = "key = value lines under [table] headings (TOML 1.0)",
+                 .allowed = std::string(kAllowedText),
                  .file = std::move(name),
                  .line = static_cast<int>(error.source().begin.line),
                  .column = static_cast<int>(error.source().begin.column)};
+  } catch (const BrokenAssertion&) {
+    return Error{.problem = "this is not TOML: a table heading or a key without a name",
+                 .allowed = std::string(kAllowedText),
+                 .file = std::move(name),
+                 .line = line_that_breaks(text)};
   } catch (const std::exception& error) {
     return Error{.problem = std::string("the file cannot be read as TOML: ") + error.what(), .file = std::move(name)};
   }
   if (held->root.empty()) {
-    return Error{.problem = "the file is empty",
-                 .allowed = "key = value lines under [table] headings (TOML 1.0)",
-                 .file = std::move(name)};
+    return Error{.problem = "the file is empty", .allowed = std::string(kAllowedText), .file = std::move(name)};
   }
   return TomlFile(std::move(held));
 }

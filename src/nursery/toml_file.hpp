@@ -5,6 +5,7 @@
 // Getters never fail on their own: they return nothing and note the error with file, line and key, so that a reader is
 // a plain list of getters with one finish() at its end.
 #include <cstddef>
+#include <initializer_list>
 #include <memory>
 #include <optional>
 #include <span>
@@ -44,7 +45,9 @@ struct NumberRange {
 /// One table of a TOML file. Cheap to copy; keeps its file alive.
 class TomlTable {
  public:
-  [[nodiscard]] bool has(std::string_view key) const;       ///< and the key counts as known
+  [[nodiscard]] bool has(std::string_view key) const;  ///< and the key counts as known
+  [[nodiscard]] bool has_any(std::initializer_list<std::string_view> keys) const;
+  [[nodiscard]] bool has_all(std::initializer_list<std::string_view> keys) const;
   [[nodiscard]] bool is_table(std::string_view key) const;  ///< and the key counts as known
   [[nodiscard]] bool is_text(std::string_view key) const;   ///< and the key counts as known
 
