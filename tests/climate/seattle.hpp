@@ -2,11 +2,11 @@
 // The demo's recorded weather (Seattle 2012-2015), for tests of what is computed from a record.
 #include <gtest/gtest.h>
 
-#include <cstdlib>
 #include <fstream>
 #include <sstream>
-#include <string>
+#include <utility>
 
+#include "climate/csv_reader.hpp"
 #include "climate/record.hpp"
 
 namespace strikebed::climate {
@@ -21,28 +21,14 @@ inline Day day_with(Date date, double tmin_c, double tmax_c, std::optional<doubl
   return day;
 }
 
-/// Plain parsing of date,precipitation,temp_max,temp_min,...: independent of the reader under test elsewhere.
 inline const WeatherRecord& seattle() {
   static const WeatherRecord record = [] {
-    WeatherRecord read;
-    read.name = "seattle-2012-2015.csv";
-    std::ifstream file(SOURCE_DIR "/demo/weather/seattle-2012-2015.csv");
-    std::string line;
-    std::getline(file, line);
-    while (std::getline(file, line)) {
-      std::istringstream fields(line);
-      std::string date, rain, tmax, tmin;
-      std::getline(fields, date, ',');
-      std::getline(fields, rain, ',');
-      std::getline(fields, tmax, ',');
-      std::getline(fields, tmin, ',');
-      const auto day = parse_iso_date(date);
-      if (!day) continue;
-      read.days.push_back(day_with(*day, std::strtod(tmin.c_str(), nullptr), std::strtod(tmax.c_str(), nullptr),
-                                   std::strtod(rain.c_str(), nullptr)));
-    }
-    EXPECT_EQ(read.days.size(), 1461U);
-    return read;
+    std::ifstream file(SOURCE_DIR "/demo/weather/seattle-2012-2015.csv", std::ios::binary);
+    std::ostringstream text;
+    text << file.rdbuf();
+    auto read = read_weather_csv(text.str(), "seattle-2012-2015.csv");
+    EXPECT_TRUE(read.ok());
+    return read.ok() ? std::move(read).value() : WeatherRecord{};
   }();
   return record;
 }
