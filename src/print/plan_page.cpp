@@ -31,6 +31,7 @@ section.mind{border-left:5px solid CLAY}
 .pair{display:grid;gap:0 1.1rem;grid-template-columns:minmax(0,1fr)}
 .pair>*{min-width:0}
 figure{margin:.6rem 0 0}
+figure>svg{max-width:560px}
 ul{margin:.3rem 0;padding-left:1.2rem}
 li{margin:.25rem 0}
 .tasks{list-style:none;padding:0}
@@ -61,7 +62,7 @@ summary:focus-visible,.scroll:focus-visible{outline:3px solid CLAY;outline-offse
  .tasks li{grid-template-columns:1.4rem 1fr}
  .tasks .what{grid-column:2}
  table{font-size:.86rem}
- th,td{padding-right:.4rem}
+ th,td{padding-right:.35rem}
 }
 @page{size:A4;margin:13mm}
 @media print{
@@ -73,7 +74,7 @@ summary:focus-visible,.scroll:focus-visible{outline:3px solid CLAY;outline-offse
  .answer{font-size:12.5pt;margin-bottom:.8rem}
  h1{font-size:16pt}
  .bench{grid-template-columns:minmax(0,1fr)}
- .bench figure{max-width:11cm}
+ .bench figure{max-width:8.5cm}
  .tasks li{padding:.25rem 0}
  section{padding:.5rem .7rem;margin-bottom:.7rem;print-color-adjust:exact;-webkit-print-color-adjust:exact}
  summary{display:none}
@@ -210,9 +211,9 @@ std::string calendar_html(const Plan& plan) {
 
 std::string sessions_html(const Goal& goal, const Plan& plan) {
   const bool several = goal.wants.size() > 1;
-  std::vector<Column> columns = {{"Day"}, {"Cuttings", true}, {"between", true}};
+  std::vector<Column> columns = {{"Day"}, {"strike", true}, {"between", true}};
   for (std::size_t i = 0; several && i < goal.wants.size(); ++i) columns.push_back({want_name(goal, i), true});
-  columns.push_back({"hours", true});
+  columns.push_back({"h", true});
   Rows rows;
   for (const auto& session : likely_sessions(plan)) {
     std::vector<std::string> row = {
@@ -224,9 +225,15 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
     rows.push_back(std::move(row));
   }
   if (rows.empty()) return {};
-  std::string sentence = "Bars: cuttings in a typical season; lines: nine seasons of ten.";
+  std::string sentence =
+      "Bars: cuttings to strike in a typical season; lines: nine seasons of ten; h: hours at the bench.";
   if (goal.sessions.cuttings_at_most)
     sentence += fmt::format(" Dashed: the {} you can strike in a session.", *goal.sessions.cuttings_at_most);
+  constexpr std::size_t kMostBeside = 16;  // a longer table would leave the picture alone on a long empty sheet
+  if (rows.size() > kMostBeside) {
+    return figure("Days at the bench", sentence, sessions_picture(goal, plan),
+                  table_of("Days at the bench", columns, rows));
+  }
   return section("Days at the bench",
                  paragraph_of(sentence, "note") +
                      pair(fmt::format("<figure>\n{}</figure>\n<div>\n{}</div>\n", sessions_picture(goal, plan),

@@ -39,6 +39,24 @@ void upright_axis(Picture& picture, const Area& area, const Scale& scale, std::s
   picture.words(2, area.top - 12, name, Anchor::start, "quiet");
 }
 
+struct Spot {
+  double x = 0;
+  double y = 0;
+};
+
+/// Where the legend of each want stands, in as many lines as it takes.
+std::vector<Spot> legend_spots(const Goal& goal, double left, double right, double top) {
+  std::vector<Spot> spots;
+  Spot next{left, top};
+  for (std::size_t w = 0; w < goal.wants.size(); ++w) {
+    const double wide = 18 + words_width(want_name(goal, w)) + 18;
+    if (next.x > left && next.x + wide > right) next = {left, next.y + 20};
+    spots.push_back(next);
+    next.x += wide;
+  }
+  return spots;
+}
+
 std::string_view want_style(std::size_t want) {
   static constexpr std::array<std::string_view, 4> kStyles = {"needle", "sand", "clay", "shoot"};
   return kStyles[want % kStyles.size()];
@@ -253,10 +271,14 @@ std::string sessions_picture(const Goal& goal, const Plan& plan) {
   }
   if (cap) description += fmt::format("At most {} in a session.", *cap);
   const bool several = goal.wants.size() > 1;
-  Picture picture("sessions", "Cuttings struck in each session", description, kWidth, several ? 292 : 268);
+  std::vector<Spot> legend;
+  if (several) legend = legend_spots(goal, area.left, area.right, area.bottom + 32);
+  Picture picture("sessions", "Cuttings struck in each session", description, kWidth,
+                  legend.empty() ? 268 : legend.back().y + 20);
   upright_axis(picture, area, y, "cuttings");
   const double bar_width = std::clamp(slot * 0.6, 2.0, 34.0);
   constexpr double kLabelRoom = 60;
+  constexpr double kBroadBar = 9;  ///< a whisker on it gets a light edge, which would hide a thinner one
   const auto every = std::max<std::size_t>(1, static_cast<std::size_t>(std::ceil(kLabelRoom / slot)));
   for (std::size_t i = 0; i < sessions.size(); ++i) {
     const auto& session = sessions[i];
@@ -275,12 +297,14 @@ std::string sessions_picture(const Goal& goal, const Plan& plan) {
       const double top = y.at(session.cuttings.typical);
       picture.rectangle(middle - bar_width / 2, top, bar_width, area.bottom - top, want_style(0));
     }
-    for (const char* style : {"halo", "whisker"}) {
+    const auto whisker = [&](std::string_view style) {
       picture.line(middle, y.at(session.cuttings.low), middle, y.at(session.cuttings.high), style);
       for (const double end : {session.cuttings.low, session.cuttings.high}) {
-        picture.line(middle - 4, y.at(end), middle + 4, y.at(end), style);
+        picture.line(middle - bar_width / 6, y.at(end), middle + bar_width / 6, y.at(end), style);
       }
-    }
+    };
+    if (bar_width >= kBroadBar) whisker("halo");
+    whisker("whisker");
     if (i % every == 0) picture.words(middle, area.bottom + 18, short_day(session.date), Anchor::middle, "quiet");
   }
   picture.line(area.left, area.bottom, area.right, area.bottom, "axis");
@@ -288,13 +312,9 @@ std::string sessions_picture(const Goal& goal, const Plan& plan) {
     picture.line(area.left, y.at(*cap), area.right, y.at(*cap), "limit");
     picture.words(area.right, y.at(*cap) - 6, fmt::format("at most {}", *cap), Anchor::end);
   }
-  if (several) {
-    double at = area.left;
-    for (std::size_t w = 0; w < goal.wants.size(); ++w) {
-      picture.rectangle(at, area.bottom + 32, 12, 12, want_style(w));
-      picture.words(at + 18, area.bottom + 43, want_name(goal, w), Anchor::start, "quiet");
-      at += 18 + words_width(want_name(goal, w)) + 18;
-    }
+  for (std::size_t w = 0; w < legend.size(); ++w) {
+    picture.rectangle(legend[w].x, legend[w].y, 12, 12, want_style(w));
+    picture.words(legend[w].x + 18, legend[w].y + 11, want_name(goal, w), Anchor::start, "quiet");
   }
   return picture.done();
 }

@@ -243,7 +243,7 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
       SentenceBuilder best;
       best.say("The plan below is the best that can be done: sow ");
       say_sowing(best, goal, plan);
-      best.say(", for being ")
+      best.say("; that makes you ")
           .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
           .say(fmt::format(" ({}).", error_words(plan.assurance_error)));
       sentences.push_back(best.done());
