@@ -32,8 +32,9 @@ struct WeatherArguments {
   std::optional<double> longitude;
   std::optional<double> elevation_m;
   std::vector<std::string> columns;  ///< "role=NAME" or "role=NAME:unit"
-  std::string date_order;            ///< "dmy", "mdy" or empty
+  std::string date_order;            ///< "day-first", "month-first" or empty
   std::optional<double> wind_height_m;
+  bool on_coast = false;
   std::vector<double> bases_c;  ///< of the degree-days
   bool json = false;
 };

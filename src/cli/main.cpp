@@ -114,15 +114,21 @@ Command add_weather(CLI::App& app, WeatherArguments& arguments) {
       ->allow_extra_args(false);
   command
       ->add_option("--date-order", arguments.date_order,
-                   "Whether 03/04/2020 is the third of April (dmy) or March the fourth (mdy)")
+                   "Whether 03/04/2020 is the third of April (day-first) or March the fourth (month-first)")
       ->check(CLI::Validator(
           [](const std::string& text) -> std::string {
-            return text == "dmy" || text == "mdy" ? "" : "\"" + text + "\" is not allowed; allowed: dmy or mdy";
+            return text == "day-first" || text == "month-first"
+                       ? ""
+                       : "\"" + text + "\" is not allowed; allowed: day-first or month-first";
           },
           "", "date order"))
-      ->type_name("dmy|mdy");
+      ->type_name("ORDER");
   command
-      ->add_option("--base", arguments.bases_c, "Base of the degree-days, degrees Celsius (may be given several times)")
+      ->add_flag("--coast", arguments.on_coast, "The place lies on a coast (for sunshine estimated from temperature)")
+      ->disable_flag_override();
+  command
+      ->add_option("--base", arguments.bases_c,
+                   "Base of the degree-days, degrees Celsius (5 if left out; may be given several times)")
       ->check(between(-20.0, 40.0))
       ->type_name("DEGREES")
       ->allow_extra_args(false);

@@ -5,6 +5,8 @@
 #include "print/plan_json.hpp"
 #include "print/plan_page.hpp"
 #include "print/plan_text.hpp"
+#include "print/weather_json.hpp"
+#include "print/weather_text.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -26,11 +28,13 @@ std::string document(const nlohmann::ordered_json& json) {
 std::string words_of(const PlanAnswer& answer) {
   return ended(print::plan_text(answer.goal, answer.plan, answer.assumed));
 }
+std::string words_of(const climate::WeatherSummary& summary) { return ended(print::weather_text(summary)); }
 std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
 
 std::string json_of(const PlanAnswer& answer) {
   return document(print::plan_json(answer.goal, answer.plan, answer.assumed));
 }
+std::string json_of(const climate::WeatherSummary& summary) { return ended(print::weather_json(summary)); }
 std::string json_of(const std::vector<print::Check>& checks) { return ended(print::checks_json(checks)); }
 
 std::string page_of(const PlanAnswer& answer) {

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "climate/summary.hpp"
 #include "nursery/make_plan.hpp"
 #include "print/check.hpp"
 
@@ -10,10 +11,12 @@ namespace strikebed::nursery {
 
 /// Plain text that ends in a line end.
 [[nodiscard]] std::string words_of(const PlanAnswer& answer);
+[[nodiscard]] std::string words_of(const climate::WeatherSummary& summary);
 [[nodiscard]] std::string words_of(const std::vector<print::Check>& checks);
 
 /// One JSON document (docs/json.md) that ends in a line end.
 [[nodiscard]] std::string json_of(const PlanAnswer& answer);
+[[nodiscard]] std::string json_of(const climate::WeatherSummary& summary);
 [[nodiscard]] std::string json_of(const std::vector<print::Check>& checks);
 
 /// One HTML page that needs nothing else.

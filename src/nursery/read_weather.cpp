@@ -20,8 +20,8 @@ bool ends_like_epw(std::string_view path) {
 }
 
 climate::DateOrder date_order_of(std::string_view word) {
-  if (word == "dmy") return climate::DateOrder::day_first;
-  if (word == "mdy") return climate::DateOrder::month_first;
+  if (word == "day-first") return climate::DateOrder::day_first;
+  if (word == "month-first") return climate::DateOrder::month_first;
   return climate::DateOrder::unknown;
 }
 
@@ -42,6 +42,28 @@ Result<climate::WeatherRecord> read_weather(const WeatherRequest& request) {
     return climate::read_weather_epw(*text, request.path);
   }
   return climate::read_weather_csv(*text, request.path, options);
+}
+
+Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request) {
+  const auto record = read_weather(request.weather);
+  if (!record.ok()) return record.error();
+  std::optional<climate::Site> site = record->site;
+  if (request.latitude_deg && !site) site = climate::Site{};
+  if (!site && (request.longitude_deg || request.elevation_m)) {
+    Error error;
+    error.file = request.weather.path;
+    error.field = "--latitude";
+    error.problem = "the place is given without its latitude, and the file does not say it";
+    error.allowed = "--latitude beside --longitude and --elevation";
+    return error;
+  }
+  if (site) {
+    site->latitude_deg = request.latitude_deg.value_or(site->latitude_deg);
+    site->longitude_deg = request.longitude_deg.value_or(site->longitude_deg);
+    site->elevation_m = request.elevation_m.value_or(site->elevation_m);
+  }
+  const auto setting = request.on_coast ? climate::Setting::coast : climate::Setting::inland;
+  return climate::summarise(*record, site, request.bases_c, setting);
 }
 
 std::optional<Error> wrong_column_choice(const std::string& text) {

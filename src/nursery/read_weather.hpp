@@ -6,6 +6,7 @@
 
 #include "base/result.hpp"
 #include "climate/record.hpp"
+#include "climate/summary.hpp"
 
 namespace strikebed::nursery {
 
@@ -13,13 +14,27 @@ namespace strikebed::nursery {
 struct WeatherRequest {
   std::string path;
   std::vector<std::string> columns{};     ///< "tmax=HIGH:F" or "tmax=HIGH"
-  std::string date_order{};               ///< "dmy", "mdy"; empty: not said
+  std::string date_order{};               ///< "day-first", "month-first"; empty: not said
   std::optional<double> wind_height_m{};  ///< of the measurement; nothing: as the header says, else 2 m
 };
 
 /// Reads and checks a CSV or an EPW file; which of the two is told by the name (.epw) or by how the text begins.
 /// Errors: those of the file and of its content, with line and column.
 [[nodiscard]] Result<climate::WeatherRecord> read_weather(const WeatherRequest& request);
+
+/// What the record does not say itself, for its summary.
+struct SummaryRequest {
+  WeatherRequest weather;
+  std::optional<double> latitude_deg{};   ///< -90...90
+  std::optional<double> longitude_deg{};  ///< -180...180; left out: 0
+  std::optional<double> elevation_m{};    ///< left out: 0, sea level
+  std::vector<double> bases_c{5};         ///< of the degree-days
+  bool on_coast = false;                  ///< for radiation estimated from temperature
+};
+
+/// Reads a record and sums it up. A place given in part is filled in from the file, where it says one.
+/// Errors: those of reading; a longitude or an elevation without any latitude.
+[[nodiscard]] Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request);
 
 /// What is wrong with a text like "tmax=HIGH:F", if anything.
 [[nodiscard]] std::optional<Error> wrong_column_choice(const std::string& text);
