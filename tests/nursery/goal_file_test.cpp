@@ -414,6 +414,41 @@ TEST(GoalFile, TheDemoGoalReads) {
   EXPECT_EQ(file->weather_path, SOURCE_DIR "/demo/weather/seattle-2012-2015.csv");
 }
 
+/// The fenced blocks of TOML in a page of the manual.
+std::vector<std::string> toml_blocks(const std::string& page) {
+  std::ifstream file(page);
+  std::vector<std::string> blocks;
+  bool inside = false;
+  for (std::string line; std::getline(file, line);) {
+    if (line.starts_with("```")) {
+      inside = line.starts_with("```toml");
+      if (inside) blocks.emplace_back();
+    } else if (inside) {
+      blocks.back() += line + "\n";
+    }
+  }
+  return blocks;
+}
+
+TEST(GoalFile, TheExamplesOfTheManualRead) {
+  const auto goals = toml_blocks(SOURCE_DIR "/docs/goal-file.md");
+  ASSERT_EQ(goals.size(), 3U) << "smallest, everything, normals";
+  EXPECT_EQ(read(goals[0]).goal.wants.at(0).count, 60);
+  const season::Goal all = read(goals[1]).goal;
+  EXPECT_EQ(all.count_at, CountAt::established);
+  EXPECT_EQ(all.rates.weaning.batch_spread, 0.3);
+  EXPECT_TRUE(read(changed(goals[0], "weather = \"weather.csv\"\n", goals[2])).normals);
+
+  const auto profiles = toml_blocks(SOURCE_DIR "/docs/profiles.md");
+  ASSERT_EQ(profiles.size(), 3U) << "one value, own profile, own method";
+  const auto own = read_own_profile(profiles[0], "a.toml", read(kGoal).goal.species);
+  EXPECT_TRUE(own.ok()) << own.error().message();
+  const auto species = read_own_profile(profiles[1], "a.toml", read(kGoal).goal.species);
+  EXPECT_TRUE(species.ok()) << species.error().message();
+  const auto method = read_method(profiles[2], "a.toml", shipped());
+  EXPECT_TRUE(method.ok()) << method.error().message();
+}
+
 TEST(GoalFile, FilesBesideTheGoalAreReadFromItsFolder) {
   const std::filesystem::path folder = std::filesystem::temp_directory_path() / "strikebed-goal-file-test";
   std::filesystem::create_directories(folder);
