@@ -83,7 +83,7 @@ std::vector<RateBelief> rates_of(const CheckInputs& in) {
 /// How sure each number of seeds is. With "session_holds" there is one session, and that is all it holds.
 Computed season_assurance(const CheckInputs& in) {
   constexpr int kReplicates = 8;
-  constexpr int kLog2Points = 10;
+  constexpr int kLog2Points = 11;
   constexpr int kSowDay = 0;
   constexpr int kOnlySession = 60;
 

@@ -6,8 +6,12 @@
 #include <cmath>
 #include <map>
 
+#include "print/text_table.hpp"
+
 namespace strikebed::print {
 namespace {
+
+constexpr std::size_t kWidth = 110;
 
 std::string written(const Figure& figure) {
   if (const auto* word = std::get_if<std::string>(&figure)) return *word;
@@ -73,10 +77,10 @@ std::string checks_text(std::span<const Check> checks) {
     text += fmt::format("{}: {} of {} hold\n", topic_in_words(topic), holding, members.size());
     text += fmt::format("      {:<38} {:>14} {:>14}  {}\n", "", "expected", "computed", "allowed");
     for (const Check* check : members) {
-      text += fmt::format("  {} {} ({})\n", check->holds ? "+" : "-", check->title, check->id);
-      text += fmt::format("      {}; {}\n", check->source, check->how_known);
+      text += paragraph(fmt::format("{} ({})", check->title, check->id), kWidth, check->holds ? "  + " : "  - ");
+      text += paragraph(fmt::format("{}; {}", check->source, check->how_known), kWidth, "      ");
       for (const CheckedFigures& figures : check->figures) text += row(figures);
-      if (!check->problem.empty()) text += fmt::format("      DOES NOT HOLD: {}\n", check->problem);
+      if (!check->problem.empty()) text += paragraph("DOES NOT HOLD: " + check->problem, kWidth, "      ");
     }
     text += "\n";
   }
