@@ -9,6 +9,7 @@
 namespace strikebed::evidence {
 namespace {
 
+constexpr double kNearlyNormal = 9;     // variance from which a binomial quantile is taken by Cornish-Fisher
 constexpr double kPoissonShare = 1e-9;  // below this chance a try the matched binomial is taken as if it were this
 
 struct Matched {
@@ -76,7 +77,7 @@ int binomial_at_score(int tries, double chance, double score) {
   if (tries <= 0 || !(chance > 0)) return 0;
   if (chance >= 1) return tries;
   const double variance = tries * chance * (1 - chance);
-  if (variance >= 25) {
+  if (variance >= kNearlyNormal) {
     const double count = tries * chance + std::sqrt(variance) * score + (1 - 2 * chance) * (score * score - 1) / 6;
     return std::clamp(static_cast<int>(std::lround(count)), 0, tries);
   }

@@ -19,7 +19,7 @@ namespace strikebed::evidence {
 [[nodiscard]] std::optional<int> smallest_number(int wanted, double chance, double assurance, int limit);
 
 /// The count at score z (a standard normal number) of a Binomial(tries, chance): the quantile of its distribution, by
-/// inversion while the variance is below 25, else by Cornish-Fisher to second order, rounded. Non-decreasing in z,
+/// inversion while the variance is below 9, else by Cornish-Fisher to second order, rounded. Non-decreasing in z,
 /// tries and chance (but for the change of method).
 [[nodiscard]] int binomial_at_score(int tries, double chance, double score);
 

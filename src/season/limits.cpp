@@ -13,7 +13,6 @@ namespace {
 constexpr int kLaterStep = 15;      // days: how finely later dates are tried
 constexpr int kLatest = 120;        // days: how far
 constexpr double kHelps = 0.02;     // more sureness that is worth naming
-constexpr double kTolerance = 0.01;
 
 /// A goal changed in one respect, asked on the same futures.
 struct Asked {
@@ -37,7 +36,7 @@ Asked ask(const Model& model, const Goal& goal, const std::vector<int>& days) {
   const Model changed(goal, model.chain(), model.sums(), sessions, first_replicates(model.futures(), 2), alone);
   for (const int day : days) {
     const std::vector<Sowing> sowing{changed.sowing(day)};
-    const SeedAnswer answer = seeds_for(changed, sowing, goal.assurance, kTolerance, Precision::quick);
+    const SeedAnswer answer = seeds_for(changed, sowing, goal.assurance, sensible_seeds(goal), Precision::quick);
     asked.best_chance = std::max(asked.best_chance, answer.best_chance);
     if (answer.seeds) {
       asked.seeds = answer.seeds;

@@ -12,6 +12,7 @@ namespace strikebed::season {
 namespace {
 
 constexpr int kFuturesPerJob = 128;
+constexpr std::size_t kMostSowings = 16;
 constexpr double kSettled = 1e-12;  // a chance this near to 0 or 1 is 0 or 1
 
 double normal_density(double z) { return 0.39894228040143268 * std::exp(-0.5 * z * z); }
@@ -97,18 +98,30 @@ void Model::fill_future(int f) {
   }
   const float* rooting = sums_.rooting.season(futures_.weather[future]);
   const int deadline = std::clamp(rooted_by(f), 0, sums_.days);
+  // A batch moves the drawn long-run rate on the logit scale; the draw is looked up once for all sessions.
+  const auto by_session = [&](const ChainRate& rate) {
+    return [&rate, logit = rate.curve.logit(futures_.score(rate.dimension, f)), this, f](BatchKind kind, int unit) {
+      if (rate.batch_spread == 0) return rate.curve.known() ? rate.curve.known_share() : evidence::share_of(logit);
+      return evidence::share_of(logit + rate.batch_spread * static_cast<double>(batch_score(futures_.seed, f, kind, unit)));
+    };
+  };
+  const auto weaning = by_session(chain_.weaning);
+  const auto usable = by_session(chain_.usable);
+  for (std::size_t w = 0; w < goal_.wants.size(); ++w) {
+    const auto take = by_session(chain_.take[w]);
+    for (int s = 0; s < sessions_.count(); ++s) {
+      const double share = take(BatchKind::take, s * wants() + static_cast<int>(w));
+      take_odds_[w][at(f, s)] = static_cast<float>(share / (1 - share));
+    }
+  }
   for (int s = 0; s < sessions_.count(); ++s) {
     const int day = sessions_.day[static_cast<std::size_t>(s)];
     const float warmth = deadline > day ? rooting[deadline] - rooting[day] : 0.0F;
     float in_time = lognormal_share(warmth, timing.rooting_log_median, timing.rooting_spread);
     if (in_time >= kWhole) in_time = 1;
-    if (weaned) in_time *= static_cast<float>(batch_rate(chain_.weaning, f, BatchKind::weaning, s + 1));
+    if (weaned) in_time *= static_cast<float>(weaning(BatchKind::weaning, s + 1));
     rooted_in_time_[at(f, s)] = in_time;
-    usable_[at(f, s)] = static_cast<float>(batch_rate(chain_.usable, f, BatchKind::usable, s));
-    for (std::size_t w = 0; w < goal_.wants.size(); ++w) {
-      const double take = batch_rate(chain_.take[w], f, BatchKind::take, s * wants() + static_cast<int>(w));
-      take_odds_[w][at(f, s)] = static_cast<float>(take / (1 - take));
-    }
+    usable_[at(f, s)] = static_cast<float>(usable(BatchKind::usable, s));
   }
 }
 
@@ -167,15 +180,23 @@ double Model::still_open(const Offers& offers, int future, int group, int sessio
 
 void Model::run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
                          const std::function<void(int, int, int)>& on_cut) const {
+  walk_sessions(sowings, seeds, future, on_cut);
+}
+
+template <class OnCut>
+void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
+                          OnCut&& on_cut) const {
   struct Waiting {
     int sowing;
     int group;
     int count;
     double open;  ///< share of the group whose window was open at its last look
   };
-  std::vector<Waiting> queue;  // first come, first struck: who has waited longest is the ripest
-  std::vector<int> unseen(seeds.begin(), seeds.end());
-  std::vector<double> seen_share(sowings.size(), 0.0);
+  thread_local std::vector<Waiting> queue;  // first come, first struck: who has waited longest is the ripest
+  queue.clear();
+  std::array<int, kMostSowings> unseen{};
+  std::ranges::copy(seeds, unseen.begin());
+  std::array<double, kMostSowings> seen_share{};
   const int room_in_session = goal_.sessions.cuttings_at_most.value_or(std::numeric_limits<int>::max());
   for (int s = 0; s < sessions_.count(); ++s) {
     for (Waiting& waiting : queue) {
@@ -191,7 +212,7 @@ void Model::run_sessions(std::span<const Sowing> sowings, std::span<const int> s
     }
     for (std::size_t l = 0; l < sowings.size(); ++l) {
       const auto share = static_cast<double>(sowings[l].accepted[at(future, s)]);
-      if (!(share > 1e-9)) continue;
+      if (!(share * unseen[l] > 1e-5)) continue;
       const double chance = std::min(share / std::max(1 - seen_share[l], share), 1.0);
       seen_share[l] += share;
       const int unit = s * 16 + static_cast<int>(l);
@@ -219,15 +240,15 @@ void Model::run_sessions(std::span<const Sowing> sowings, std::span<const int> s
 Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const int> seeds, std::span<const double> shares,
                               int future) const {
   const auto n = static_cast<std::size_t>(wants());
-  Counted counted{std::vector<double>(n), std::vector<double>(n), std::vector<double>(n * n)};
+  Counted counted;
   const auto add = [&](double tries, const double* chance) {
     for (std::size_t w = 0; w < n; ++w) {
       counted.mean[w] += tries * chance[w];
       counted.variance[w] += tries * chance[w] * (1 - chance[w]);
-      for (std::size_t v = 0; v < w; ++v) counted.covariance[w * n + v] -= tries * chance[w] * chance[v];
+      for (std::size_t v = 0; v < w; ++v) counted.covariance[w][v] -= tries * chance[w] * chance[v];
     }
   };
-  std::array<double, 8> chance{};
+  std::array<double, kMostWants> chance{};
   if (!goal_.sessions.cuttings_at_most || std::ranges::all_of(seeds, [&](int lot) {
         return lot * static_cast<int>(seeds.size()) <= *goal_.sessions.cuttings_at_most;
       })) {
@@ -239,7 +260,7 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
     return counted;
   }
   const float* ripening = sums_.ripening.season(futures_.weather[static_cast<std::size_t>(future)]);
-  run_sessions(sowings, seeds, future, [&](int group, int session, int cuttings) {
+  walk_sessions(sowings, seeds, future, [&](int group, int session, int cuttings) {
     const Sowing& sowing = sowings[static_cast<std::size_t>(group % 16)];
     const int accepted_at = group / 16;
     const std::size_t i = at(future, accepted_at);
@@ -283,7 +304,7 @@ Assurance Model::assurance(std::span<const Sowing> sowings, int seeds, std::span
       for (std::size_t w = 0; w < n && joint > 0; ++w) {
         for (std::size_t v = 0; v < w; ++v) {
           if (chance[w] > 1 - kSettled || chance[v] > 1 - kSettled) continue;
-          const double correlation = counts.covariance[w * n + v] / std::sqrt(counts.variance[w] * counts.variance[v]);
+          const double correlation = counts.covariance[w][v] / std::sqrt(counts.variance[w] * counts.variance[v]);
           joint *= both(chance[w], chance[v], correlation) / (chance[w] * chance[v]);
         }
       }

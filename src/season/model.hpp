@@ -1,5 +1,6 @@
 #pragma once
 // The chain of one goal in many futures: how sure a number of seeds is.
+#include <array>
 #include <functional>
 #include <span>
 #include <vector>
@@ -27,6 +28,8 @@ struct Assurance {
   std::vector<double> by_want;
 };
 
+inline constexpr std::size_t kMostWants = 8;
+
 enum class Precision { quick, exact };
 
 /// Everything about a goal and its futures that does not depend on sowing dates or seed numbers. Refers to goal, chain
@@ -51,7 +54,8 @@ class Model {
 
   /// Mean and variance of the counted plants of each want in one future, given what is struck, and the covariances.
   struct Counted {
-    std::vector<double> mean, variance, covariance;  ///< covariance [w * wants + v]
+    std::array<double, kMostWants> mean{}, variance{};
+    std::array<std::array<double, kMostWants>, kMostWants> covariance{};  ///< [w][v] for v < w
   };
   [[nodiscard]] Counted counted(std::span<const Sowing> sowings, std::span<const int> seeds,
                                 std::span<const double> shares, int future) const;
@@ -72,6 +76,8 @@ class Model {
     return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions_.count()) + static_cast<std::size_t>(session);
   }
   [[nodiscard]] double batch_rate(const ChainRate& rate, int future, BatchKind kind, int unit) const;
+  template <class OnCut>
+  void walk_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future, OnCut&& on_cut) const;
   [[nodiscard]] double success(int want, int future, int session, double ripening_now, double opened, double closes) const;
   [[nodiscard]] double still_open(const Offers& offers, int future, int group, int session) const;
   void fill_future(int future);

@@ -1,5 +1,6 @@
 #include "season/needs.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace strikebed::season {
@@ -25,15 +26,16 @@ void fill_needs(const Goal& goal, Plan& plan) {
     needs.sand_litres += sand;
     needs.medium_litres += std::max(want.containers * method.container_litres.typical() - sand, 0.0);
     needs.bench_m2 += want.containers * method.container_bench_m2.typical();
+    // Each session begins with a fresh filling.
+    const auto sessions = std::ranges::count_if(plan.sessions, [&](const SessionPlan& one) { return one.by_want[w] >= 0.5; });
+    needs.solution_ml += std::max(std::ceil(want.cuttings / method.cuttings_per_fill.typical()), static_cast<double>(sessions)) *
+                         method.solution_ml_per_fill.typical();
     needs.hours += want.cuttings * seconds_per_cutting(method) / kSecondsPerHour;
   }
   for (SessionPlan& session : plan.sessions) {
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
       const growth::Method& method = goal.wants[w].method;
       session.hours += session.by_want[w] * seconds_per_cutting(method) / kSecondsPerHour;
-      // Each session mixes afresh, for the most that may come.
-      const double most = session.cuttings.high * plan.shares[w];
-      needs.solution_ml += std::ceil(most / method.cuttings_per_fill.typical()) * method.solution_ml_per_fill.typical();
     }
   }
   needs.labels = needs.containers + static_cast<int>(plan.sow_dates.size());

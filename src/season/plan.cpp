@@ -70,7 +70,8 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   const ThermalSums sums = thermal_sums(goal, weather, workers);
   const SessionDays sessions = session_days(goal, sums);
   const Futures futures = draw_futures(chain, weather.count, kReplicates, kLog2Points, options.seed);
-  const Model rough(goal, chain, sums, sessions, first_replicates(futures, kSweepReplicates), workers);
+  // Dates are compared in parallel, each by one hand.
+  const Model rough(goal, chain, sums, sessions, first_replicates(futures, kSweepReplicates), Workers{});
   const SowingRange range = sowing_range(goal, sums);
 
   Plan plan;
@@ -94,7 +95,7 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   const Model model(goal, chain, sums, sessions, futures, workers);
   std::vector<Sowing> sowings;
   for (std::size_t i = 0; i < days.size(); ++i) sowings.push_back(model.sowing(days[i], static_cast<int>(i)));
-  const SeedAnswer answer = seeds_for(model, sowings, goal.assurance, 0, Precision::exact);
+  const SeedAnswer answer = seeds_for(model, sowings, goal.assurance, kMostSeeds, Precision::exact);
   plan.shares = answer.shares;
   const auto chance = [&](int seeds) { return model.assurance(sowings, seeds, plan.shares).chance; };
   if (goal.seeds_in_hand) {
@@ -127,7 +128,7 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   fill_needs(goal, plan);
 
   progress(0.75, "what not knowing costs");
-  if (answer.seeds) plan.unknowns = cost_of_not_knowing(rough, days, plan.seeds, workers);
+  if (answer.seeds) plan.unknowns = cost_of_not_knowing(rough, days, plan.shares, plan.seeds, workers);
   if (!answer.seeds) {
     progress(0.9, "the nearest goal");
     explain_unmet(rough, days, answer.best_chance, range, workers, plan);

@@ -9,6 +9,7 @@
 namespace strikebed::season {
 namespace {
 
+constexpr double kQuickTolerance = 0.004;
 constexpr double kSettled = 1e-6;  // normal scores are taken of chances at least this far from 0 and 1
 
 double score_of(double chance) { return normal_quantile(std::clamp(chance, kSettled, 1 - kSettled)); }
@@ -130,25 +131,30 @@ FairShares fair_shares(const Model& model, std::span<const Sowing> sowings, doub
   return fair;
 }
 
-SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, double tolerance,
-                     Precision precision, int start) {
+int sensible_seeds(const Goal& goal) {
+  constexpr int kPerPlant = 200;
+  constexpr int kAtLeast = 2000;
+  long wanted = 0;
+  for (const Want& want : goal.wants) wanted += want.count;
+  return static_cast<int>(std::clamp<long>(wanted * kPerPlant, kAtLeast, kMostSeeds));
+}
+
+std::optional<int> seeds_for(const Model& model, std::span<const Sowing> sowings, double target,
+                             std::span<const double> shares, int start, int limit) {
+  return smallest_seeds([&](int seeds) { return model.assurance(sowings, seeds, shares).chance; }, target, start, limit,
+                        kQuickTolerance);
+}
+
+SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, int limit, Precision precision) {
   const FairShares fair = fair_shares(model, sowings, target);
   SeedAnswer answer;
   answer.shares = fair.shares;
-  int from = start > 0 ? start : static_cast<int>(std::clamp(fair.seeds, 1.0, static_cast<double>(kMostSeeds)));
-  const int rounds = model.wants() > 1 ? 3 : 1;
-  for (int round = 0; round < rounds; ++round) {
-    const bool last = round == rounds - 1;
-    answer.seeds = smallest_seeds(
-        [&](int seeds) { return model.assurance(sowings, seeds, answer.shares, last ? precision : Precision::quick).chance; },
-        target, from, kMostSeeds, last ? tolerance : std::max(tolerance, 0.003));
-    const int seeds = answer.seeds.value_or(kMostSeeds);
-    if (last) {
-      answer.best_chance = model.assurance(sowings, seeds, answer.shares, precision).chance;
-      break;
-    }
+  int start = static_cast<int>(std::clamp(fair.seeds, 1.0, static_cast<double>(limit)));
+  const int adjustments = precision == Precision::exact && model.wants() > 1 ? 2 : 0;
+  for (int round = 0; round < adjustments; ++round) {
+    start = seeds_for(model, sowings, target, answer.shares, start, limit).value_or(limit);
     // Give more to the want that is less sure.
-    const Assurance now = model.assurance(sowings, seeds, answer.shares);
+    const Assurance now = model.assurance(sowings, start, answer.shares);
     double usual = 0;
     for (const double chance : now.by_want) usual += score_of(chance) / model.wants();
     double sum = 0;
@@ -157,8 +163,14 @@ SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double
       sum += answer.shares[w];
     }
     for (double& share : answer.shares) share /= sum;
-    from = seeds;
   }
+  if (precision == Precision::quick) {
+    answer.seeds = seeds_for(model, sowings, target, answer.shares, start, limit);
+  } else {
+    answer.seeds = smallest_seeds(
+        [&](int seeds) { return model.assurance(sowings, seeds, answer.shares, precision).chance; }, target, start, limit, 0);
+  }
+  answer.best_chance = answer.seeds ? target : model.assurance(sowings, limit, answer.shares, precision).chance;
   return answer;
 }
 

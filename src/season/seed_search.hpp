@@ -11,6 +11,10 @@ namespace strikebed::season {
 
 inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
 
+/// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. Sowing dates that need more
+/// are called too late (or too early).
+[[nodiscard]] int sensible_seeds(const Goal& goal);
+
 /// The smallest n in 1...limit with chance(n) >= target, for a chance that does not fall with n; nothing when even
 /// chance(limit) is short.
 ///   start      where to look first
@@ -35,8 +39,13 @@ struct SeedAnswer {
   std::vector<double> shares;
   double best_chance = 0;     ///< with `limit` seeds, when out of reach; else the chance at `seeds`
 };
-///   tolerance, precision: as above and in Model::assurance
-[[nodiscard]] SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, double tolerance,
-                                   Precision precision, int start = 0);
+///   precision  exact: the exact whole number, with shares adjusted at the bench's own limits; quick: within 0.4 %, with
+///              shares as fair_shares has them
+[[nodiscard]] SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, int limit,
+                                   Precision precision);
+
+/// Quick, with shares given and a guess of the answer.
+[[nodiscard]] std::optional<int> seeds_for(const Model& model, std::span<const Sowing> sowings, double target,
+                                           std::span<const double> shares, int start, int limit);
 
 }  // namespace strikebed::season

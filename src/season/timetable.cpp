@@ -17,6 +17,7 @@ constexpr int kDateFutures = 512;      // futures whose dates are looked at
 constexpr double kEarly = 0.05;
 constexpr double kMiddle = 0.5;
 constexpr double kLate = 0.95;
+constexpr double kWorthTheBench = 0.02;  // sessions with less than this of all cuttings, even at their high, are not listed
 constexpr double kCountedShare = 0.95;  // emergence is counted when so many of those that will come up are up
 
 /// Weights on days; where its running total passes a share.
@@ -85,16 +86,16 @@ Walked walk(const Model& model, std::span<const Sowing> sowings, const Plan& pla
 }
 
 void fill_sessions(const Model& model, Walked& walked, Plan& plan) {
+  const double most = spread_of(walked.total).high;
   for (int s = 0; s < model.sessions().count(); ++s) {
     const Spread cuttings = spread_of(walked.cut[static_cast<std::size_t>(s)]);
-    if (cuttings.high < 0.5) continue;
+    if (cuttings.high < std::max(kWorthTheBench * most, 0.5)) continue;
     SessionPlan session;
     session.date = model.sums().first + Days{model.sessions().day[static_cast<std::size_t>(s)]};
     session.cuttings = cuttings;
     for (const double share : plan.shares) session.by_want.push_back(cuttings.typical * share);
     plan.sessions.push_back(session);
   }
-  const double most = spread_of(walked.total).high;
   plan.needs.wants.resize(plan.shares.size());
   for (std::size_t w = 0; w < plan.shares.size(); ++w) {
     plan.needs.wants[w].cuttings = static_cast<int>(std::ceil(most * plan.shares[w]));

@@ -10,23 +10,18 @@ namespace strikebed::season {
 namespace {
 
 constexpr int kValues = 7;
-constexpr double kTolerance = 0.004;
-
-std::optional<int> seeds_needed(const Model& model, const std::vector<int>& sow_days, int start) {
-  std::vector<Sowing> sowings;
-  for (std::size_t i = 0; i < sow_days.size(); ++i) sowings.push_back(model.sowing(sow_days[i], static_cast<int>(i)));
-  return seeds_for(model, sowings, model.goal().assurance, kTolerance, Precision::quick, start).seeds;
-}
 
 }  // namespace
 
-std::vector<Unknown> cost_of_not_knowing(const Model& model, const std::vector<int>& sow_days, int seeds,
-                                         const Workers& workers) {
+std::vector<Unknown> cost_of_not_knowing(const Model& model, const std::vector<int>& sow_days,
+                                         const std::vector<double>& shares, int seeds, const Workers& workers) {
   const Workers alone;
   const Futures futures = first_replicates(model.futures(), 2);
   const auto with = [&](const Futures& known) {
     const Model asked(model.goal(), model.chain(), model.sums(), model.sessions(), known, alone);
-    return seeds_needed(asked, sow_days, seeds);
+    std::vector<Sowing> sowings;
+    for (std::size_t i = 0; i < sow_days.size(); ++i) sowings.push_back(asked.sowing(sow_days[i], static_cast<int>(i)));
+    return seeds_for(asked, sowings, model.goal().assurance, shares, seeds, kMostSeeds);
   };
   const std::optional<int> now = with(futures);
   const auto& uncertain = model.chain().uncertain;

@@ -11,8 +11,9 @@ namespace strikebed::season {
 /// quantity, of the smallest number if it were known to have that value. Values for which no number would do are left out
 /// of the mean and counted. Sorted, most seeds first. Batch effects stay unknown: knowing the long-run rate is not
 /// knowing the next batch.
-///   model  its first replicate is used: differences between futures cancel, as all numbers come from the same ones
-[[nodiscard]] std::vector<Unknown> cost_of_not_knowing(const Model& model, const std::vector<int>& sow_days, int seeds,
+///   model  its first two replicates are used: differences between futures cancel, as all numbers come from the same ones
+[[nodiscard]] std::vector<Unknown> cost_of_not_knowing(const Model& model, const std::vector<int>& sow_days,
+                                                       const std::vector<double>& shares, int seeds,
                                                        const Workers& workers);
 
 }  // namespace strikebed::season
