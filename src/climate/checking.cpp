@@ -239,7 +239,7 @@ class Checker {
       std::swap(day.tmin_c, day.tmax_c);
       notices_.note(NoticeKind::swapped, Role::date, line, 0, [&] {
         return fmt::format("{}: the minimum was above the maximum ({} and {} °C); swapped", to_iso(day.date),
-                           *day.tmax_c, *day.tmin_c);
+                           day.tmax_c.value_or(0), day.tmin_c.value_or(0));
       });
     }
     day.rain_mm = value(Role::rain);
@@ -337,15 +337,16 @@ class Checker {
   void fill_gaps(std::optional<double> Day::* extreme, std::optional<double> Day::* other, Role role) {
     std::vector<Day>& days = record_.days;
     const bool lowest = role == Role::tmin;
-    std::optional<std::size_t> before;
+    std::size_t before = days.size();  // the last measured day; none yet
+    double from = 0;
     for (std::size_t i = 0; i < days.size(); ++i) {
-      if (!(days[i].*extreme)) continue;
-      const std::size_t gap = before ? i - *before - 1 : 0;
+      const auto& measured = days[i].*extreme;
+      if (!measured) continue;
+      const std::size_t gap = before < i ? i - before - 1 : 0;
       if (gap > 0 && gap <= kLongestFilledGap) {
-        const double from = *(days[*before].*extreme);
-        const double step = (*(days[i].*extreme) - from) / static_cast<double>(gap + 1);
+        const double step = (*measured - from) / static_cast<double>(gap + 1);
         for (std::size_t k = 1; k <= gap; ++k) {
-          Day& day = days[*before + k];
+          Day& day = days[before + k];
           double value = from + step * static_cast<double>(k);
           if (const auto& bound = day.*other) value = lowest ? std::min(value, *bound) : std::max(value, *bound);
           day.*extreme = value;
@@ -353,6 +354,7 @@ class Checker {
         }
       }
       before = i;
+      from = *measured;
     }
   }
 

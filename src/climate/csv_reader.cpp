@@ -81,7 +81,7 @@ class CsvWeather {
 
   Result<WeatherRecord> run() {
     if (const auto reason = why_not_a_table(text_)) return wrong(reason->problem, reason->allowed, reason->line);
-    if (options_.wind_height_m && !(*options_.wind_height_m >= 0.5 && *options_.wind_height_m <= 200)) {
+    if (const auto& height = options_.wind_height_m; height && (!(*height >= 0.5) || !(*height <= 200))) {
       return wrong(fmt::format("the wind height is {} m", *options_.wind_height_m), "0.5 to 200 m", 0, 0,
                    "--wind-height");
     }
@@ -524,30 +524,27 @@ class CsvWeather {
       if (!number || *number != std::floor(*number) || std::abs(*number) > 9999) return std::nullopt;
       return static_cast<int>(*number);
     };
-    for (const Role role : {Role::year, by_day_of_year_ ? Role::day_of_year : Role::month}) {
-      if (!whole(role)) {
-        return bad_date(parts, parts.of(role), role,
-                        fmt::format("{} is not a {}", shown(parts.of(role)), about(role).meaning), "a whole number");
-      }
+    const Role second = by_day_of_year_ ? Role::day_of_year : Role::month;
+    const auto year = whole(Role::year);
+    const auto place = whole(second);  // of the day in the year, or of the month
+    if (!year || !place) {
+      const Role role = year ? second : Role::year;
+      return bad_date(parts, parts.of(role), role,
+                      fmt::format("{} is not a {}", shown(parts.of(role)), about(role).meaning), "a whole number");
     }
-    const int year = *whole(Role::year);
     std::optional<int> day;
     if (by_day_of_year_) {
-      day = day_number(year, 1, 1);
-      const int place = *whole(Role::day_of_year);
-      const bool leap = day_number(year, 2, 29).has_value();
-      if (day && place >= 1 && place <= (leap ? 366 : 365)) {
-        *day += place - 1;
-      } else {
-        day.reset();
-      }
+      const int last = day_number(*year, 2, 29) ? 366 : 365;
+      day = day_number(*year, 1, 1);
+      if (*place < 1 || *place > last) day.reset();
+      if (day) *day += *place - 1;
     } else {
-      day = day_number(year, *whole(Role::month), whole(Role::day).value_or(0));
+      day = day_number(*year, *place, whole(Role::day).value_or(0));
     }
     if (!day) {
       const Role role = by_day_of_year_ ? Role::day_of_year : Role::day;
       const std::string written = by_day_of_year_
-                                      ? fmt::format("day {} of {}", shown(parts.of(Role::day_of_year)), year)
+                                      ? fmt::format("day {} of {}", shown(parts.of(Role::day_of_year)), *year)
                                       : fmt::format("year {}, month {}, day {}", shown(parts.of(Role::year)),
                                                     shown(parts.of(Role::month)), shown(parts.of(Role::day)));
       return bad_date(parts, parts.of(role), role, fmt::format("there is no such day: {}", written), real_days());

@@ -94,7 +94,7 @@ std::optional<WrittenDate> read_compact(std::string_view& text) {
   std::size_t count = 0;
   while (count < text.size() && is_digit(text[count])) ++count;
   if (count != 8 && count != 12) return std::nullopt;
-  const int whole = *read_whole(text.substr(0, 8));
+  const int whole = read_whole(text.substr(0, 8)).value_or(0);
   text.remove_prefix(8);
   return WrittenDate{whole / 10000, whole / 100 % 100, whole % 100};
 }
@@ -193,7 +193,7 @@ std::optional<WrittenTime> read_time(std::string_view cell) {
   int hour = 0;
   int minute = 0;
   if (digits == 3 || digits == 4) {  // 1400
-    const int whole = *read_whole(cell.substr(0, digits));
+    const int whole = read_whole(cell.substr(0, digits)).value_or(0);
     hour = whole / 100;
     minute = whole % 100;
     cell.remove_prefix(digits);
