@@ -18,7 +18,7 @@ namespace strikebed {
 /// Standard normal quantile of p in (0, 1), same method and accuracy.
 [[nodiscard]] double normal_quantile(double p);
 
-/// The same without the Halley step: about three times as fast, relative error below 1.2e-9.
+/// The same without the Halley step, which costs an erfc and an exp: relative error below 1.2e-9.
 [[nodiscard]] double quick_normal_quantile(double p);
 
 /// Standard normal distribution function, by std::erfc.

@@ -69,7 +69,7 @@ std::string month_table(const WeatherSummary& s, std::size_t width) {
                     with_decimals(month.radiation_mj_m2, 1), with_decimals(month.evaporation_mm, 1)});
   }
   const std::vector<Column> columns = {{"", false},      {"days", true},  {"min °C", true}, {"±", true},
-                                       {"max °C", true}, {"±", true},    {"frosts", true}, {"rain mm", true},
+                                       {"max °C", true}, {"±", true},     {"frosts", true}, {"rain mm", true},
                                        {"day h", true},  {"MJ/m2", true}, {"ET mm", true}};
   return heading("Months") + table(columns, rows, width) +
          paragraph(
