@@ -135,13 +135,17 @@ std::string pair(std::string_view parts, std::string_view style = "pair") {
   return parts.empty() ? std::string() : fmt::format("<div class=\"{}\">\n{}</div>\n", style, parts);
 }
 
+std::string details_of(std::string_view numbers) {
+  return fmt::format("<details>\n<summary>The numbers</summary>\n{}</details>\n", numbers);
+}
+
 /// A sentence, the picture, and its numbers for those who would rather read.
 std::string figure(std::string_view title, std::string_view sentence, std::string_view picture,
                    std::string_view numbers) {
   if (picture.empty() && numbers.empty()) return {};
   std::string body = paragraph_of(sentence, "note");
   if (!picture.empty()) body += fmt::format("<figure>\n{}</figure>\n", picture);
-  if (!numbers.empty()) body += fmt::format("<details>\n<summary>The numbers</summary>\n{}</details>\n", numbers);
+  if (!numbers.empty()) body += details_of(numbers);
   return section(title, body);
 }
 
@@ -221,7 +225,7 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
         unbroken(fmt::format("{} to {}", whole(session.cuttings.low), whole(session.cuttings.high)))};
     for (std::size_t i = 0; several && i < goal.wants.size(); ++i)
       row.push_back(i < session.by_want.size() ? whole(session.by_want[i]) : "");
-    row.push_back(rounded(session.hours));
+    row.push_back(hours_words(session.hours));
     rows.push_back(std::move(row));
   }
   if (rows.empty()) return {};
@@ -229,7 +233,7 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
       "Bars: cuttings to strike in a typical season; lines: nine seasons of ten; h: hours at the bench.";
   if (goal.sessions.cuttings_at_most)
     sentence += fmt::format(" Dashed: the {} you can strike in a session.", *goal.sessions.cuttings_at_most);
-  constexpr std::size_t kMostBeside = 16;  // a longer table would leave the picture alone on a long empty sheet
+  constexpr std::size_t kMostBeside = 24;  // a longer table would leave the picture alone on a long empty sheet
   if (rows.size() > kMostBeside) {
     return figure("Days at the bench", sentence, sessions_picture(goal, plan),
                   table_of("Days at the bench", columns, rows));
@@ -275,43 +279,30 @@ std::string curve_html(const Goal& goal, const Plan& plan) {
                 table_of("How sure, by number of seeds", {{"Seeds", true}, {"How sure", true}}, rows));
 }
 
-std::string sweep_html(const Plan& plan) {
+std::string sweep_html(const Goal& goal, const Plan& plan) {
   Rows rows;
   for (const auto& point : plan.sweep) {
     rows.push_back({date_words(point.sow), point.seeds ? whole(*point.seeds) : "none is enough",
                     percent(point.best_assurance), sowing_remark(plan, point)});
   }
-  const std::string sentence =
-      plan.last_sowing
-          ? fmt::format("The fewest seeds that are enough. The last sowing that can still meet the goal is on {}.",
-                        date_words(*plan.last_sowing))
-          : "No sowing date meets the goal, whatever the number of seeds.";
-  return figure("Sown on another day", plan.sweep.empty() ? "" : sentence, sweep_picture(plan),
+  return figure("Sown on another day", plan.sweep.empty() ? "" : sweep_sentence(goal, plan), sweep_picture(plan),
                 table_of("Seeds by sowing date", {{"Sown on"}, {"Seeds", true}, {"At best", true}, {""}}, rows));
 }
 
 std::string unknowns_html(const Plan& plan) {
   Rows rows;
-  std::vector<std::string> notes;
   for (const auto& unknown : unknowns_by_worth(plan)) {
     rows.push_back({unknown.name, belief_words(unknown), worth_words(unknown), percent(unknown.unreachable_share)});
-    if (!unknown.test.empty() && unknown.seeds_saved > 0)
-      notes.push_back(fmt::format("{}: {}", unknown.name, unknown.test));
-    if (unknown.unreachable_share > 0.005) {
-      notes.push_back(fmt::format("{}: in {} of what it may turn out to be, the goal is out of reach whatever you sow.",
-                                  unknown.name, percent(unknown.unreachable_share)));
-    }
   }
   if (rows.empty()) return {};
-  std::string body = paragraph_of(
-      "Seeds you would save if you knew each of these, and the small test that would tell most of it.", "note");
   const std::string picture = unknowns_picture(plan);
-  if (!picture.empty()) body += fmt::format("<figure>\n{}</figure>\n", picture);
-  body += list_of(notes);
-  body += fmt::format("<details>\n<summary>The numbers</summary>\n{}</details>\n",
-                      table_of("What not knowing costs",
-                               {{"Not known"}, {"Believed (5 to 95 %)"}, {"Saves"}, {"Out of reach", true}}, rows));
-  return section("What not knowing costs", body);
+  return section(
+      "What not knowing costs",
+      paragraph_of("Seeds you would save if you knew each of these, and the small test that would tell most of it.",
+                   "note") +
+          (picture.empty() ? "" : fmt::format("<figure>\n{}</figure>\n", picture)) + list_of(unknown_notes(plan)) +
+          details_of(table_of("What not knowing costs",
+                              {{"Not known"}, {"Believed (5 to 95 %)"}, {"Saves"}, {"Out of reach", true}}, rows)));
 }
 
 std::string needs_html(const Goal& goal, const Plan& plan) {
@@ -342,7 +333,7 @@ std::string plan_page(const Goal& goal, const Plan& plan, const std::vector<std:
   html += season_html(goal, plan);
   html += section("Calendar", calendar_html(plan));
   html += sessions_html(goal, plan);
-  html += pair(counted_html(goal, plan) + curve_html(goal, plan) + sweep_html(plan) + unknowns_html(plan));
+  html += pair(counted_html(goal, plan) + curve_html(goal, plan) + sweep_html(goal, plan) + unknowns_html(plan));
   html += pair(section("What it needs", needs_html(goal, plan)) + section("Take care", list_of(cautions())));
   html += pair(section("What was assumed", list_of(assumed)) + section("Weather", paragraph_of(weather_words(plan))));
   html += "</main>\n</body>\n</html>\n";

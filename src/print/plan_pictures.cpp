@@ -65,7 +65,7 @@ std::string_view want_style(std::size_t want) {
 std::string_view band_style(std::string_view name) {
   if (name == "chilling") return "sand";
   if (name == "emergence") return "shoot";
-  if (name == "window" || name == "sessions") return "clay";
+  if (name == "cutting window" || name == "sessions") return "clay";
   return "needle";
 }
 
@@ -200,14 +200,15 @@ std::string curve_picture(const Goal& goal, const Plan& plan) {
 std::string sweep_picture(const Plan& plan) {
   if (plan.sweep.empty()) return {};
   const Area area{48, kWidth - 12, 34, 240};
+  const auto sweep = telling_sweep(plan);
   const int ceiling = sweep_ceiling(plan);
-  const Date first = plan.sweep.front().sow;
-  const Date last = plan.sweep.back().sow;
-  const double slot = (area.right - area.left) / static_cast<double>(plan.sweep.size());
+  const Date first = sweep.front().sow;
+  const Date last = sweep.back().sow;
+  const double slot = (area.right - area.left) / static_cast<double>(sweep.size());
   const Scale x{day_number(first), day_number(last), area.left + slot / 2, area.right - slot / 2};
   const Scale y{0, round_above(ceiling), area.bottom, area.top};
   std::string description = fmt::format("Sowing dates from {} to {}.", date_words(first), date_words(last));
-  for (const auto& point : plan.sweep) {
+  for (const auto& point : sweep) {
     const std::string remark = sowing_remark(plan, point);
     if (!remark.empty() && point.seeds)
       description += fmt::format(" {}, {}: {}.", date_words(point.sow), remark, seeds_words(*point.seeds));
@@ -216,7 +217,7 @@ std::string sweep_picture(const Plan& plan) {
   Picture picture("sweep", "Fewest seeds that are enough, by sowing date", description, kWidth, 284);
   upright_axis(picture, area, y, "seeds");
   const auto bar_width = std::clamp(slot * 0.7, 2.0, 26.0);
-  for (const auto& point : plan.sweep) {
+  for (const auto& point : sweep) {
     const double middle = x.at(day_number(point.sow));
     if (!point.seeds) {
       picture.line(middle - 3, area.bottom - 11, middle + 3, area.bottom - 5, "cross");
@@ -241,11 +242,10 @@ std::string sweep_picture(const Plan& plan) {
   if (plan.last_sowing && (plan.sow_dates.empty() || *plan.last_sowing != plan.sow_dates.front())) {
     mark(*plan.last_sowing, "last", area.top - 8);
   }
-  constexpr double kLabelRoom = 60;
-  const auto every = std::max<std::size_t>(1, static_cast<std::size_t>(std::ceil(kLabelRoom / slot)));
-  for (std::size_t i = 0; i < plan.sweep.size(); i += every) {
-    picture.words(x.at(day_number(plan.sweep[i].sow)), area.bottom + 18, short_day(plan.sweep[i].sow), Anchor::middle,
-                  "quiet");
+  for (Date month = make_date(year_of(first), month_of(first), 1); month <= last; month = month_after(month)) {
+    if (month < first) continue;
+    picture.line(x.at(day_number(month)), area.bottom, x.at(day_number(month)), area.bottom + 5, "axis");
+    picture.words(x.at(day_number(month)), area.bottom + 18, short_day(month), Anchor::middle, "quiet");
   }
   picture.words((area.left + area.right) / 2, area.bottom + 38, "sown on (× no number of seeds is enough)",
                 Anchor::middle, "quiet");
@@ -278,7 +278,7 @@ std::string sessions_picture(const Goal& goal, const Plan& plan) {
   upright_axis(picture, area, y, "cuttings");
   const double bar_width = std::clamp(slot * 0.6, 2.0, 34.0);
   constexpr double kLabelRoom = 60;
-  constexpr double kBroadBar = 9;  ///< a whisker on it gets a light edge, which would hide a thinner one
+  constexpr double kBroadBar = 12;  ///< a whisker on it gets a light edge, which would hide a thinner one
   const auto every = std::max<std::size_t>(1, static_cast<std::size_t>(std::ceil(kLabelRoom / slot)));
   for (std::size_t i = 0; i < sessions.size(); ++i) {
     const auto& session = sessions[i];
@@ -321,19 +321,20 @@ std::string sessions_picture(const Goal& goal, const Plan& plan) {
 
 std::string unknowns_picture(const Plan& plan) {
   auto unknowns = unknowns_by_worth(plan);
-  std::erase_if(unknowns, [](const season::Unknown& unknown) { return unknown.seeds_saved <= 0; });
+  std::erase_if(unknowns, [&](const season::Unknown& unknown) { return !worth_knowing(plan, unknown); });
   if (unknowns.empty()) return {};
   constexpr double kRow = 44;
   std::string description;
   for (const auto& unknown : unknowns) description += fmt::format("{}: {}. ", unknown.name, worth_words(unknown));
   Picture picture("unknowns", "Seeds saved by knowing each quantity", description, kWidth,
                   kRow * static_cast<double>(unknowns.size()) + 8);
-  const Scale x{0, static_cast<double>(unknowns.front().seeds_saved), 0, kWidth - 100};
+  const Scale x{0, std::max(1.0, static_cast<double>(unknowns.front().seeds_saved)), 0, kWidth - 100};
   for (std::size_t i = 0; i < unknowns.size(); ++i) {
     const double top = kRow * static_cast<double>(i);
     picture.words(0, top + 14, fmt::format("{}, believed {}", unknowns[i].name, belief_words(unknowns[i])));
-    picture.rectangle(0, top + 21, std::max(2.0, x.at(unknowns[i].seeds_saved)), 12, "clay");
-    picture.words(x.at(unknowns[i].seeds_saved) + 8, top + 32, worth_words(unknowns[i]), Anchor::start, "strong");
+    picture.rectangle(0, top + 21, std::max(2.0, x.at(std::max(0, unknowns[i].seeds_saved))), 12, "clay");
+    picture.words(x.at(std::max(0, unknowns[i].seeds_saved)) + 8, top + 32, worth_words(unknowns[i]), Anchor::start,
+                  "strong");
   }
   return picture.done();
 }

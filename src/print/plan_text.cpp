@@ -82,7 +82,7 @@ std::string sessions_text(const Goal& goal, const Plan& plan, std::size_t width)
     for (std::size_t i = 0; several && i < goal.wants.size(); ++i) {
       row.push_back(i < session.by_want.size() ? whole(session.by_want[i]) : "");
     }
-    row.push_back(rounded(session.hours));
+    row.push_back(hours_words(session.hours));
     rows.push_back(std::move(row));
   }
   std::string text = table(columns, rows, width);
@@ -206,13 +206,14 @@ std::string curve_text(const Goal& goal, const Plan& plan, std::size_t width) {
   return table({{"Seeds", true}, {"How sure", true}, {""}}, rows, width);
 }
 
-std::string sweep_text(const Plan& plan, std::size_t width) {
+std::string sweep_text(const Goal& goal, const Plan& plan, std::size_t width) {
   constexpr std::size_t kMost = 12;
-  const std::size_t step = std::max<std::size_t>(1, (plan.sweep.size() + kMost - 1) / kMost);
+  const auto sweep = telling_sweep(plan);
+  const std::size_t step = std::max<std::size_t>(1, (sweep.size() + kMost - 1) / kMost);
   const double ceiling = sweep_ceiling(plan);
   Rows rows;
-  for (std::size_t i = 0; i < plan.sweep.size(); ++i) {
-    const auto& point = plan.sweep[i];
+  for (std::size_t i = 0; i < sweep.size(); ++i) {
+    const auto& point = sweep[i];
     const std::string remark = sowing_remark(plan, point);
     if (i % step != 0 && remark.empty()) continue;
     const std::string mark = remark.empty() ? "" : unbroken(" ◄ " + remark);
@@ -227,31 +228,17 @@ std::string sweep_text(const Plan& plan, std::size_t width) {
   }
   std::string text = table({{"Sown on"}, {"Seeds", true}, {"(fewest that are enough)"}}, rows, width);
   if (text.empty()) return text;
-  if (plan.last_sowing) {
-    text +=
-        paragraph(fmt::format("The last sowing that can still meet the goal is on {}.", date_words(*plan.last_sowing)),
-                  width, "  ");
-  } else {
-    text += paragraph("No sowing date meets the goal.", width, "  ");
-  }
-  return text;
+  return text + paragraph(sweep_sentence(goal, plan), width, "  ");
 }
 
 std::string unknowns_text(const Plan& plan, std::size_t width) {
-  std::string text;
+  if (plan.unknowns.empty()) return {};
   Rows rows;
-  std::vector<std::string> notes;
   for (const auto& unknown : unknowns_by_worth(plan)) {
-    rows.push_back({unknown.name, belief_words(unknown), worth_words(unknown)});
-    if (unknown.unreachable_share > 0.005) {
-      notes.push_back(fmt::format("{}: in {} of what it may turn out to be, the goal is out of reach whatever you sow.",
-                                  unknown.name, percent(unknown.unreachable_share)));
-    }
-    if (!unknown.test.empty() && unknown.seeds_saved > 0)
-      notes.push_back(fmt::format("{}: {}", unknown.name, unknown.test));
+    if (worth_knowing(plan, unknown)) rows.push_back({unknown.name, belief_words(unknown), worth_words(unknown)});
   }
-  text = table({{"Not known"}, {"Believed (5 to 95 %)"}, {"Knowing it saves"}}, rows, width);
-  return text + bullets(notes, width);
+  return table({{"Not known"}, {"Believed (5 to 95 %)"}, {"Knowing it saves"}}, rows, width) +
+         bullets(unknown_notes(plan), width);
 }
 
 std::string needs_text(const Goal& goal, const Plan& plan, std::size_t width) {
@@ -275,7 +262,7 @@ std::string plan_text(const Goal& goal, const Plan& plan, const std::vector<std:
   text += section("The season", chart_text(goal, plan, w), w);
   text += section("What to expect", expected_text(goal, plan, w), w);
   text += section("How sure with other numbers of seeds", curve_text(goal, plan, w), w);
-  text += section("If you sow on another day", sweep_text(plan, w), w);
+  text += section("If you sow on another day", sweep_text(goal, plan, w), w);
   text += section("What not knowing costs", unknowns_text(plan, w), w);
   text += section("What it needs", needs_text(goal, plan, w), w);
   text += section("What was assumed", bullets(assumed, w), w);

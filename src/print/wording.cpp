@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "print/text_table.hpp"
 
@@ -75,21 +76,29 @@ void say_sure(SentenceBuilder& line, const season::Goal& goal, const season::Pla
   line.say(".");
 }
 
+/// The days on which something is struck in a typical season; those of an early or late one are said apart.
 Sentence bench_sentence(const season::Plan& plan) {
-  const auto sessions = likely_sessions(plan);
+  const auto likely = likely_sessions(plan);
+  auto usual = likely;
+  std::erase_if(usual, [](const season::SessionPlan& session) { return !(session.cuttings.typical >= 0.5); });
+  if (usual.empty()) usual = likely;
   SentenceBuilder line;
-  if (sessions.size() == 1) {
-    line.say("Keep ").stress(date_words(sessions.front().date)).say(" free for striking");
+  line.say("Keep ");
+  if (usual.size() == 1) {
+    line.stress(date_words(usual.front().date)).say(" free for striking");
   } else {
-    line.say("Keep ")
-        .stress(fmt::format("{}{}days", sessions.size(), kNoBreak))
+    line.stress(fmt::format("{}{}days", usual.size(), kNoBreak))
         .say(" free for striking, from ")
-        .stress(date_words(sessions.front().date))
+        .stress(date_words(usual.front().date))
         .say(" to ")
-        .stress(date_words(sessions.back().date));
+        .stress(date_words(usual.back().date));
   }
-  if (plan.needs.cuttings > 0)
+  if (likely.size() > usual.size()) {
+    line.say(fmt::format(" ({}{}more in an early or late season)", likely.size() - usual.size(), kNoBreak));
+  }
+  if (plan.needs.cuttings > 0) {
     line.say(fmt::format(", and be ready for up to {}{}cuttings in all", plan.needs.cuttings, kNoBreak));
+  }
   return line.say(".").done();
 }
 
@@ -116,6 +125,12 @@ std::string whole(double number) {
   return std::isfinite(number) ? fixed(std::round(number), 0) : std::string(kUnknown);
 }
 std::string seeds_words(int seeds) { return fmt::format("{}{}{}", seeds, kNoBreak, seeds == 1 ? "seed" : "seeds"); }
+
+std::string hours_words(double hours) {
+  if (!std::isfinite(hours)) return std::string(kUnknown);
+  if (hours <= 0) return "0";
+  return fmt::format("{:.1f}", std::max(hours, 0.1));
+}
 
 std::string rounded(double number) {
   return std::isfinite(number) ? fixed(number, decimals_for(number)) : std::string(kUnknown);
@@ -308,6 +323,29 @@ std::string sowing_remark(const season::Plan& plan, const season::SowingPoint& p
   return chosen ? "chosen" : last ? "last that can do it" : "";
 }
 
+std::vector<season::SowingPoint> telling_sweep(const season::Plan& plan) {
+  const auto can = [](const season::SowingPoint& point) { return point.seeds.has_value(); };
+  const auto first = std::find_if(plan.sweep.begin(), plan.sweep.end(), can);
+  if (first == plan.sweep.end()) return plan.sweep;
+  const auto last = std::find_if(plan.sweep.rbegin(), plan.sweep.rend(), can);
+  constexpr Days kMargin{21};
+  std::vector<season::SowingPoint> telling;
+  std::copy_if(plan.sweep.begin(), plan.sweep.end(), std::back_inserter(telling),
+               [&](const season::SowingPoint& point) {
+                 return point.sow >= first->sow - kMargin && point.sow <= last->sow + kMargin;
+               });
+  return telling;
+}
+
+std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan) {
+  if (!plan.last_sowing) return "No sowing date meets the goal, whatever the number of seeds.";
+  std::string text =
+      fmt::format("The last sowing that can still meet the goal is on {}.", date_words(*plan.last_sowing));
+  if (!goal.sow_on)
+    text += " Chosen: the earliest date that needs hardly more than the fewest, which leaves room to sow again.";
+  return text;
+}
+
 int sweep_ceiling(const season::Plan& plan) {
   int least = 0;
   int most = 0;
@@ -326,12 +364,38 @@ std::vector<season::Unknown> unknowns_by_worth(const season::Plan& plan) {
   return sorted;
 }
 
+bool worth_knowing(const season::Plan& plan, const season::Unknown& unknown) {
+  constexpr double kWorthAsking = 0.005;
+  return unknown.seeds_saved >= std::max(1, plan.seeds / 100) || unknown.unreachable_share > kWorthAsking;
+}
+
+std::vector<std::string> unknown_notes(const season::Plan& plan) {
+  std::vector<std::string> notes;
+  std::vector<std::string> rest;
+  for (const auto& unknown : unknowns_by_worth(plan)) {
+    if (!worth_knowing(plan, unknown)) {
+      rest.push_back(unknown.name);
+      continue;
+    }
+    if (!unknown.test.empty()) notes.push_back(fmt::format("{}: {}", unknown.name, unknown.test));
+    if (unknown.unreachable_share > 0) {
+      notes.push_back(fmt::format("{}: in {} of what it may turn out to be, the goal is out of reach whatever you sow.",
+                                  unknown.name, percent(unknown.unreachable_share)));
+    }
+  }
+  if (!rest.empty()) notes.push_back(fmt::format("It hardly matters that these are not known: {}.", in_a_row(rest)));
+  return notes;
+}
+
 std::string belief_words(const season::Unknown& unknown) {
   const bool share = unknown.unit.empty() || unknown.unit == "share";
+  const bool bare = unknown.unit == "ratio" || unknown.unit == "ln";  // nothing a grower would read after the number
   const auto say = [&](double value) { return share ? whole(100 * value) : rounded(value); };
-  const std::string unit = share ? "%" : unknown.unit;
-  if (unknown.low == unknown.high) return fmt::format("{}{}{} (known)", say(unknown.typical), kNoBreak, unit);
-  return fmt::format("{} ({} to {}){}{}", say(unknown.typical), say(unknown.low), say(unknown.high), kNoBreak, unit);
+  std::string unit = share ? "%" : bare ? "" : replaced(unknown.unit, "degC", "°C");
+  if (unit == "d") unit = "days";
+  if (!unit.empty()) unit.insert(0, kNoBreak);
+  if (unknown.low == unknown.high) return fmt::format("{}{} (known)", say(unknown.typical), unit);
+  return fmt::format("{} ({} to {}){}", say(unknown.typical), say(unknown.low), say(unknown.high), unit);
 }
 
 std::string worth_words(const season::Unknown& unknown) {
@@ -363,7 +427,7 @@ std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) 
   add("Rooting solution", fmt::format("{} mL", rounded_up(needs.solution_ml)), "made fresh for each session");
   add("Labels", fmt::format("{}", needs.labels), "");
   add("Bench", fmt::format("{} m²", rounded_up(needs.bench_m2)), "");
-  add("Hours at the bench", fmt::format("{} h", rounded_up(needs.hours)), "all sessions together");
+  add("Hours at the bench", fmt::format("{} h", hours_words(needs.hours)), "all sessions together");
   if (needs.money && std::isfinite(*needs.money))
     add("Money", fmt::format("{:.2f}", *needs.money), "at the prices you gave");
   return list;
@@ -399,6 +463,8 @@ const std::vector<std::string>& cautions() {
   return kCautions;
 }
 
+Date month_after(Date month) { return make_date(year_of(month) + month_of(month) / 12, month_of(month) % 12 + 1, 1); }
+
 SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
   SeasonChart chart;
   for (std::size_t i = 0; i < plan.bands.size(); ++i) {
@@ -430,9 +496,6 @@ SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
     }
     for (const Date mark : row.marks) include(mark);
   }
-  const auto month_after = [](Date month) {
-    return make_date(year_of(month) + month_of(month) / 12, month_of(month) % 12 + 1, 1);
-  };
   chart.from = make_date(year_of(first), month_of(first), 1);
   chart.to = chart.from;
   while (chart.to <= last) {

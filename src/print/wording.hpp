@@ -26,6 +26,7 @@ using Sentence = std::vector<Words>;
 [[nodiscard]] std::string short_day(Date date);       ///< "3 Apr"
 [[nodiscard]] std::string whole(double number);       ///< "412"
 [[nodiscard]] std::string seeds_words(int seeds);     ///< "412 seeds", "1 seed"
+[[nodiscard]] std::string hours_words(double hours);  ///< "0.8"; a few minutes are "0.1", none "0"
 [[nodiscard]] std::string rounded(double number);     ///< three figures at most: "0.35", "5.5", "350"
 [[nodiscard]] std::string rounded_up(double number);  ///< the same steps, never less than needed
 [[nodiscard]] std::string percent(double share);      ///< "90 %", "99.4 %", "under 1 %", "over 99.9 %"
@@ -53,12 +54,21 @@ using Sentence = std::vector<Words>;
 [[nodiscard]] std::optional<int> fewest_seeds(const season::Plan& plan);
 /// "chosen", "last that can do it" or nothing.
 [[nodiscard]] std::string sowing_remark(const season::Plan& plan, const season::SowingPoint& point);
+/// The sweep without the dates more than three weeks before the first or after the last on which the goal can be met.
+/// All of it when there is none.
+[[nodiscard]] std::vector<season::SowingPoint> telling_sweep(const season::Plan& plan);
+[[nodiscard]] std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan);
 /// Seeds at which a picture of the sweep is cut off, so that a few hopeless dates do not flatten the rest: four times
 /// the smallest. 0: no date can do it.
 [[nodiscard]] int sweep_ceiling(const season::Plan& plan);
 [[nodiscard]] std::vector<season::Unknown> unknowns_by_worth(const season::Plan& plan);  ///< most seeds saved first
-[[nodiscard]] std::string belief_words(const season::Unknown& unknown);                  ///< "65 (30 to 90) %"
-[[nodiscard]] std::string worth_words(const season::Unknown& unknown);                   ///< "96 seeds"
+/// Whether knowing it would save one seed in a hundred or more, or tell whether the goal can be reached at all.
+[[nodiscard]] bool worth_knowing(const season::Plan& plan, const season::Unknown& unknown);
+/// What the small tests are and what the belief leaves out of reach, a sentence each, for those worth knowing; then one
+/// sentence that names the rest.
+[[nodiscard]] std::vector<std::string> unknown_notes(const season::Plan& plan);
+[[nodiscard]] std::string belief_words(const season::Unknown& unknown);  ///< "65 (30 to 90) %"
+[[nodiscard]] std::string worth_words(const season::Unknown& unknown);   ///< "96 seeds"
 struct Need {
   std::string what;
   std::string amount;
@@ -69,6 +79,8 @@ struct Need {
 
 /// The usual cautions of this work. They defer to labels, local codes and licensed practice.
 [[nodiscard]] const std::vector<std::string>& cautions();
+
+[[nodiscard]] Date month_after(Date month);  ///< first day of the month after the one `month` is in
 
 /// The season on one time line, for the text chart and the picture.
 struct SeasonRow {
