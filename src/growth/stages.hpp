@@ -9,10 +9,10 @@ namespace strikebed::growth {
 /// Source: shape from Weber & Sorensen 1990, USDA PNW-RP-429 (speed and uniformity rise with chilling, less and less).
 [[nodiscard]] double chilling_factor(double chill_days, double full_days, double unchilled_factor);
 
-/// Odds of take relative to the middle of the window, at `position` in it: 0 the start, 1 the end; outside, greener or
-/// stiffer, it falls on. edge_odds^((2 position - 1)^2).
-///   edge_odds in (0, 1]
-[[nodiscard]] double take_odds(double position, double edge_odds);
+/// Logarithm of the odds of take relative to the middle of the window, at `position` in it: 0 the start, 1 the end;
+/// outside, greener or stiffer, it falls on. edge_log_odds (2 position - 1)^2.
+///   edge_log_odds  ln of the odds at the edges relative to the middle, <= 0
+[[nodiscard]] double take_log_odds(double position, double edge_log_odds);
 
 /// The share of all standing losses that have happened by an age from emergence: 1 - 2^(-age / half_age).
 ///   age_days >= 0, half_age_days > 0. Source of shape: damping-off is a matter of the first 4-6 weeks

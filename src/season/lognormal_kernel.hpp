@@ -9,7 +9,7 @@ namespace strikebed::season {
 /// Single precision, branch-free, so that the compiler turns it into vector code of whatever width the machine has; the
 /// operations and their order are the same at every width, so the numbers are too.
 /// Accuracy: within 2e-6 of the double-precision value (tests/season/lognormal_kernel_test.cpp).
-/// Sources: Abramowitz & Stegun 1964, 26.2.17 for Phi; ln and exp by splitting off the exponent and a polynomial.
+/// Source: Abramowitz & Stegun 1964, 7.1.28 for erfc (coefficients from memory; the test compares with std::erfc).
 void lognormal_shares(std::span<const float> warmth, float log_median, float spread, std::span<float> out);
 
 /// One of them, plainly.

@@ -48,7 +48,7 @@ Model::Model(const Goal& goal, const Chain& chain, const ThermalSums& sums, Sess
   const std::size_t size = static_cast<std::size_t>(futures_.count()) * static_cast<std::size_t>(sessions_.count());
   usable_.resize(size);
   rooted_in_time_.resize(size);
-  take_odds_.assign(goal_.wants.size(), std::vector<float>(size));
+  take_logit_.assign(goal_.wants.size(), std::vector<float>(size));
   after_.assign(goal_.wants.size(), std::vector<double>(static_cast<std::size_t>(futures_.count())));
   edge_log_odds_.resize(static_cast<std::size_t>(futures_.count()));
   const int jobs = (futures_.count() + kFuturesPerJob - 1) / kFuturesPerJob;
@@ -101,17 +101,20 @@ void Model::fill_future(int f) {
   // A batch moves the drawn long-run rate on the logit scale; the draw is looked up once for all sessions.
   const auto by_session = [&](const ChainRate& rate) {
     return [&rate, logit = rate.curve.logit(futures_.score(rate.dimension, f)), this, f](BatchKind kind, int unit) {
-      if (rate.batch_spread == 0) return rate.curve.known() ? rate.curve.known_share() : evidence::share_of(logit);
-      return evidence::share_of(logit + rate.batch_spread * static_cast<double>(batch_score(futures_.seed, f, kind, unit)));
+      if (rate.batch_spread == 0) return logit;
+      return logit + rate.batch_spread * static_cast<double>(batch_score(futures_.seed, f, kind, unit));
     };
   };
   const auto weaning = by_session(chain_.weaning);
   const auto usable = by_session(chain_.usable);
+  const auto share = [](const ChainRate& rate, double logit) {
+    return static_cast<float>(rate.curve.known() && rate.batch_spread == 0 ? rate.curve.known_share()
+                                                                           : evidence::share_of(logit));
+  };
   for (std::size_t w = 0; w < goal_.wants.size(); ++w) {
     const auto take = by_session(chain_.take[w]);
     for (int s = 0; s < sessions_.count(); ++s) {
-      const double share = take(BatchKind::take, s * wants() + static_cast<int>(w));
-      take_odds_[w][at(f, s)] = static_cast<float>(share / (1 - share));
+      take_logit_[w][at(f, s)] = static_cast<float>(take(BatchKind::take, s * wants() + static_cast<int>(w)));
     }
   }
   for (int s = 0; s < sessions_.count(); ++s) {
@@ -119,9 +122,9 @@ void Model::fill_future(int f) {
     const float warmth = deadline > day ? rooting[deadline] - rooting[day] : 0.0F;
     float in_time = lognormal_share(warmth, timing.rooting_log_median, timing.rooting_spread);
     if (in_time >= kWhole) in_time = 1;
-    if (weaned) in_time *= static_cast<float>(weaning(BatchKind::weaning, s + 1));
+    if (weaned) in_time *= share(chain_.weaning, weaning(BatchKind::weaning, s + 1));
     rooted_in_time_[at(f, s)] = in_time;
-    usable_[at(f, s)] = static_cast<float>(usable(BatchKind::usable, s));
+    usable_[at(f, s)] = share(chain_.usable, usable(BatchKind::usable, s));
   }
 }
 
@@ -133,16 +136,19 @@ double Model::success(int want, int future, int session, double ripening_now, do
     take = chain_.take[w].curve.known_share();  // known exactly: ripeness is in it
   } else {
     const double position = (ripening_now - opened) / std::max(closes - opened, 1.0);
-    const double edge_odds = std::exp(static_cast<double>(edge_log_odds_[static_cast<std::size_t>(future)]));
-    const double odds = static_cast<double>(take_odds_[w][i]) * growth::take_odds(position, edge_odds);
-    take = std::isfinite(odds) ? odds / (1 + odds) : 1;
+    const double edge = static_cast<double>(edge_log_odds_[static_cast<std::size_t>(future)]);
+    take = evidence::share_of(static_cast<double>(take_logit_[w][i]) + growth::take_log_odds(position, edge));
   }
   return take * static_cast<double>(rooted_in_time_[i]) * after_[w][static_cast<std::size_t>(future)];
 }
 
 Sowing Model::sowing(int sow_day, int index) const {
+  return sowing(offers_of_sowing(chain_, futures_, sums_, sessions_, sow_day, workers_), index);
+}
+
+Sowing Model::sowing(Offers offers, int index) const {
   Sowing sowing;
-  sowing.offers = offers_of_sowing(chain_, futures_, sums_, sessions_, sow_day, workers_);
+  sowing.offers = std::move(offers);
   sowing.accepted.assign(usable_.size(), 0);
   sowing.success.assign(goal_.wants.size(), std::vector<float>(usable_.size()));
   sowing.counted.assign(goal_.wants.size(), std::vector<double>(static_cast<std::size_t>(futures_.count())));
@@ -188,52 +194,59 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
                           OnCut&& on_cut) const {
   struct Waiting {
     int sowing;
-    int group;
+    int group;  ///< the session at which they were accepted
     int count;
-    double open;  ///< share of the group whose window was open at its last look
+    int looked;  ///< the session at which they were last looked at
   };
-  thread_local std::vector<Waiting> queue;  // first come, first struck: who has waited longest is the ripest
+  // First come, first struck: who has waited longest is the ripest. Only the head of the queue is looked at, and
+  // arrivals are drawn only once there is room for them: the rest of the tray waits unseen, as it does on the bench.
+  thread_local std::vector<Waiting> queue;
   queue.clear();
+  std::size_t head = 0;
+  int drawn = 0;  // sessions whose arrivals are in the queue
   std::array<int, kMostSowings> unseen{};
   std::ranges::copy(seeds, unseen.begin());
   std::array<double, kMostSowings> seen_share{};
-  const int room_in_session = goal_.sessions.cuttings_at_most.value_or(std::numeric_limits<int>::max());
-  for (int s = 0; s < sessions_.count(); ++s) {
-    for (Waiting& waiting : queue) {
-      const Offers& offers = sowings[static_cast<std::size_t>(waiting.sowing)].offers;
-      const double open = still_open(offers, future, waiting.group, s);
-      const double stays = waiting.open > 0 ? std::min(open / waiting.open, 1.0) : 0;
-      if (stays < 1 - 1e-6) {
-        const int unit = (waiting.group * 1024 + s) * 16 + waiting.sowing;
-        waiting.count = evidence::binomial_at_score(
-            waiting.count, stays, static_cast<double>(batch_score(futures_.seed, future, BatchKind::closing, unit)));
-      }
-      waiting.open = open;
-    }
+  const auto luck = [&](BatchKind kind, int unit) {
+    return static_cast<double>(batch_score(futures_.seed, future, kind, unit));
+  };
+  const auto draw_arrivals = [&](int s) {
     for (std::size_t l = 0; l < sowings.size(); ++l) {
       const auto share = static_cast<double>(sowings[l].accepted[at(future, s)]);
       if (!(share * unseen[l] > 1e-5)) continue;
       const double chance = std::min(share / std::max(1 - seen_share[l], share), 1.0);
       seen_share[l] += share;
-      const int unit = s * 16 + static_cast<int>(l);
-      const int arrived = evidence::binomial_at_score(
-          unseen[l], chance, static_cast<double>(batch_score(futures_.seed, future, BatchKind::arrival, unit)));
+      const int arrived =
+          evidence::binomial_at_score(unseen[l], chance, luck(BatchKind::arrival, s * 16 + static_cast<int>(l)));
       unseen[l] -= arrived;
-      if (arrived > 0) {
-        queue.push_back({static_cast<int>(l), s, arrived, still_open(sowings[l].offers, future, s, s)});
+      if (arrived > 0) queue.push_back({static_cast<int>(l), s, arrived, s});
+    }
+  };
+  for (int s = 0; s < sessions_.count(); ++s) {
+    int room = goal_.sessions.cuttings_at_most.value_or(std::numeric_limits<int>::max());
+    while (room > 0) {
+      if (head == queue.size()) {
+        if (drawn > s) break;
+        draw_arrivals(drawn++);
+        continue;
       }
-    }
-    int room = room_in_session;
-    std::size_t emptied = 0;
-    for (Waiting& waiting : queue) {
-      const int cut = std::min(room, waiting.count);
-      if (cut > 0) on_cut(waiting.group * 16 + waiting.sowing, s, cut);
+      Waiting& first = queue[head];
+      if (first.looked < s) {
+        const Offers& offers = sowings[static_cast<std::size_t>(first.sowing)].offers;
+        const double open = still_open(offers, future, first.group, first.looked);
+        const double stays = open > 0 ? std::min(still_open(offers, future, first.group, s) / open, 1.0) : 0;
+        if (stays < 1 - 1e-6) {
+          const int unit = (first.group * 1024 + s) * 16 + first.sowing;
+          first.count = evidence::binomial_at_score(first.count, stays, luck(BatchKind::closing, unit));
+        }
+        first.looked = s;
+      }
+      const int cut = std::min(room, first.count);
+      if (cut > 0) on_cut(first.group * 16 + first.sowing, s, cut);
       room -= cut;
-      waiting.count -= cut;
-      if (waiting.count > 0) break;
-      ++emptied;
+      first.count -= cut;
+      if (first.count == 0) ++head;
     }
-    queue.erase(queue.begin(), queue.begin() + static_cast<std::ptrdiff_t>(emptied));
   }
 }
 

@@ -41,6 +41,8 @@ class Model {
 
   /// `index` 0, 1, ...: which of the season's sowings it is, with a batch effect of its own.
   [[nodiscard]] Sowing sowing(int sow_day, int index = 0) const;
+  /// The same from offers made with the same timing, for futures that differ only in rates.
+  [[nodiscard]] Sowing sowing(Offers offers, int index) const;
 
   /// How sure `seeds` seeds, spread evenly over the sowings, are to meet all wants.
   ///   shares  of the accepted seedlings, per want; they sum to one
@@ -89,7 +91,7 @@ class Model {
   Futures futures_;
   Workers workers_;
   std::vector<float> usable_;                  ///< [future, session]
-  std::vector<std::vector<float>> take_odds_;  ///< [want][future, session], in the middle of the window
+  std::vector<std::vector<float>> take_logit_;  ///< [want][future, session], in the middle of the window
   std::vector<float> rooted_in_time_;          ///< [future, session], times weaning where it counts
   std::vector<std::vector<double>> after_;     ///< [want][future]: winter, grade and what the method uses up
   std::vector<float> edge_log_odds_;           ///< [future]

@@ -1,6 +1,7 @@
 #include "season/offers.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <span>
 
@@ -9,8 +10,10 @@
 namespace strikebed::season {
 namespace {
 
-constexpr float kTail = 1e-6F;       // of a cohort: emergence days with less are left out
-constexpr int kLongestGap = 5;       // days between two looks at readiness, so that a group stays narrow
+constexpr float kAllUp = 1 - 1e-6F;   // emergence is over
+constexpr float kCohort = 2e-4F;     // days on which fewer come up wait for the next day's cohort
+constexpr float kReach = 3.7F;       // sds of ripening beyond which none or all of a cohort are taken to be ready
+constexpr int kLongestGap = 7;       // days between two looks at readiness, so that a group stays narrow
 constexpr double kScore95 = 1.6448536269514722;
 constexpr int kFuturesPerJob = 128;
 
@@ -134,15 +137,25 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
 }
 
 std::vector<float> emerged_by_day(const Timing& timing, const float* germination_sum, int sow_day, int last_day) {
-  const auto days = static_cast<std::size_t>(std::max(last_day - sow_day, 0));
-  std::vector<float> warmth(days);
-  for (std::size_t i = 0; i < days; ++i) {
-    warmth[i] = germination_sum[static_cast<std::size_t>(sow_day) + i + 1] - germination_sum[sow_day] - timing.cover_time;
+  constexpr int kAtOnce = 32;  // days: emergence is often over long before last_day
+  std::vector<float> emerged;
+  std::array<float, kAtOnce> warmth{};
+  for (int from = sow_day; from < last_day; from += kAtOnce) {
+    const auto days = static_cast<std::size_t>(std::min(kAtOnce, last_day - from));
+    for (std::size_t i = 0; i < days; ++i) {
+      warmth[i] = germination_sum[static_cast<std::size_t>(from) + i + 1] - germination_sum[sow_day] - timing.cover_time;
+    }
+    const std::size_t before = emerged.size();
+    emerged.resize(before + days);
+    lognormal_shares({warmth.data(), days}, timing.germination_log_median, timing.germination_spread,
+                     {emerged.data() + before, days});
+    const auto over = std::find_if(emerged.begin() + static_cast<std::ptrdiff_t>(before), emerged.end(),
+                                   [](float share) { return share > kAllUp; });
+    if (over != emerged.end()) {
+      emerged.erase(over + 1, emerged.end());
+      break;
+    }
   }
-  std::vector<float> emerged(days);
-  lognormal_shares(warmth, timing.germination_log_median, timing.germination_spread, emerged);
-  const auto all = std::ranges::find_if(emerged, [](float share) { return share > 1 - kTail; });
-  if (all != emerged.end()) emerged.erase(all + 1, emerged.end());
   return emerged;
 }
 
@@ -172,27 +185,27 @@ Offers offers_of_sowing(const Chain& chain, const Futures& futures, const Therma
       if (emerged.empty()) continue;
       clock[0] = ripening[sow_day];
       for (std::size_t i = 0; i < n; ++i) clock[i + 1] = ripening[looks.day[i]];
-      const float all_ready = std::exp(timing.ripening_log_median + 4.9F * timing.ripening_spread);
-      const float none_ready = std::exp(timing.ripening_log_median - 4.9F * timing.ripening_spread);
+      const float all_ready = std::exp(timing.ripening_log_median + kReach * timing.ripening_spread);
+      const float none_ready = std::exp(timing.ripening_log_median - kReach * timing.ripening_spread);
       const float whole = emerged.back() >= kWhole ? 1 / emerged.back() : 1.0F;
       groups.clear();
       float before = 0;
+      std::size_t from = 0;  // both only move on, as later cohorts ripen later
+      std::size_t to = 0;
       for (std::size_t e = 0; e < emerged.size(); ++e) {
         const float weight = (emerged[e] - before) * whole;
-        if (weight < kTail) continue;
+        if (weight < kCohort && e + 1 < emerged.size()) continue;
         before = emerged[e];
         const float emerged_clock = ripening[static_cast<std::size_t>(sow_day) + e + 1];
         // Only looks at which some but not all of this cohort are ready have anything to add.
-        const auto from = static_cast<std::size_t>(
-            std::upper_bound(clock.begin() + 1, clock.end(), emerged_clock + none_ready) - clock.begin() - 1);
-        auto to = static_cast<std::size_t>(
-            std::lower_bound(clock.begin() + 1, clock.end(), emerged_clock + all_ready) - clock.begin());
-        to = std::min(to, n);
+        while (from < n && clock[from + 1] < emerged_clock + none_ready) ++from;
+        while (to < n && clock[to] < emerged_clock + all_ready) ++to;
         if (from >= to) continue;
         for (std::size_t i = from; i < to; ++i) gained[i] = clock[i + 1] - emerged_clock;
         ready[from] = 0;
         lognormal_shares({gained.data() + from, to - from}, timing.ripening_log_median, timing.ripening_spread,
                          {ready.data() + from + 1, to - from});
+        if (gained[to - 1] >= all_ready) ready[to] = 1;
         add_cohort(to - from, weight, emerged_clock, timing.window_ratio, clock.data() + from, ready.data() + from,
                    groups.share.data() + from, groups.demand.data() + from, groups.emerged.data() + from,
                    groups.closes2.data() + from);

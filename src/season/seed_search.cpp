@@ -66,9 +66,10 @@ std::optional<int> smallest_seeds(const std::function<double(int)>& chance, doub
   double low_score = -5;
   int high = std::clamp(start, 1, limit);
   double at_high = chance(high);
+  double stride = std::max(tolerance > 0 ? 0.1 : 0.001, 1.0 / high);  // relative; doubled at every step
   if (at_high >= target) {
-    while (at_high >= target && high > 1) {
-      const int next = std::max(high * 2 / 3, 1);
+    while (high > 1) {
+      const int next = std::clamp(static_cast<int>(std::lround(high / (1 + stride))), 1, high - 1);
       const double at_next = chance(next);
       if (at_next < target) {
         low = next;
@@ -77,15 +78,15 @@ std::optional<int> smallest_seeds(const std::function<double(int)>& chance, doub
       }
       high = next;
       at_high = at_next;
+      stride *= 2;
     }
   } else {
-    double factor = 1.5;
     while (at_high < target) {
       if (high >= limit) return std::nullopt;
       low = high;
       low_score = score_of(at_high);
-      high = static_cast<int>(std::min(std::ceil(high * factor), static_cast<double>(limit)));
-      factor = std::min(factor * 1.5, 10.0);
+      high = static_cast<int>(std::min(std::ceil(high * (1 + stride)), static_cast<double>(limit)));
+      stride = std::min(stride * 2, 10.0);
       at_high = chance(high);
     }
   }
@@ -167,8 +168,12 @@ SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double
   if (precision == Precision::quick) {
     answer.seeds = seeds_for(model, sowings, target, answer.shares, start, limit);
   } else {
-    answer.seeds = smallest_seeds(
-        [&](int seeds) { return model.assurance(sowings, seeds, answer.shares, precision).chance; }, target, start, limit, 0);
+    const auto chance = [&](Precision wanted) {
+      return [&, wanted](int seeds) { return model.assurance(sowings, seeds, answer.shares, wanted).chance; };
+    };
+    start = seeds_for(model, sowings, target, answer.shares, start, limit).value_or(limit);
+    start = smallest_seeds(chance(Precision::quick), target, start, limit, 0).value_or(limit);
+    answer.seeds = smallest_seeds(chance(Precision::exact), target, start, limit, 0);
   }
   answer.best_chance = answer.seeds ? target : model.assurance(sowings, limit, answer.shares, precision).chance;
   return answer;

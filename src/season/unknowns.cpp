@@ -9,7 +9,7 @@
 namespace strikebed::season {
 namespace {
 
-constexpr int kValues = 7;
+constexpr int kValues = 5;
 
 }  // namespace
 
@@ -17,19 +17,28 @@ std::vector<Unknown> cost_of_not_knowing(const Model& model, const std::vector<i
                                          const std::vector<double>& shares, int seeds, const Workers& workers) {
   const Workers alone;
   const Futures futures = first_replicates(model.futures(), 2);
-  const auto with = [&](const Futures& known) {
-    const Model asked(model.goal(), model.chain(), model.sums(), model.sessions(), known, alone);
+  const Model now_model(model.goal(), model.chain(), model.sums(), model.sessions(), futures, alone);
+  std::vector<Offers> offers;
+  for (const int day : sow_days) {
+    offers.push_back(offers_of_sowing(model.chain(), futures, model.sums(), model.sessions(), day, alone));
+  }
+  const auto needed_by = [&](const Model& asked, bool same_timing) {
     std::vector<Sowing> sowings;
-    for (std::size_t i = 0; i < sow_days.size(); ++i) sowings.push_back(asked.sowing(sow_days[i], static_cast<int>(i)));
+    for (std::size_t i = 0; i < sow_days.size(); ++i) {
+      const int index = static_cast<int>(i);
+      sowings.push_back(same_timing ? asked.sowing(offers[i], index) : asked.sowing(sow_days[i], index));
+    }
     return seeds_for(asked, sowings, model.goal().assurance, shares, seeds, kMostSeeds);
   };
-  const std::optional<int> now = with(futures);
+  const std::optional<int> now = needed_by(now_model, true);
   const auto& uncertain = model.chain().uncertain;
   std::vector<std::optional<int>> needed(uncertain.size() * kValues);
   workers.run(static_cast<int>(needed.size()), [&](int job) {
     const auto q = static_cast<std::size_t>(job / kValues);
     const double score = normal_quantile((job % kValues + 0.5) / kValues);
-    needed[static_cast<std::size_t>(job)] = with(with_known(futures, uncertain[q].dimension, score));
+    const Model asked(model.goal(), model.chain(), model.sums(), model.sessions(),
+                      with_known(futures, uncertain[q].dimension, score), alone);
+    needed[static_cast<std::size_t>(job)] = needed_by(asked, !uncertain[q].moves_timing);
   });
   std::vector<Unknown> unknowns;
   for (std::size_t q = 0; q < uncertain.size(); ++q) {

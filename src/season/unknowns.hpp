@@ -7,7 +7,7 @@
 
 namespace strikebed::season {
 
-/// For each uncertain quantity: today's smallest number of seeds minus the mean, over seven equally likely values of the
+/// For each uncertain quantity: today's smallest number of seeds minus the mean, over five equally likely values of the
 /// quantity, of the smallest number if it were known to have that value. Values for which no number would do are left out
 /// of the mean and counted. Sorted, most seeds first. Batch effects stay unknown: knowing the long-run rate is not
 /// knowing the next batch.
