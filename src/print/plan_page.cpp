@@ -164,9 +164,7 @@ std::string answer_html(const Goal& goal, const Plan& plan) {
 }
 
 std::string limits_html(const Goal& goal, const Plan& plan) {
-  std::vector<std::string> limits;
-  for (const auto& limit : plan.limits) limits.push_back(fmt::format("{}: {}", limit_word(limit.kind), limit.text));
-  std::string html = list_of(limits);
+  std::string html = list_of(limit_sentences(plan));
   const auto nearest = nearest_words(goal, plan);
   if (!nearest.empty()) {
     html += "<p>What can be met instead:</p>\n";

@@ -41,9 +41,7 @@ std::string title(const Goal& goal, std::size_t width) {
 }
 
 std::string limits_text(const Goal& goal, const Plan& plan, std::size_t width) {
-  std::vector<std::string> limits;
-  for (const auto& limit : plan.limits) limits.push_back(fmt::format("{}: {}", limit_word(limit.kind), limit.text));
-  std::string text = bullets(limits, width);
+  std::string text = bullets(limit_sentences(plan), width);
   const auto nearest = nearest_words(goal, plan);
   if (!nearest.empty()) {
     text += "  What can be met instead:\n";

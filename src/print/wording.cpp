@@ -12,6 +12,7 @@ namespace strikebed::print {
 namespace {
 
 constexpr std::string_view kUnknown = "unknown";
+constexpr double kWorthSaying = 0.01;  ///< an assurance below is no plan and no nearest goal
 
 /// Steps of 0.01 below 1, 0.1 below 10, 1 above.
 int decimals_for(double number) {
@@ -254,7 +255,7 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
         .say(fmt::format(": no number of seeds makes you {}{}sure of ", percent(goal.assurance), kNoBreak));
     say_wanted(line, goal);
     sentences.push_back(line.say(".").done());
-    if (plan.seeds > 0) {
+    if (plan.seeds > 0 && plan.assurance >= kWorthSaying) {
       SentenceBuilder best;
       best.say("The plan below is the best that can be done: sow ");
       say_sowing(best, goal, plan);
@@ -264,7 +265,8 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
       sentences.push_back(best.done());
     }
   }
-  if (!likely_sessions(plan).empty()) sentences.push_back(bench_sentence(plan));
+  const bool hopeless = !plan.met && plan.assurance < kWorthSaying;
+  if (!hopeless && !likely_sessions(plan).empty()) sentences.push_back(bench_sentence(plan));
   return sentences;
 }
 
@@ -279,7 +281,7 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
     sentences.push_back(fmt::format("Later: {}, {}{}, {} sure.", wanted_words(goal), by_words(goal),
                                     date_words(*nearest.by), percent(goal.assurance)));
   }
-  if (nearest.assurance) {
+  if (nearest.assurance && *nearest.assurance >= kWorthSaying) {
     sentences.push_back(fmt::format("Less sure: {}, {}{}, {} sure.", wanted_words(goal), by_words(goal),
                                     date_words(goal.by), percent_beside(*nearest.assurance, goal.assurance)));
   }
@@ -298,6 +300,15 @@ std::string_view limit_word(season::LimitKind kind) {
       return "rate";
   }
   return "";
+}
+
+std::vector<std::string> limit_sentences(const season::Plan& plan) {
+  std::vector<std::string> sentences;
+  for (const auto& limit : plan.limits) {
+    const std::string kind = fmt::format("{}: ", limit_word(limit.kind));
+    sentences.push_back(limit.text.starts_with(kind) ? limit.text : kind + limit.text);
+  }
+  return sentences;
 }
 
 std::vector<season::SessionPlan> likely_sessions(const season::Plan& plan) {

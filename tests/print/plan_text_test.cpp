@@ -101,6 +101,21 @@ TEST(PlanText, SaysThatAGoalCannotBeMetAndWhatCan) {
   EXPECT_TRUE(holds(text, "No sowing date meets the goal, whatever the number of seeds."));
 }
 
+// Covers  what is no more than a formality is left out: a plan and a nearest goal that are under 1 % sure; a kind that
+// the text of a limit already starts with.
+TEST(PlanText, OffersNothingHopeless) {
+  season::Plan plan = unmet_plan();
+  plan.assurance = 0.0001;
+  plan.nearest = {};
+  plan.nearest.assurance = 0.0001;
+  plan.limits[0].text = "room: at most 48 cuttings a session";
+  const std::string text = folded(plan_text(example_goal(), plan, {}));
+  EXPECT_FALSE(holds(text, "the best that can be done"));
+  EXPECT_FALSE(holds(text, "free for striking"));
+  EXPECT_FALSE(holds(text, "What can be met instead"));
+  EXPECT_TRUE(holds(text, " - room: at most 48 cuttings a session"));
+}
+
 // Covers  a share that is short of what was asked never reads as if it were enough.
 TEST(PlanText, NeverRoundsAShortfallAway) {
   EXPECT_EQ(plain_spaces(percent_beside(0.8996, 0.9)), "89.9 %");
