@@ -74,7 +74,7 @@ struct MeasuredColumn {
   bool per_day = false;
 };
 
-/// A file as read: values in degC, mm, %, m/s, MJ/m2; missing ones NaN.
+/// A file as read: values in °C, mm, %, m/s, MJ/m2; missing ones NaN.
 struct Observations {
   std::vector<MeasuredColumn> columns;
   std::vector<RowStamp> rows;

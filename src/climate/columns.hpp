@@ -44,7 +44,7 @@ struct KnownRole {
   std::string_view names;  ///< separated by ", "
 };
 
-/// A unit: SI value = (written - subtract) * factor, in degC, mm, %, m/s and MJ/m2.
+/// A unit: SI value = (written - subtract) * factor, in °C, mm, %, m/s and MJ/m2.
 struct KnownUnit {
   UnitFamily family;
   std::string_view name;       ///< as shown in messages and documents
@@ -60,7 +60,7 @@ struct KnownUnit {
 [[nodiscard]] const KnownRole& about(Role role);
 [[nodiscard]] const KnownUnit* unit_named(UnitFamily family, std::string_view spelling);  ///< null: not known
 [[nodiscard]] const KnownUnit& usual_unit(UnitFamily family);
-[[nodiscard]] std::string unit_list(UnitFamily family);  ///< "degC, degF, K" for messages
+[[nodiscard]] std::string unit_list(UnitFamily family);  ///< "°C, degF, K" for messages
 
 /// Texts and numbers that stand for "no value". The positive numbers count except for radiation, where they may be
 /// real; -99 and -99.9 count except in a unit of tenths.
@@ -69,8 +69,8 @@ struct KnownUnit {
 [[nodiscard]] bool is_missing_word(std::string_view cell);
 [[nodiscard]] bool is_missing_number(double written, Role role, const KnownUnit& unit);
 
-/// The values of a row that can be real: degC -90...60, % 0...100, mm 0...2000, m/s 0...120, MJ/m2 0...50 (0...130 a
-/// day as an hourly rate: 1500 W/m2). Somewhat wider than the world's extremes (-89.2 and 56.7 degC, 1825 mm a day, 113
+/// The values of a row that can be real: °C -90...60, % 0...100, mm 0...2000, m/s 0...120, MJ/m2 0...50 (0...130 a
+/// day as an hourly rate: 1500 W/m2). Somewhat wider than the world's extremes (-89.2 and 56.7 °C, 1825 mm a day, 113
 /// m/s; WMO archive of weather extremes, from memory).
 struct Limits {
   double low;

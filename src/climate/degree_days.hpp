@@ -1,6 +1,6 @@
 #pragma once
 // Degree-days of one day from its minimum and maximum temperature, by the usual methods. They differ by 1-5 % on the
-// same file, so every total names its method. Temperatures and bases in one unit (degC or degF); the answer in that
+// same file, so every total names its method. Temperatures and bases in one unit (°C or degF); the answer in that
 // unit x day. docs/methods/degree-days.md
 #include <span>
 

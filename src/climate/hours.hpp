@@ -6,7 +6,7 @@
 
 namespace strikebed::climate {
 
-/// The four temperatures that a day's course joins, degC.
+/// The four temperatures that a day's course joins, °C.
 struct DayEnds {
   double tmin;       ///< today's minimum, at dawn
   double tmax;       ///< today's maximum, in the early afternoon
@@ -14,7 +14,7 @@ struct DayEnds {
   double last_tmax;  ///< the previous day's maximum, from which the hours before dawn cool
 };
 
-/// Air temperature, degC, at a local solar hour (0-24, noon at 12) of a day of `day_length_h` hours.
+/// Air temperature, °C, at a local solar hour (0-24, noon at 12) of a day of `day_length_h` hours.
 /// By day a sine from today's minimum to today's maximum, by night an exponential fall towards the minimum of the
 /// coming dawn. Before dawn the previous sunset's temperature is taken as if that day had had today's minimum.
 ///   day_length_h  0-24. Where the day or the night is shorter than 2 h there is no dawn and dusk worth the name, and

@@ -1,13 +1,13 @@
 #pragma once
-// Water vapour in air. Temperatures degC, pressures kPa, relative humidity per cent (0-100). Range 0-50 degC unless
+// Water vapour in air. Temperatures °C, pressures kPa, relative humidity per cent (0-100). Range 0-50 °C unless
 // said otherwise. docs/methods/humid-air.md Source, unless said otherwise: Allen et al. 1998, FAO Irrigation and
 // Drainage Paper 56, equations 7-19.
 #include <optional>
 
 namespace strikebed::climate {
 
-/// Saturation vapour pressure over water: 0.6108 exp[17.27 T / (T + 237.3)]. -40...60 degC, within 0.11 % of the ASHRAE
-/// formula from 1 to 40 degC.
+/// Saturation vapour pressure over water: 0.6108 exp[17.27 T / (T + 237.3)]. -40...60 °C, within 0.11 % of the ASHRAE
+/// formula from 1 to 40 °C.
 [[nodiscard]] double saturation_kpa(double temperature_c);
 [[nodiscard]] double saturation_slope_kpa_k(double temperature_c);
 

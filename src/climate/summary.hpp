@@ -19,7 +19,7 @@ struct MonthSummary {
   std::optional<double> tmax_c;
   std::optional<double> tmin_sd_c;  ///< of single days about the month's mean
   std::optional<double> tmax_sd_c;
-  std::optional<double> frost_days;       ///< tmin at or below 0 degC, a month
+  std::optional<double> frost_days;       ///< tmin at or below 0 °C, a month
   std::optional<double> rain_mm;          ///< a month, from the mean of the days with rain reported
   std::optional<double> day_length_h;     ///< mean of the month
   std::optional<double> radiation_mj_m2;  ///< a day, measured or estimated
@@ -39,7 +39,7 @@ struct YearDegreeDays {
   std::vector<DegreeDays> by_base;  ///< in the order of WeatherSummary::bases_c
 };
 
-/// Frost (tmin at or below 0 degC) on both sides of one summer: the last before and the first after it. In the north a
+/// Frost (tmin at or below 0 °C) on both sides of one summer: the last before and the first after it. In the north a
 /// season is a calendar year, in the south it runs from 1 July to 30 June.
 struct FrostSeason {
   int starts_in;              ///< year in which it begins

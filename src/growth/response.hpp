@@ -11,7 +11,7 @@ namespace strikebed::growth {
 /// Wang & Engel 1998 (Agric. Syst. 58:1-24), smooth at the optimum: rooting.
 [[nodiscard]] double wang_engel_response(double temperature_c, const Cardinal& cardinal);
 
-/// Thermal time gained in one day at a constant temperature, degC d: response x (optimum - base). On the lower limb of
+/// Thermal time gained in one day at a constant temperature, °C d: response x (optimum - base). On the lower limb of
 /// the triangular response this is the plain degree-day, temperature - base.
 [[nodiscard]] double thermal_time_per_day(double response, const Cardinal& cardinal);
 

@@ -27,7 +27,7 @@ struct RateValue {
   Trust trust = Trust::C;
 };
 
-/// Cardinal temperatures, degC: nothing happens at or below `base` and at or above `ceiling`; fastest at `optimum`.
+/// Cardinal temperatures, °C: nothing happens at or below `base` and at or above `ceiling`; fastest at `optimum`.
 /// They are held fixed within a plan: a thermal time is only defined together with its base, and its own range covers
 /// both (docs/methods/thermal-time.md).
 struct Cardinal {
@@ -47,13 +47,13 @@ struct Rates {
   RateValue grade;        ///< alive when counted -> foot good enough
 };
 
-/// A species profile. Thermal times in degC d above the base of their own cardinal temperatures, spreads as sd of the
+/// A species profile. Thermal times in °C d above the base of their own cardinal temperatures, spreads as sd of the
 /// natural logarithm between seedlings.
 struct Species {
   std::string id;      ///< "pinus-thunbergii"
   std::string name;    ///< "Japanese black pine"
   Value seeds_per_gram;
-  Value chill_days;              ///< full chilling of stored seed, days at 1-5 degC; 0 for species that need none
+  Value chill_days;              ///< full chilling of stored seed, days at 1-5 °C; 0 for species that need none
   Value unchilled_time_factor;   ///< germination time without chilling / fully chilled, >= 1
   Value unchilled_spread_factor; ///< the same for its spread
   Cardinal germination_temperature;

@@ -444,8 +444,8 @@ void read_sessions(Reading& reading) {
 std::optional<climate::MonthlyNormals> read_normals(const TomlTable& place) {
   const auto table = place.table("normals");
   if (!table) return std::nullopt;
-  const NumberRange temperature{.low = -60, .high = 55, .of_what = "degC"};
-  const NumberRange deviation{.low = 0, .high = 20, .low_excluded = true, .of_what = "degC"};
+  const NumberRange temperature{.low = -60, .high = 55, .of_what = "°C"};
+  const NumberRange deviation{.low = 0, .high = 20, .low_excluded = true, .of_what = "°C"};
   climate::MonthlyNormals normals;
   const auto read = [&](std::string_view key, const NumberRange& range, std::array<double, 12>& months) {
     if (!table->needs(key, fmt::format("a list of 12 numbers, January first, each {}", range.in_words()))) return;
@@ -569,8 +569,8 @@ void read_place(Reading& reading, const GoalOverrides& overrides) {
 }
 
 shelter::Position read_position(const TomlTable& table) {
-  const NumberRange temperature{.low = -10, .high = 45, .of_what = "degC"};
-  const NumberRange difference{.low = -20, .high = 30, .of_what = "degC warmer than outdoors"};
+  const NumberRange temperature{.low = -10, .high = 45, .of_what = "°C"};
+  const NumberRange difference{.low = -20, .high = 30, .of_what = "°C warmer than outdoors"};
   const auto air = table.one_of("air", kAirs);
   const bool fixed = table.has("fixed");
   const bool follows = table.has_any({"offset", "at_least"});
@@ -597,7 +597,7 @@ void read_positions(Reading& reading) {
   } else {
     goal.bench = kUsualBench;
     reading.assume(
-        "Bench in a closed, shaded frame, 2 degC warmer than outdoors and never below 3 degC: [bench] is left out.");
+        "Bench in a closed, shaded frame, 2 °C warmer than outdoors and never below 3 °C: [bench] is left out.");
   }
 }
 

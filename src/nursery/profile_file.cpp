@@ -36,15 +36,15 @@ constexpr std::array<Field<Species>, 17> kSpeciesFields{{
     {"chill_days", &Species::chill_days, "d", 0, 365},
     {"unchilled_time_factor", &Species::unchilled_time_factor, "ratio", 1, 10},
     {"unchilled_spread_factor", &Species::unchilled_spread_factor, "ratio", 1, 10},
-    {"germination_time", &Species::germination_time, "degC d", 1, 5'000},
+    {"germination_time", &Species::germination_time, "°C d", 1, 5'000},
     {"germination_spread", &Species::germination_spread, "ln", 0.01, 2},
-    {"cover_time", &Species::cover_time, "degC d", 1, 2'000},
+    {"cover_time", &Species::cover_time, "°C d", 1, 2'000},
     {"loss_half_age_days", &Species::loss_half_age_days, "d", 0.5, 365},
-    {"ripening_time", &Species::ripening_time, "degC d", 1, 10'000},
+    {"ripening_time", &Species::ripening_time, "°C d", 1, 10'000},
     {"ripening_spread", &Species::ripening_spread, "ln", 0.01, 2},
-    {"window_end_time", &Species::window_end_time, "degC d", 1, 20'000},
+    {"window_end_time", &Species::window_end_time, "°C d", 1, 20'000},
     {"edge_odds", &Species::edge_odds, "ratio", 0.01, 1},
-    {"rooting_time", &Species::rooting_time, "degC d", 1, 10'000},
+    {"rooting_time", &Species::rooting_time, "°C d", 1, 10'000},
     {"rooting_spread", &Species::rooting_spread, "ln", 0.01, 2},
     {"unrooted_life_days", &Species::unrooted_life_days, "d", 1, 1'000},
     {"weaning_days", &Species::weaning_days, "d", 1, 365},
@@ -164,7 +164,7 @@ void read_cardinal(const TomlTable& root, const NamedCardinal& named, Species& s
   if (!table) return;
   Cardinal& cardinal = species.*named.place;
   const auto read = [&](std::string_view part, double& place) {
-    if (const auto value = read_value(*table, part, "degC", -10, 60, strict)) {
+    if (const auto value = read_value(*table, part, "°C", -10, 60, strict)) {
       place = value->quantity.value;
       own.insert(key);
     }

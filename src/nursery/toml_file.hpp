@@ -36,7 +36,7 @@ struct NumberRange {
   double high = 0;
   bool low_excluded = false;
   bool high_excluded = false;
-  std::string of_what{};  ///< in brackets after the range: "degC", "degrees, south negative"; may be empty
+  std::string of_what{};  ///< in brackets after the range: "°C", "degrees, south negative"; may be empty
 
   [[nodiscard]] bool holds(double number) const;
   [[nodiscard]] std::string in_words() const;  ///< "a number from -90 to 90 (degrees, south negative)"

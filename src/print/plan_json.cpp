@@ -153,6 +153,7 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const std::ve
   });
   out["nearest"] = {{"assurance", number(plan.nearest.assurance)},
                     {"counts", plan.nearest.counts ? Json(*plan.nearest.counts) : Json(nullptr)},
+                    {"seeds", plan.nearest.seeds ? Json(*plan.nearest.seeds) : Json(nullptr)},
                     {"by", date(plan.nearest.by)}};
   out["warnings"] = plan.warnings;
   out["assumed"] = assumed;

@@ -274,8 +274,9 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
   std::vector<std::string> sentences;
   const season::Nearest& nearest = plan.nearest;
   if (nearest.counts && !nearest.counts->empty()) {
-    sentences.push_back(fmt::format("Fewer: {}, {}{}, {} sure.", counts_words(goal, *nearest.counts), by_words(goal),
-                                    date_words(goal.by), percent(goal.assurance)));
+    const std::string seeds = nearest.seeds ? fmt::format(", from about {} seeds", *nearest.seeds) : "";
+    sentences.push_back(fmt::format("Fewer: {}, {}{}, {} sure{}.", counts_words(goal, *nearest.counts), by_words(goal),
+                                    date_words(goal.by), percent(goal.assurance), seeds));
   }
   if (nearest.by) {
     sentences.push_back(fmt::format("Later: {}, {}{}, {} sure.", wanted_words(goal), by_words(goal),
@@ -402,7 +403,7 @@ std::string belief_words(const season::Unknown& unknown) {
   const bool share = unknown.unit.empty() || unknown.unit == "share";
   const bool bare = unknown.unit == "ratio" || unknown.unit == "ln";  // nothing a grower would read after the number
   const auto say = [&](double value) { return share ? whole(100 * value) : rounded(value); };
-  std::string unit = share ? "%" : bare ? "" : replaced(unknown.unit, "degC", "°C");
+  std::string unit = share ? "%" : bare ? "" : replaced(unknown.unit, "°C", "°C");
   if (unit == "d") unit = "days";
   if (!unit.empty()) unit.insert(0, kNoBreak);
   if (unknown.low == unknown.high) return fmt::format("{}{} (known)", say(unknown.typical), unit);

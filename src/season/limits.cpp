@@ -12,6 +12,7 @@ namespace {
 
 constexpr int kLaterStep = 15;      // days: how finely later dates are tried
 constexpr int kLatest = 120;        // days: how far
+constexpr int kNotToTheLast = 4;    // the nearest counts are not squeezed out with every seed one could think of
 constexpr double kHelps = 0.02;     // more sureness that is worth naming
 
 /// A goal changed in one respect, asked on the same futures.
@@ -28,7 +29,7 @@ std::vector<int> days_to_try(const std::vector<int>& sow_days, SowingRange range
   return days;
 }
 
-Asked ask(const Model& model, const Goal& goal, const std::vector<int>& days) {
+Asked ask(const Model& model, const Goal& goal, const std::vector<int>& days, int seed_limit) {
   const Workers alone;
   const SessionDays sessions = session_days(goal, model.sums());
   Asked asked;
@@ -36,7 +37,7 @@ Asked ask(const Model& model, const Goal& goal, const std::vector<int>& days) {
   const Model changed(goal, model.chain(), model.sums(), sessions, first_replicates(model.futures(), 2), alone);
   for (const int day : days) {
     const std::vector<Sowing> sowing{changed.sowing(day)};
-    const SeedAnswer answer = seeds_for(changed, sowing, goal.assurance, sensible_seeds(goal), Precision::quick);
+    const SeedAnswer answer = seeds_for(changed, sowing, goal.assurance, seed_limit, Precision::quick);
     asked.best_chance = std::max(asked.best_chance, answer.best_chance);
     if (answer.seeds) {
       asked.seeds = answer.seeds;
@@ -84,11 +85,11 @@ void explain_unmet(const Model& model, const std::vector<int>& sow_days, double 
   std::vector<Change> changes;
   if (goal.sessions.cuttings_at_most) {
     Change room{LimitKind::room, goal,
-                fmt::format("room: at most {} cuttings a session; with room for all", *goal.sessions.cuttings_at_most)};
+                fmt::format("there is room for {} cuttings a session; with room for all", *goal.sessions.cuttings_at_most)};
     room.goal.sessions.cuttings_at_most.reset();
     changes.push_back(room);
   }
-  Change window{LimitKind::window, goal, "windows: seedlings pass between the session days; with a session every day"};
+  Change window{LimitKind::window, goal, "seedlings pass their window between the session days; with a session every day"};
   window.goal.sessions.weekdays.fill(true);
   window.goal.sessions.dates.reset();
   window.goal.sessions.not_on.clear();
@@ -106,7 +107,7 @@ void explain_unmet(const Model& model, const std::vector<int>& sow_days, double 
   std::vector<Asked> asked(changes.size());
   workers.run(static_cast<int>(changes.size()), [&](int i) {
     const auto c = static_cast<std::size_t>(i);
-    asked[c] = ask(model, changes[c].goal, days);
+    asked[c] = ask(model, changes[c].goal, days, sensible_seeds(goal));
   });
   const auto say = [&](LimitKind kind, const std::string& text, const Asked& answer) {
     if (answer.seeds) {
@@ -120,33 +121,56 @@ void explain_unmet(const Model& model, const std::vector<int>& sow_days, double 
   for (std::size_t c = kinds; c < changes.size(); ++c) {
     if (asked[c].seeds) {
       plan.nearest.by = changes[c].goal.by;
-      say(LimitKind::date, fmt::format("date: by {}", to_words(changes[c].goal.by)), asked[c]);
+      say(LimitKind::date, fmt::format("the date comes too soon; by {}", to_words(changes[c].goal.by)), asked[c]);
       break;
     }
   }
   if (!plan.nearest.by && asked.back().best_chance > best_chance + kHelps) {
-    say(LimitKind::date, fmt::format("date: by {}", to_words(changes.back().goal.by)), asked.back());
+    say(LimitKind::date, fmt::format("the date comes too soon; by {}", to_words(changes.back().goal.by)), asked.back());
+  }
+  if (plan.limits.empty() && goal.sessions.cuttings_at_most) {
+    const long days_at_bench = session_days(goal, model.sums()).count();
+    plan.limits.push_back(
+        {LimitKind::room, fmt::format("there is room for {} cuttings a session, and for {} in all {} sessions that could be held",
+                                      *goal.sessions.cuttings_at_most, days_at_bench * *goal.sessions.cuttings_at_most,
+                                      days_at_bench)});
   }
   if (plan.limits.empty()) {
     plan.limits.push_back({LimitKind::rate,
-                           "rates: in some of the futures they are so poor that no number of seeds gives enough; learn "
+                           "in some of the futures the rates are so poor that no number of seeds gives enough; learn "
                            "them by a small trial, or ask for less sureness"});
   }
   plan.nearest.assurance = best_chance;
   // The largest share of the counts, in the same proportion, that can still be had.
-  double enough = 0;
-  double too_many = 1;
-  for (int step = 0; step < 7; ++step) {
-    const double part = (enough + too_many) / 2;
+  const auto scaled = [&](double part) {
     Goal smaller = goal;
     for (Want& want : smaller.wants) want.count = std::max(static_cast<int>(std::floor(want.count * part)), 1);
-    (ask(model, smaller, {sow_days.front()}).seeds ? enough : too_many) = part;
+    return smaller;
+  };
+  const auto needed = [&](const Goal& smaller) {
+    return ask(model, smaller, {sow_days.front()}, sensible_seeds(smaller) / kNotToTheLast).seeds;
+  };
+  double enough = 0;
+  double too_many = 1;
+  double smallest = 1;
+  for (const Want& want : goal.wants) smallest = std::min(smallest, 1.0 / want.count);
+  for (double part = 0.5; part >= smallest / 2; part /= 2) {
+    if (needed(scaled(part))) {
+      enough = part;
+      break;
+    }
+    too_many = part;
   }
-  if (enough > 0) {
-    std::vector<int> counts;
-    for (const Want& want : goal.wants) counts.push_back(std::max(static_cast<int>(std::floor(want.count * enough)), 1));
-    plan.nearest.counts = counts;
+  if (enough == 0) return;
+  for (int step = 0; step < 6; ++step) {
+    const double part = (enough + too_many) / 2;
+    (needed(scaled(part)) ? enough : too_many) = part;
   }
+  const Goal nearest = scaled(enough);
+  std::vector<int> counts;
+  for (const Want& want : nearest.wants) counts.push_back(want.count);
+  plan.nearest.counts = counts;
+  plan.nearest.seeds = needed(nearest);
 }
 
 }  // namespace strikebed::season

@@ -24,7 +24,7 @@ struct Offers {
   int sow_day = 0;   ///< index into the thermal sums
   int sessions = 0;
   std::vector<float> offered;   ///< share of standing seedlings whose first session in their window is this one
-  std::vector<float> opened;    ///< mean ripening clock at which their windows opened, degC d
+  std::vector<float> opened;    ///< mean ripening clock at which their windows opened, °C d
   std::vector<float> closes;    ///< mean ripening clock at which their windows close
   std::vector<float> closes_sd; ///< its sd
   [[nodiscard]] std::size_t at(int future, int session) const {

@@ -55,6 +55,16 @@ int surest_day(const Model& model, SowingRange range, int seeds, const Workers& 
   return days.front();
 }
 
+/// For a goal out of reach: as many seeds as still help noticeably; where nothing helps, as many as the nearest counts need.
+int seeds_that_help(const Model& model, std::span<const Sowing> sowings, std::span<const double> shares,
+                    double best_chance, const Nearest& nearest) {
+  constexpr double kNoticeable = 0.01;
+  if (best_chance < kNoticeable && nearest.seeds) return *nearest.seeds;
+  return smallest_seeds([&](int seeds) { return model.assurance(sowings, seeds, shares).chance; }, 0.98 * best_chance, 1000,
+                        kMostSeeds, 0.02)
+      .value_or(kMostSeeds);
+}
+
 }  // namespace
 
 WeatherSpan weather_span(const Goal& goal) {
@@ -103,8 +113,9 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   } else if (answer.seeds) {
     plan.seeds = *answer.seeds;
   } else {
-    // Out of reach: as many as still help noticeably.
-    plan.seeds = smallest_seeds(chance, 0.98 * answer.best_chance, 1000, kMostSeeds, 0.02).value_or(kMostSeeds);
+    progress(0.65, "the nearest goal");
+    explain_unmet(rough, days, answer.best_chance, range, workers, plan);
+    plan.seeds = seeds_that_help(model, sowings, plan.shares, answer.best_chance, plan.nearest);
   }
   const Assurance sure = model.assurance(sowings, plan.seeds, plan.shares, Precision::exact);
   plan.assurance = sure.chance;
@@ -129,9 +140,9 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
 
   progress(0.75, "what not knowing costs");
   if (answer.seeds) plan.unknowns = cost_of_not_knowing(rough, days, plan.shares, plan.seeds, workers);
-  if (!answer.seeds) {
-    progress(0.9, "the nearest goal");
-    explain_unmet(rough, days, answer.best_chance, range, workers, plan);
+  for (SowingPoint& point : plan.sweep) {
+    // The rough number of the sweep gives way to the answer.
+    if (answer.seeds && days.size() == 1 && point.sow == plan.sow_dates.front()) point.seeds = *answer.seeds;
   }
   progress(1, "done");
   return plan;

@@ -81,6 +81,7 @@ struct Limit {
 struct Nearest {
   std::optional<double> assurance;    ///< highest that can be reached with the counts and the date as asked
   std::optional<std::vector<int>> counts;  ///< largest counts (same proportions) at the asked assurance
+  std::optional<int> seeds;           ///< what those counts need
   std::optional<Date> by;             ///< earliest date that would do
 };
 
@@ -99,7 +100,7 @@ struct Plan {
   Date chill_start;
   std::vector<Date> sow_dates;
   std::vector<int> sow_seeds;          ///< seeds per sowing date
-  std::optional<Date> last_sowing;     ///< last date that can still meet the goal
+  std::optional<Date> last_sowing;     ///< last date that can still meet the goal with at most three times the fewest seeds
   Date count_date;                     ///< count the emerged
   Spread emerged;                      ///< expected alive on count_date
   std::vector<double> shares;          ///< of the accepted seedlings, per want

@@ -9,6 +9,7 @@
 namespace strikebed::season {
 namespace {
 
+constexpr int kStillPossible = 3;          // times the fewest seeds: more than that nobody sows
 constexpr double kAsGood = 1.02;           // within 2 % of the fewest seeds is as good
 
 SowingPoint ask(const Model& model, int day) {
@@ -108,10 +109,11 @@ SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const
   }
   sweep.best_day = good;
   // The last day that still can.
+  const auto possible = [&](const SowingPoint& point) { return point.seeds && *point.seeds <= kStillPossible * fewest; };
   int can = fewest_day;
   int cannot = range.last + 1;
   for (const SowingPoint& point : points) {
-    if (point.seeds) can = std::max(can, day_of(point));
+    if (possible(point)) can = std::max(can, day_of(point));
   }
   for (const SowingPoint& point : points) {
     if (day_of(point) > can) {
@@ -121,7 +123,7 @@ SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const
   }
   while (cannot - can > 1) {
     const int middle = can + (cannot - can) / 2;
-    (add(middle).seeds ? can : cannot) = middle;
+    (possible(add(middle)) ? can : cannot) = middle;
   }
   sweep.last_day = can;
   sweep.points = points;

@@ -21,7 +21,7 @@ struct SowingRange {
 struct SowingSweep {
   std::vector<SowingPoint> points;  ///< by date; a coarse comb over the range, finer around best and last
   std::optional<int> best_day;      ///< fewest seeds; among those within 2 % the earliest. Nothing: out of reach on every day
-  std::optional<int> last_day;      ///< the last day that can still do it
+  std::optional<int> last_day;      ///< the last day that can still do it, with three times the fewest seeds at most
   int surest_day = 0;               ///< most chance with as many seeds as one likes (when best_day is nothing)
 };
 

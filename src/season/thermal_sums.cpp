@@ -10,8 +10,8 @@
 namespace strikebed::season {
 namespace {
 
-/// A response in degC d per hour, tabulated every 1/16 degC and read by straight lines: the curves are smooth between
-/// nodes and their corners stand on nodes or within 1/16 degC of one.
+/// A response in °C d per hour, tabulated every 1/16 °C and read by straight lines: the curves are smooth between
+/// nodes and their corners stand on nodes or within 1/16 °C of one.
 class HourlyGain {
  public:
   HourlyGain(double (*response)(double, const growth::Cardinal&), const growth::Cardinal& cardinal) {
@@ -30,7 +30,7 @@ class HourlyGain {
  private:
   static constexpr float kColdest = -10;
   static constexpr float kPerDegree = 16;
-  static constexpr std::size_t kNodes = 70 * 16 + 1;  // -10...60 degC
+  static constexpr std::size_t kNodes = 70 * 16 + 1;  // -10...60 °C
   std::array<float, kNodes> table_{};
 };
 

@@ -8,7 +8,7 @@
 
 namespace strikebed::season {
 
-/// Cumulative thermal time, degC d, of one stage: season s, END of day d at [s * (days + 1) + d + 1]; [s * (days + 1)]
+/// Cumulative thermal time, °C d, of one stage: season s, END of day d at [s * (days + 1) + d + 1]; [s * (days + 1)]
 /// is 0, the start of the first day. A difference of two entries is what a stretch of days brings.
 class ThermalSum {
  public:

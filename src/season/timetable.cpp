@@ -154,7 +154,8 @@ void add_future(const Model& model, std::span<const Sowing> sowings, int f, Seas
 
 std::string listed(const std::vector<int>& seeds, double seeds_per_gram) {
   const int all = std::accumulate(seeds.begin(), seeds.end(), 0);
-  return fmt::format("{} seeds ({:.1f} g)", all, all / seeds_per_gram);
+  const double grams = all / seeds_per_gram;
+  return fmt::format("{} seed{} ({:.{}f} g)", all, all == 1 ? "" : "s", grams, grams < 1 ? 2 : 1);
 }
 
 }  // namespace

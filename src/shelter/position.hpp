@@ -13,7 +13,7 @@ struct Position {
   std::optional<double> fixed_c;
 };
 
-/// Air at the position, degC, from outdoor air.
+/// Air at the position, °C, from outdoor air.
 [[nodiscard]] inline float air_inside(const Position& position, float outdoor_c) {
   if (position.fixed_c) return static_cast<float>(*position.fixed_c);
   const float inside = outdoor_c + static_cast<float>(position.offset_c);

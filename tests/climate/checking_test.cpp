@@ -28,7 +28,7 @@ const Notice* notice_with(const WeatherRecord& record, std::string_view text) {
   return found == record.notices.end() ? nullptr : &*found;
 }
 
-/// One row an hour of 2027-05-01 and -02, degC = hour, without the hours in [gap_from, gap_to) of the second day.
+/// One row an hour of 2027-05-01 and -02, °C = hour, without the hours in [gap_from, gap_to) of the second day.
 std::string two_days_of_hours(int gap_from, int gap_to) {
   std::string text = "time,temp\n";
   for (int hour = 0; hour < 48; ++hour) {

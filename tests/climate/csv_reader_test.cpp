@@ -48,7 +48,7 @@ bool has_notice(const WeatherRecord& record, std::string_view text) {
 }
 
 /// Hours of some days, one row each: temperature 10 + (hour of the day) / 2, so that a day's extremes are 10 and 21.5
-/// degC.
+/// °C.
 std::string hourly(int days, std::string_view header = "time,temp (°C),rain (mm)", double extra = 0) {
   std::string text = fmt::format("{}\n", header);
   const Date first = make_date(2027, 5, 1);

@@ -67,7 +67,7 @@ bool has_notice(const WeatherRecord& record, std::string_view text) {
                      [&](const Notice& notice) { return notice.text.find(text) != std::string::npos; });
 }
 
-// Covers  field places, units, the nominal year. Ref: by hand from the invented hours: 24 hours of 1..24 degC, of
+// Covers  field places, units, the nominal year. Ref: by hand from the invented hours: 24 hours of 1..24 °C, of
 //         100 Wh/m2 and 0.1 mm, wind 4 m/s at 10 m times 0.748. Tol: rounding of sums.
 TEST(EpwReader, ReadsATypicalYear) {
   const auto record = read_weather_epw(year_of_hours([](Hour&) {}), "s.epw");

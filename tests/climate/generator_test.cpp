@@ -49,7 +49,7 @@ double sd_of(const std::vector<double>& values) {
   return std::sqrt(sum / static_cast<double>(values.size() - 1));
 }
 
-/// The station reports whole degrees Fahrenheit, so its 0.0 degC stands for anything below 32.5 degF.
+/// The station reports whole degrees Fahrenheit, so its 0.0 °C stands for anything below 32.5 degF.
 std::array<double, 12> frost_days(const WeatherRecord& record, double years) {
   std::array<double, 12> days{};
   for (const Day& day : record.days) {
@@ -60,7 +60,7 @@ std::array<double, 12> frost_days(const WeatherRecord& record, double years) {
 
 // Covers  what a generator must reproduce (docs/methods/weather-futures.md), 200 years from the Seattle record.
 // Tol     month means: three standard errors of the mean over 200 years, from the generator's own month-to-month spread
-//         (0.3 degC on average); the other bands are those of the page.
+//         (0.3 °C on average); the other bands are those of the page.
 TEST(Generator, KeepsTheMonthMeansOfTheRecord) {
   for (const DayValue& value : {DayValue(tmax_of), DayValue(tmin_of)}) {
     const auto recorded = month_statistics(seattle(), value);
@@ -151,7 +151,7 @@ TEST(Generator, WidensTheSeasonsAsSaid) {
 
 TEST(Generator, NeverLetsTheMinimumComeNearTheMaximum) {
   for (const Day& day : made().days) {
-    ASSERT_LE(*day.tmin_c, *day.tmax_c - kSmallestDailyRange_c + 1e-5);  // single precision of 40 degC
+    ASSERT_LE(*day.tmin_c, *day.tmax_c - kSmallestDailyRange_c + 1e-5);  // single precision of 40 °C
   }
 }
 
@@ -171,7 +171,7 @@ TEST(Generator, IsDeterministic) {
 }
 
 // Covers  month means of the curve, to rounding; and that the curve is as smooth as the reference asks.
-// Ref     tests/reference, wx.normals.mean_preserving: largest step of a day 0.19 +- 0.15 degC.
+// Ref     tests/reference, wx.normals.mean_preserving: largest step of a day 0.19 +- 0.15 °C.
 TEST(Generator, CurvesKeepTheMonthMeans) {
   const std::array<double, 12> normals = {5.4629, 6.9575,  8.623,   10.6912, 14.4552, 17.3221,
                                           20.098, 20.4407, 17.1413, 12.8702, 7.8625,  5.7597};

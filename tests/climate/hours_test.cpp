@@ -18,7 +18,7 @@ double at(const HourlyShape& shape, std::size_t h, const DayEnds& ends) {
 
 // Covers  the sine by day and the exponential fall by night.
 // Ref     a separate script of the stated equations (tests/reference, sun.temp.sine_exponential).
-// Tol     0.001 degC: the reference is printed to six digits.
+// Tol     0.001 °C: the reference is printed to six digits.
 TEST(Hours, FollowTheSineAndTheExponential) {
   const DayEnds ends{.tmin = 10, .tmax = 24, .next_tmin = 11, .last_tmax = 24};
   const double hours[] = {5, 8, 12, 14, 18, 19, 22, 24};
@@ -27,7 +27,7 @@ TEST(Hours, FollowTheSineAndTheExponential) {
 }
 
 // Covers  the weights say the same as the direct form, at every hour, latitude and season, polar day and night
-// included. Tol     1e-4 degC: the weights are single precision (24 bits of up to 40 degC).
+// included. Tol     1e-4 °C: the weights are single precision (24 bits of up to 40 °C).
 TEST(Hours, WeightsAgreeWithTheDirectForm) {
   const DayEnds ends{.tmin = -4.2, .tmax = 13.7, .next_tmin = 1.1, .last_tmax = 16.4};
   for (const double latitude : {-78.0, -42.9, 0.0, 47.6, 66.5, 89.9}) {

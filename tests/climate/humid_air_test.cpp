@@ -46,7 +46,7 @@ TEST(HumidAir, WetBulbLiesBetweenDewPointAndAir) {
   }
 }
 
-// Ref  ASHRAE adiabatic wet bulb by psychrolib at 20, 30, 25, 24 degC.  Tol  0.15 K: a ventilated thermometer reads
+// Ref  ASHRAE adiabatic wet bulb by psychrolib at 20, 30, 25, 24 °C.  Tol  0.15 K: a ventilated thermometer reads
 // 0.02 to
 //      0.13 K above it.
 TEST(HumidAir, WetBulbIsNearTheAdiabaticOne) {
@@ -61,7 +61,7 @@ TEST(HumidAir, HasNoWetBulbBelowFreezing) {
   EXPECT_FALSE(wet_bulb_c(2, 20).has_value());
 }
 
-TEST(HumidAir, CondensesBelowTheDewPointOnly) {  // dew point 13.37 degC
+TEST(HumidAir, CondensesBelowTheDewPointOnly) {  // dew point 13.37 °C
   EXPECT_FALSE(condenses(14, 15, 90));
   EXPECT_TRUE(condenses(13, 15, 90));
   EXPECT_LT(leaf_vapour_deficit_kpa(12, 15, 90), 0);

@@ -79,7 +79,7 @@ TEST(Seasons, StartOnTheLastOfFebruaryWhereThereIsNoTwentyNinth) {
 
 // Covers  four years of Seattle give generated seasons with the record's spring; the mean of April-June over 1,000
 // seasons
-//         has a standard error of about 0.03 degC, hence 0.1.
+//         has a standard error of about 0.03 °C, hence 0.1.
 TEST(Seasons, OfFourYearsFollowTheRecord) {
   const auto seasons = weather_seasons(seattle(), make_date(2027, 4, 1), 91, 1000, 5);
   ASSERT_TRUE(seasons.ok());

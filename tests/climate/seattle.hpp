@@ -11,7 +11,7 @@
 
 namespace strikebed::climate {
 
-/// A day with temperatures, degC, and rain, mm, where known.
+/// A day with temperatures, °C, and rain, mm, where known.
 inline Day day_with(Date date, double tmin_c, double tmax_c, std::optional<double> rain_mm = std::nullopt) {
   Day day{};
   day.date = date;

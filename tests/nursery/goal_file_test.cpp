@@ -157,7 +157,7 @@ TEST(GoalFile, WhatIsLeftOutIsFilledAndSaid) {
         "take (radial) about 0.67 (0.37 to 0.89): the profile of Japanese black pine, trust C.",
         "germination about 0.79 (0.52 to 0.94): the profile of Japanese black pine, trust B.",
         "Seedbed in outdoor air, unheated and unlit: [seedbed] is left out.",
-        "Bench in a closed, shaded frame, 2 degC warmer than outdoors and never below 3 degC: [bench] is left out.",
+        "Bench in a closed, shaded frame, 2 °C warmer than outdoors and never below 3 °C: [bench] is left out.",
         "A session on any day, with room for all that are ready: [sessions] is left out."}) {
     EXPECT_TRUE(says(file, sentence)) << sentence << "\n" << testing::PrintToString(file.assumed);
   }
@@ -363,7 +363,7 @@ INSTANTIATE_TEST_SUITE_P(
                 "tmin_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\ntmax_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\n",
                 "goal.toml:14: place.normals.tmin: found a list of 11; allowed: a list of 12 numbers, each a number "
                 "from -60 to "
-                "55 (degC)"},
+                "55 (°C)"},
         BadGoal{"tmin_above_tmax", "weather = \"weather.csv\"\n",
                 "[place.normals]\ntmin = [1,1,1,1,1,1,1,9,1,1,1,1]\ntmax = [5,5,5,5,5,5,5,5,5,5,5,5]\n"
                 "tmin_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\ntmax_sd = [3,3,3,3,3,3,3,3,3,3,3,3]\n",
@@ -378,7 +378,7 @@ INSTANTIATE_TEST_SUITE_P(
                 "goal.toml:15: seedbed.fixed: found beside offset or at_least; allowed: fixed alone, or offset and "
                 "at_least"},
         BadGoal{"fixed_without_a_number", "+", "[bench]\nair = \"fixed\"\n",
-                "goal.toml:14: bench.fixed: is missing; allowed: a number from -10 to 45 (degC)"},
+                "goal.toml:14: bench.fixed: is missing; allowed: a number from -10 to 45 (°C)"},
         BadGoal{
             "air", "+", "[bench]\nair = \"outdor\"\n",
             "goal.toml:15: bench.air: found \"outdor\" (did you mean \"outdoor\"?); allowed: \"outdoor\" or \"fixed\""},
@@ -390,7 +390,7 @@ INSTANTIATE_TEST_SUITE_P(
                 "beside the "
                 "goal file"},
         BadGoal{"own_profile_bad", "by =", "profile = \"bad.toml\"\nby =",
-                "bad.toml:1: ripening_time: found \"slow\"; allowed: a number from 1 to 10000 (degC d)"},
+                "bad.toml:1: ripening_time: found \"slow\"; allowed: a number from 1 to 10000 (°C d)"},
         BadGoal{"winter_of_one_day", "+", "winter_starts = \"04-01\"\n",
                 "goal.toml:8: place.winter_ends: found the day on which winter starts; allowed: another day"},
         BadGoal{"malformed", "by = 2027-10-01", "by = 2027-13-01",

@@ -84,7 +84,7 @@ inline season::Plan example_plan() {
   plan.unknowns = {{"standing", 14, 0, 0.75, 0.90, 0.97, "", "count a tray of 40 three weeks after emergence"},
                    {"take (radial)", 96, 0.07, 0.30, 0.65, 0.90, "", "strike 24 a year ahead: that tells most of it"},
                    {"germination", 21, 0, 0.71, 0.82, 0.90, "", "test 100 more seeds"},
-                   {"ripening time", 9, 0, 320, 420, 550, "degC d", "note the day the first stems turn red"},
+                   {"ripening time", 9, 0, 320, 420, 550, "°C d", "note the day the first stems turn red"},
                    {"weaning", 0, 0, 0.88, 0.88, 0.88, "", ""}};
   plan.needs = {5.49, {{"radial", 236, 30}, {"single-root", 31, 4}}, 262, 34, 102.0, 2.61, 180, 68, 1.53, 17.8, 193.5};
   plan.calendar = {{{make_date(2027, 2, 17), make_date(2027, 2, 17), make_date(2027, 2, 17)},

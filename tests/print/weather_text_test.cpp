@@ -12,7 +12,7 @@ namespace {
 
 using Json = nlohmann::json;
 
-/// Two years, 10 and 20 degC every day, frost on 10 April of the first, a day without a minimum in the second.
+/// Two years, 10 and 20 °C every day, frost on 10 April of the first, a day without a minimum in the second.
 climate::WeatherRecord record() {
   climate::WeatherRecord made;
   made.name = "made-up.csv";

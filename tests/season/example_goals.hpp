@@ -1,0 +1,69 @@
+#pragma once
+// Invented goals, species and weather for the tests of the season. None of their numbers is a finding about pines.
+#include <string>
+#include <vector>
+
+#include "climate/seasons.hpp"
+#include "season/goal.hpp"
+#include "season/model.hpp"
+
+namespace strikebed::season {
+
+[[nodiscard]] RateBelief known(double share, double batch_spread = 0);
+[[nodiscard]] RateBelief tested(double good, double of, double batch_spread = 0);
+[[nodiscard]] RateBelief ranged(double low, double about, double high, double batch_spread = 0);
+
+[[nodiscard]] growth::Value exactly(double value);
+[[nodiscard]] growth::Value between(double low, double value, double high);
+
+/// A pine whose timing is known but for the spread between seedlings.
+[[nodiscard]] growth::Species steady_pine();
+/// A pine whose every timing is uncertain.
+[[nodiscard]] growth::Species doubtful_pine();
+
+/// Whatever the dates and the weather, everything is in time and there is always room: seedbed and bench held at the
+/// optimum, a session every day for most of a year, take the same through the whole window. All rates 1.
+[[nodiscard]] Goal goal_without_limits(int wanted);
+
+/// Sowing in spring, sessions at weekends, counted weaned on 1 October; all rates at usual values, known exactly.
+[[nodiscard]] Goal weekend_goal(std::vector<int> wanted);
+
+/// The same weather every day of every season.
+[[nodiscard]] climate::WeatherSeasons even_weather(Date first, int days, double mean_c);
+/// Forty seasons made from monthly normals with a yearly mean of 11 degC; the south's are half a year later.
+[[nodiscard]] climate::WeatherSeasons mild_weather(const Goal& goal);
+
+/// A goal with everything that is needed to ask how sure it is.
+struct Example {
+  std::string name;
+  Goal goal;
+  climate::WeatherSeasons weather;
+  std::vector<Date> sow;
+  int seeds = 0;
+  std::vector<double> shares;
+};
+/// The twelve goals on which the engine is held against one seedling at a time.
+[[nodiscard]] std::vector<Example> twelve_examples();
+
+/// Goal, chain, warmth and model in one place, as a model only refers to the others.
+class Asked {
+ public:
+  Asked(Goal goal, const climate::WeatherSeasons& weather, int replicates = 12, int log2_points = 10,
+        std::uint64_t seed = 1, Workers workers = {});
+  Asked(const Asked&) = delete;
+  Asked& operator=(const Asked&) = delete;
+
+  [[nodiscard]] const Model& model() const { return model_; }
+  [[nodiscard]] const Goal& goal() const { return goal_; }
+  [[nodiscard]] const ThermalSums& sums() const { return sums_; }
+  [[nodiscard]] int day(Date date) const { return static_cast<int>((date - sums_.first).count()); }
+  [[nodiscard]] std::vector<Sowing> sowings(const std::vector<Date>& dates) const;
+
+ private:
+  Goal goal_;
+  Chain chain_;
+  ThermalSums sums_;
+  Model model_;
+};
+
+}  // namespace strikebed::season

@@ -1,0 +1,297 @@
+#include "one_by_one.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "evidence/beta.hpp"
+#include "growth/stages.hpp"
+
+namespace strikebed::season::one_by_one {
+namespace {
+
+using Random = std::mt19937_64;
+
+double normal(Random& random) { return std::normal_distribution<double>{}(random); }
+double uniform(Random& random) { return std::uniform_real_distribution<double>{}(random); }
+bool happens(double chance, Random& random) { return uniform(random) < chance; }
+
+/// A quantity's log-normal: median `value`, 90 % of it between `low` and `high`.
+double drawn(const Quantity& quantity, Random& random) {
+  if (quantity.low == quantity.high) return quantity.value;
+  const double sd = std::log(quantity.high / quantity.low) / (2 * 1.6448536269514722);
+  return quantity.value * std::exp(sd * normal(random));
+}
+
+/// A rate as a distribution to draw from. Beta(a, b) is X / (X + Y) with X and Y gamma.
+struct Rate {
+  explicit Rate(const RateBelief& belief) : batch_spread(belief.batch_spread.value_or(0)) {
+    if (const auto* exact = std::get_if<Known>(&belief.belief)) {
+      known = true;
+      share = exact->share;
+    } else {
+      beta = *evidence::beta_of(belief);
+    }
+  }
+  double long_run(Random& random) const {
+    if (known) return share;
+    const double x = std::gamma_distribution<double>{beta.a}(random);
+    const double y = std::gamma_distribution<double>{beta.b}(random);
+    return x / (x + y);
+  }
+  bool exact() const { return known && batch_spread == 0; }
+
+  double batch_spread;
+  bool known = false;
+  double share = 0;
+  evidence::Beta beta;
+};
+
+double logit(double share) { return std::log(share / (1 - share)); }
+double from_logit(double log_odds) { return 1 / (1 + std::exp(-log_odds)); }
+
+/// The rate of one batch: the long-run rate moved on the logit scale.
+double of_batch(const Rate& rate, double long_run, Random& random) {
+  if (rate.batch_spread == 0) return long_run;
+  return from_logit(logit(long_run) + rate.batch_spread * normal(random));
+}
+
+/// Everything that is one number for a whole season.
+struct Season {
+  const float* germination;
+  const float* ripening;
+  const float* rooting;
+  double germination_time, germination_spread, cover_time;
+  double ripening_time, ripening_spread, window_ratio, edge_log_odds;
+  double rooting_time, rooting_spread;
+  int deadline;  ///< rooted by the morning of this day
+  double winter;
+  std::vector<double> emerging, standing;             ///< per sowing
+  std::vector<double> usable, weaning;                ///< per session
+  std::vector<std::vector<double>> take;              ///< [session][want], in the middle of the window
+  std::vector<double> grade;                          ///< per want
+};
+
+struct Seedling {
+  int sowing;
+  double emerged_clock;  ///< ripening clock at the end of its day of emergence
+  double demand;         ///< warmth from there to the opening of its window
+  int accepted;          ///< session
+  double place_in_queue; ///< drawn, to break ties
+};
+
+class Nursery {
+ public:
+  Nursery(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
+          std::span<const SownSeeds> sowings, std::span<const double> shares)
+      : goal_(goal),
+        sums_(sums),
+        session_days_(session_days),
+        sowings_(sowings),
+        shares_(shares),
+        germination_(goal.rates.germination),
+        standing_(goal.rates.standing),
+        usable_(goal.rates.usable),
+        weaning_(goal.rates.weaning),
+        winter_(goal.rates.winter) {
+    for (const Want& want : goal.wants) {
+      take_.emplace_back(want.take);
+      grade_.emplace_back(want.grade);
+    }
+  }
+
+  /// Plants counted of each want after one season.
+  std::vector<int> live(Random& random) {
+    const Season season = draw_season(random);
+    std::vector<std::vector<Seedling>> arriving = raise(season, random);
+    std::vector<int> counted(goal_.wants.size());
+    std::vector<Seedling> waiting;
+    for (std::size_t s = 0; s < session_days_.size(); ++s) {
+      const double now = clock_at(season, s);
+      std::erase_if(waiting, [&](const Seedling& one) { return gained(one, now) >= one.demand * season.window_ratio; });
+      // Among equals at random; those from earlier sessions are ahead already.
+      std::ranges::sort(arriving[s], {}, &Seedling::place_in_queue);
+      waiting.insert(waiting.end(), arriving[s].begin(), arriving[s].end());
+      const auto room = static_cast<std::size_t>(goal_.sessions.cuttings_at_most.value_or(1 << 30));
+      const std::size_t struck = std::min(room, waiting.size());
+      for (std::size_t i = 0; i < struck; ++i) {
+        const std::size_t want = any_want(random);
+        if (is_counted(season, waiting[i], s, want, random)) ++counted[want];
+      }
+      waiting.erase(waiting.begin(), waiting.begin() + static_cast<std::ptrdiff_t>(struck));
+    }
+    return counted;
+  }
+
+ private:
+  Season draw_season(Random& random) const {
+    const growth::Species& species = goal_.species;
+    Season season{};
+    const int weather = std::uniform_int_distribution<int>{0, sums_.seasons - 1}(random);
+    season.germination = sums_.germination.season(weather);
+    season.ripening = sums_.ripening.season(weather);
+    season.rooting = sums_.rooting.season(weather);
+    const auto chilled = [&](const growth::Value& unchilled) {
+      return growth::chilling_factor(goal_.chill_days, species.chill_days.typical(), unchilled.typical());
+    };
+    season.germination_time = drawn(species.germination_time.quantity, random) * chilled(species.unchilled_time_factor);
+    season.germination_spread =
+        drawn(species.germination_spread.quantity, random) * chilled(species.unchilled_spread_factor);
+    season.cover_time = drawn(species.cover_time.quantity, random);
+    season.ripening_time = drawn(species.ripening_time.quantity, random);
+    season.ripening_spread = drawn(species.ripening_spread.quantity, random);
+    season.window_ratio =
+        std::max(drawn(species.window_end_time.quantity, random) / species.ripening_time.typical(), 1.05);
+    season.edge_log_odds = std::min(std::log(drawn(species.edge_odds.quantity, random)), 0.0);
+    season.rooting_time = drawn(species.rooting_time.quantity, random);
+    season.rooting_spread = drawn(species.rooting_spread.quantity, random);
+    const double weaning_days = drawn(species.weaning_days.quantity, random);
+    const Date last = goal_.count_at == CountAt::established ? goal_.winter_starts : goal_.by;
+    season.deadline = static_cast<int>((last - sums_.first).count());
+    if (goal_.count_at != CountAt::rooted) season.deadline -= static_cast<int>(std::lround(weaning_days));
+
+    const double germination = germination_.long_run(random);
+    const double standing = standing_.long_run(random);
+    for (std::size_t sowing = 0; sowing < sowings_.size(); ++sowing) {
+      season.emerging.push_back(of_batch(germination_, germination, random));
+      season.standing.push_back(of_batch(standing_, standing, random));
+    }
+    const double usable = usable_.long_run(random);
+    const double weaning = weaning_.long_run(random);
+    const std::vector<double> take = long_run_by_want(take_, random);
+    for (std::size_t s = 0; s < session_days_.size(); ++s) {
+      season.usable.push_back(of_batch(usable_, usable, random));
+      season.weaning.push_back(of_batch(weaning_, weaning, random));
+      std::vector<double> now;
+      for (std::size_t w = 0; w < take.size(); ++w) now.push_back(of_batch(take_[w], take[w], random));
+      season.take.push_back(now);
+    }
+    const std::vector<double> grade = long_run_by_want(grade_, random);
+    for (std::size_t w = 0; w < grade.size(); ++w) season.grade.push_back(of_batch(grade_[w], grade[w], random));
+    season.winter = of_batch(winter_, winter_.long_run(random), random);
+    return season;
+  }
+
+  /// Wants that are believed alike are alike: same grower, same bench.
+  std::vector<double> long_run_by_want(const std::vector<Rate>& rates, Random& random) const {
+    std::vector<double> drawn_rates;
+    for (std::size_t w = 0; w < rates.size(); ++w) {
+      double rate = rates[w].long_run(random);
+      for (std::size_t earlier = 0; earlier < w; ++earlier) {
+        const Rate& a = rates[earlier];
+        const Rate& b = rates[w];
+        if (a.known == b.known && a.share == b.share && a.beta.a == b.beta.a && a.beta.b == b.beta.b &&
+            a.batch_spread == b.batch_spread) {
+          rate = drawn_rates[earlier];
+        }
+      }
+      drawn_rates.push_back(rate);
+    }
+    return drawn_rates;
+  }
+
+  /// Every seed up to its first session: who is accepted when.
+  std::vector<std::vector<Seedling>> raise(const Season& season, Random& random) const {
+    std::vector<std::vector<Seedling>> arriving(session_days_.size());
+    for (std::size_t sowing = 0; sowing < sowings_.size(); ++sowing) {
+      const int sown = sowings_[sowing].day;
+      for (int seed = 0; seed < sowings_[sowing].seeds; ++seed) {
+        if (!happens(season.emerging[sowing], random)) continue;
+        if (!happens(season.standing[sowing], random)) continue;
+        // The first day at whose end there has been warmth enough since the morning of sowing.
+        const double needed = static_cast<double>(season.germination[sown]) + season.cover_time +
+                              season.germination_time * std::exp(season.germination_spread * normal(random));
+        const float* end = season.germination + sums_.days + 1;
+        const float* reached = std::lower_bound(season.germination + sown + 1, end, needed);
+        if (reached == end) continue;
+        Seedling one{};
+        one.sowing = static_cast<int>(sowing);
+        one.emerged_clock = static_cast<double>(season.ripening[reached - season.germination]);
+        one.demand = season.ripening_time * std::exp(season.ripening_spread * normal(random));
+        for (std::size_t s = 0; s < session_days_.size(); ++s) {
+          const double warmth = gained(one, clock_at(season, s));
+          if (warmth < one.demand) continue;
+          // Its first session since the window opened. It may be too late.
+          if (warmth < one.demand * season.window_ratio && happens(season.usable[s], random)) {
+            one.accepted = static_cast<int>(s);
+            one.place_in_queue = uniform(random);
+            arriving[s].push_back(one);
+          }
+          break;
+        }
+      }
+    }
+    return arriving;
+  }
+
+  bool is_counted(const Season& season, const Seedling& one, std::size_t session, std::size_t want, Random& random) const {
+    double take = season.take[session][want];
+    if (!take_[want].exact()) {
+      const double position =
+          (gained(one, clock_at(season, session)) - one.demand) / (one.demand * (season.window_ratio - 1));
+      take = from_logit(logit(take) + season.edge_log_odds * (2 * position - 1) * (2 * position - 1));
+    }
+    if (!happens(take, random)) return false;
+    const int struck = session_days_[session];
+    if (season.deadline <= struck) return false;
+    const double warmth = static_cast<double>(season.rooting[season.deadline] - season.rooting[struck]);
+    if (warmth < season.rooting_time * std::exp(season.rooting_spread * normal(random))) return false;
+    if (goal_.count_at != CountAt::rooted && !happens(season.weaning[session], random)) return false;
+    if (goal_.count_at == CountAt::established) {
+      if (goal_.winter_ends > goal_.by) return false;
+      if (!happens(season.winter, random)) return false;
+    }
+    if (!happens(season.grade[want], random)) return false;
+    return !happens(goal_.controls + goal_.lifted, random);
+  }
+
+  /// A session sees what was ready at the end of the day before.
+  double clock_at(const Season& season, std::size_t session) const {
+    return static_cast<double>(season.ripening[session_days_[session]]);
+  }
+  static double gained(const Seedling& one, double now) { return now - one.emerged_clock; }
+
+  std::size_t any_want(Random& random) const {
+    double left = uniform(random);
+    for (std::size_t w = 0; w + 1 < shares_.size(); ++w) {
+      if (left < shares_[w]) return w;
+      left -= shares_[w];
+    }
+    return shares_.size() - 1;
+  }
+
+  const Goal& goal_;
+  const ThermalSums& sums_;
+  std::span<const int> session_days_;
+  std::span<const SownSeeds> sowings_;
+  std::span<const double> shares_;
+  Rate germination_, standing_, usable_, weaning_, winter_;
+  std::vector<Rate> take_, grade_;  ///< per want
+};
+
+}  // namespace
+
+Outcome simulate(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
+                 std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
+                 std::uint64_t random_seed) {
+  Random random(random_seed);
+  Nursery nursery(goal, sums, session_days, sowings, shares);
+  Outcome outcome;
+  outcome.by_want.resize(goal.wants.size());
+  outcome.counted.resize(goal.wants.size());
+  for (int season = 0; season < seasons; ++season) {
+    const std::vector<int> counted = nursery.live(random);
+    bool all = true;
+    for (std::size_t w = 0; w < counted.size(); ++w) {
+      const bool enough = counted[w] >= goal.wants[w].count;
+      outcome.by_want[w] += enough ? 1.0 / seasons : 0;
+      outcome.counted[w] += static_cast<double>(counted[w]) / seasons;
+      all = all && enough;
+    }
+    outcome.met += all ? 1.0 / seasons : 0;
+  }
+  outcome.error = std::sqrt(outcome.met * (1 - outcome.met) / seasons);
+  return outcome;
+}
+
+}  // namespace strikebed::season::one_by_one
