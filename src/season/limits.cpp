@@ -114,7 +114,7 @@ void explain_unmet(const Model& model, const std::vector<int>& sow_days, double 
       plan.limits.push_back({kind, fmt::format("{} the goal can be met with about {} seeds", text, *answer.seeds)});
     } else if (answer.best_chance > best_chance + kHelps) {
       plan.limits.push_back({kind, fmt::format("{} it would be {:.0f} % sure instead of {:.0f} %", text,
-                                               100 * answer.best_chance, 100 * best_chance)});
+                                               std::floor(100 * answer.best_chance), std::floor(100 * best_chance))});
     }
   };
   for (std::size_t c = 0; c < kinds; ++c) say(changes[c].kind, changes[c].text, asked[c]);
