@@ -1,0 +1,58 @@
+#include "example_season.hpp"
+
+#include <stdexcept>
+
+#include "nursery/goal_file.hpp"
+#include "nursery/read_weather.hpp"
+#include "season/plan.hpp"
+
+namespace strikebed::benchmarks {
+namespace {
+
+constexpr int kWeatherSeasons = 1024;  // as a plan generates
+constexpr std::uint64_t kSeed = 1;
+
+template <class T>
+T value_or_throw(Result<T> result) {
+  if (!result.ok()) throw std::runtime_error(result.error().message());
+  return std::move(result).value();
+}
+
+nursery::GoalFile example_goal() {
+  return value_or_throw(nursery::read_goal_file(SOURCE_DIR "/benchmarks/goal.toml", make_date(2026, 12, 1)));
+}
+
+ExampleSeason make_season() {
+  season::Goal goal = example_goal().goal;
+  climate::WeatherSeasons weather = example_weather(example_record(), goal);
+  season::Chain chain(goal);
+  season::ThermalSums sums = season::thermal_sums(goal, weather, Workers{});
+  season::SessionDays sessions = season::session_days(goal, sums);
+  season::Futures futures = season::draw_futures(chain, weather.count, kReplicates, kLog2Points, kSeed);
+  const int sow_day = static_cast<int>((make_date(2027, 3, 5) - sums.first).count());
+  return {std::move(goal),     std::move(weather), std::move(chain), std::move(sums),
+          std::move(sessions), std::move(futures), sow_day};
+}
+
+}  // namespace
+
+season::Goal without_cap(season::Goal goal) {
+  goal.sessions.cuttings_at_most.reset();
+  return goal;
+}
+
+const ExampleSeason& example_season() {
+  static const ExampleSeason example = make_season();
+  return example;
+}
+
+climate::WeatherRecord example_record() {
+  return value_or_throw(nursery::read_weather({.path = *example_goal().weather_path}));
+}
+
+climate::WeatherSeasons example_weather(const climate::WeatherRecord& record, const season::Goal& goal) {
+  const season::WeatherSpan span = season::weather_span(goal);
+  return value_or_throw(climate::weather_seasons(record, span.first, span.days, kWeatherSeasons, kSeed));
+}
+
+}  // namespace strikebed::benchmarks
