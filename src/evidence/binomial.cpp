@@ -58,7 +58,7 @@ double quick_chance_at_least(int wanted, double mean, double variance) {
   const double gap = s - mean;
   const double per_gap =
       std::abs(gap) > 1e-5 * s ? std::sqrt(std::max(2 * deviance, 0.0)) / std::abs(gap) : 1 / std::sqrt(n * p * q);
-  return normal_share_below(-d * per_gap / std::sqrt(1 + 1 / (6 * n)));
+  return quick_normal_share_below(-d * per_gap / std::sqrt(1 + 1 / (6 * n)));
 }
 
 std::optional<int> smallest_number(int wanted, double chance, double assurance, int limit) {
@@ -83,7 +83,7 @@ int binomial_at_score(int tries, double chance, double score) {
     return std::clamp(static_cast<int>(std::lround(count)), 0, tries);
   }
   if (chance > 0.5) return tries - binomial_at_score(tries, 1 - chance, -score);
-  const double below = normal_share_below(score);
+  const double below = quick_normal_share_below(score);
   double term = std::exp(tries * std::log1p(-chance));
   double sum = term;
   int count = 0;

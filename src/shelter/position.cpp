@@ -1,1 +1,0 @@
-#include "shelter/position.hpp"
