@@ -49,7 +49,7 @@ std::string by_words(const season::Goal& goal) { return state_words(goal.count_a
 
 void say_sowing(SentenceBuilder& line, const season::Goal& goal, const season::Plan& plan) {
   line.stress(seeds_words(plan.seeds));
-  if (plan.needs.seed_grams > 0) line.say(fmt::format(" ({}{}g)", rounded(plan.needs.seed_grams), kNoBreak));
+  if (plan.needs.seed_grams > 0) line.say(fmt::format(" ({}{}g)", rounded_up(plan.needs.seed_grams), kNoBreak));
   if (plan.sow_dates.size() == 1) {
     line.say(" on ").stress(date_words(plan.sow_dates.front()));
   } else if (plan.sow_dates.size() > 1) {

@@ -80,6 +80,12 @@ Chain::Chain(const Goal& goal)
                           "strike 20 early, log the medium's temperature, lift three a week")),
       rooting_spread(timing(goal.species.rooting_spread, "rooting spread", "the same 20 cuttings")),
       weaning_days(timing(goal.species.weaning_days, "weaning time", "note first roots and full sun for one tray")) {
+  // What comes after the plants are counted is not asked about.
+  std::erase_if(uncertain, [&](const UncertainQuantity& quantity) {
+    const bool after_rooting = quantity.dimension == weaning.dimension || quantity.dimension == weaning_days.dimension;
+    return (after_rooting && goal.count_at == CountAt::rooted) ||
+           (quantity.dimension == winter.dimension && goal.count_at != CountAt::established);
+  });
   // The ratio of the window's end to its start is a plain number to the engine, a thermal time to the grower.
   if (window_ratio.dimension != kFixed) {
     for (UncertainQuantity& quantity : uncertain) {

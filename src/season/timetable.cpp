@@ -154,8 +154,10 @@ void add_future(const Model& model, std::span<const Sowing> sowings, int f, Seas
 
 std::string listed(const std::vector<int>& seeds, double seeds_per_gram) {
   const int all = std::accumulate(seeds.begin(), seeds.end(), 0);
-  const double grams = all / seeds_per_gram;
-  return fmt::format("{} seed{} ({:.{}f} g)", all, all == 1 ? "" : "s", grams, grams < 1 ? 2 : 1);
+  const int decimals = all < seeds_per_gram ? 2 : all < 10 * seeds_per_gram ? 1 : 0;
+  const double steps = std::pow(10, decimals);
+  const double grams = std::ceil(all / seeds_per_gram * steps) / steps;  // weighed out, never short
+  return fmt::format("{} seed{} ({:.{}f} g)", all, all == 1 ? "" : "s", grams, decimals);
 }
 
 }  // namespace
