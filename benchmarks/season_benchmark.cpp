@@ -93,8 +93,7 @@ BENCHMARK(futures)->Apply(usual);
 void thermal_shares(benchmark::State& state) {
   const ExampleSeason& e = example_season();
   for (auto _ : state) {
-    benchmark::DoNotOptimize(
-        season::offers_of_sowing(e.chain, e.futures, e.sums, e.sessions, e.sow_day, Workers{}));
+    benchmark::DoNotOptimize(season::offers_of_sowing(e.chain, e.futures, e.sums, e.sessions, e.sow_day, Workers{}));
   }
 }
 BENCHMARK(thermal_shares)->Apply(usual);
@@ -129,7 +128,8 @@ void assurance(benchmark::State& state, bool cap) {
 BENCHMARK_CAPTURE(assurance, no_cap, false)->Apply(usual)->Arg(600)->Arg(1000)->Arg(1'000'000);
 BENCHMARK_CAPTURE(assurance, cap, true)->Apply(usual)->Arg(600)->Arg(1000)->Arg(1'000'000);
 
-/// One plan on thermal shares that are there: rates of all futures, what becomes of the offered, how sure 600 seeds are.
+/// One plan on thermal shares that are there: rates of all futures, what becomes of the offered, how sure 600 seeds
+/// are.
 void plan_on_shares(benchmark::State& state, bool cap) {
   const ExampleSeason& e = example_season();
   const season::Goal& goal = ready(cap).goal;
@@ -166,8 +166,7 @@ BENCHMARK(season_as_peers)->Apply(usual);
 void smallest_number(benchmark::State& state, Precision precision) {
   const Ready& r = ready(true);
   for (auto _ : state) {
-    benchmark::DoNotOptimize(
-        season::seeds_for(r.model, r.sowings, r.goal.assurance, season::kMostSeeds, precision));
+    benchmark::DoNotOptimize(season::seeds_for(r.model, r.sowings, r.goal.assurance, season::kMostSeeds, precision));
   }
 }
 BENCHMARK_CAPTURE(smallest_number, exact, Precision::exact)->Apply(usual);

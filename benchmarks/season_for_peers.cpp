@@ -48,8 +48,9 @@ std::string timing_line(const char* name, const season::ChainTiming& timing) {
 }
 
 std::string season_text(const benchmarks::ExampleSeason& e) {
-  std::string text = fmt::format("futures {}\nweather_seasons {}\ndays {}\nsow_day {}\nsession_days {}\n",
-                                 e.futures.count(), e.sums.seasons, e.sums.days, e.sow_day, fmt::join(e.sessions.day, " "));
+  std::string text =
+      fmt::format("futures {}\nweather_seasons {}\ndays {}\nsow_day {}\nsession_days {}\n", e.futures.count(),
+                  e.sums.seasons, e.sums.days, e.sow_day, fmt::join(e.sessions.day, " "));
   text += fmt::format("by_day {}\nwanted {}\nseeds {}\ncuttings_at_most {}\n", (e.goal.by - e.sums.first).count(),
                       e.goal.wants[0].count, kSeeds, e.goal.sessions.cuttings_at_most.value());
   text += rate_line("germination", e.goal.rates.germination) + rate_line("standing", e.goal.rates.standing) +
