@@ -15,7 +15,7 @@ need_packages() {
     return
   fi
   local installed
-  installed=$(dpkg-query -W -f='${Package} ${db:Status-Status}\n' "${wanted[@]}" 2>/dev/null | sed -n 's/ installed$//p')
+  installed=$(dpkg-query -W -f='${Package} ${db:Status-Status}\n' "${wanted[@]}" 2>/dev/null | sed -n 's/ installed$//p') || true
   for name in "${wanted[@]}"; do
     grep -qxF "$name" <<<"$installed" || missing+=("$name")
   done
