@@ -10,7 +10,7 @@
 #include "season/lognormal_kernel.hpp"
 #include "season/plan.hpp"
 #include "season/seed_search.hpp"
-#include "season/sowing_sweep.hpp"
+#include "usual.hpp"
 
 namespace strikebed::benchmarks {
 namespace {
@@ -20,13 +20,6 @@ using season::Precision;
 using season::Sowing;
 
 constexpr double kAll[] = {1.0};  // one want: all seedlings are for it
-
-/// With `repetitions`, the fastest too: on a machine that others use, it says more about the program than the median.
-void usual(benchmark::internal::Benchmark* b) {
-  b->Unit(benchmark::kMillisecond)->ComputeStatistics("fastest", [](const std::vector<double>& all) {
-    return *std::ranges::min_element(all);
-  });
-}
 
 /// Model and sowing of the example, with or without a cap on sessions.
 struct Ready {
@@ -203,7 +196,7 @@ void whole_answer(benchmark::State& state) {
     state.counters[name] = benchmark::Counter(ms, benchmark::Counter::kAvgIterations);
   }
 }
-BENCHMARK(whole_answer)->Apply(usual)->UseRealTime()->Arg(1)->Arg(2);
+BENCHMARK(whole_answer)->Apply(usual)->UseRealTime()->Iterations(1)->Arg(1)->Arg(2);
 
 }  // namespace
 }  // namespace strikebed::benchmarks

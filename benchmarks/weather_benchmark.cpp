@@ -8,6 +8,7 @@
 
 #include "base/random.hpp"
 #include "climate/csv_reader.hpp"
+#include "usual.hpp"
 
 namespace strikebed::benchmarks {
 namespace {
@@ -51,8 +52,8 @@ void read_hourly_csv(benchmark::State& state, bool all_columns) {
   state.counters["rows"] = rows;
   state.counters["megabytes"] = static_cast<double>(text.size()) / 1e6;
 }
-BENCHMARK_CAPTURE(read_hourly_csv, six_columns, true)->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(read_hourly_csv, temperature, false)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(read_hourly_csv, six_columns, true)->Apply(usual);
+BENCHMARK_CAPTURE(read_hourly_csv, temperature, false)->Apply(usual);
 
 }  // namespace
 }  // namespace strikebed::benchmarks
