@@ -1,0 +1,104 @@
+#pragma once
+// Amounts as a grower writes them ("3 tbsp-metric", "250 ppm", "1 % w/v", "5 mM"), and how sure an amount is.
+// Names that mean different things in different countries (tbsp, gal, fl oz, cup) are refused, never guessed.
+// Sources: US customary and imperial measures by definition (NIST Handbook 44, appendix C; Weights and Measures Act
+// 1985); metric tablespoon 15 mL, Australian 20 mL (kitchen standards, from memory).
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+
+namespace strikebed::mix {
+
+/// What an amount measures; the base unit in which it is computed stands behind each.
+enum class Dimension {
+  volume,           ///< mL
+  mass,             ///< g
+  length,           ///< mm
+  strength,         ///< mass in a volume, mg/L; "ppm" is mg/L
+  molarity,         ///< mmol/L
+  share_by_volume,  ///< % v/v
+  share_by_mass,    ///< % w/w
+  drops,            ///< drops; how large they are is another question
+};
+
+struct Unit {
+  std::string_view name;  ///< as printed and as the grower may write it: "tbsp-metric"
+  Dimension dimension;
+  double in_base;  ///< one of it in the base unit
+};
+
+[[nodiscard]] std::span<const Unit> all_units();
+[[nodiscard]] std::string_view dimension_words(Dimension dimension);  ///< "a volume"
+[[nodiscard]] std::string units_of(Dimension dimension);              ///< "mL, L, tsp, ..."
+
+/// A number with its unit as written; `plus_minus`: written behind "+-", in the same unit, 0 when nothing was.
+struct Amount {
+  double number = 0;
+  double plus_minus = 0;
+  const Unit* unit = nullptr;
+
+  [[nodiscard]] Dimension dimension() const { return unit->dimension; }
+  [[nodiscard]] double base() const { return number * unit->in_base; }
+  [[nodiscard]] double plus_minus_base() const { return plus_minus * unit->in_base; }
+};
+
+/// A unit by its name. Letter case does not matter but between mm (length) and mM (molarity); spaces and hyphens are
+/// one; a plural s is read over. Errors: unknown (names the nearest), ambiguous (names the choices).
+[[nodiscard]] Result<const Unit*> find_unit(std::string_view name, std::string_view field = "");
+
+/// "3 tbsp-metric", "1/2 tsp", "1 1/2 L", "10 +- 0.5 mL". Every finite number is taken, also 0 and negative ones.
+/// field: what the amount is of, put into the error.
+[[nodiscard]] Result<Amount> parse_amount(std::string_view text, std::string_view field);
+
+/// The same, of this dimension and above 0, in its base unit (mL, g, mm, mg/L, mmol/L, %, drops).
+[[nodiscard]] Result<double> parse_positive(std::string_view text, Dimension dimension, std::string_view field);
+
+/// "3 tbsp-metric"; with "± 0.5" between when there is one.
+[[nodiscard]] std::string to_text(const Amount& amount);
+
+/// To so many significant figures, without exponent and without trailing zeros: figures(0.12345, 3) is "0.123".
+[[nodiscard]] std::string figures(double value, int significant);
+
+/// A value and its standard uncertainty (JCGM 100:2008, GUM), in one unit.
+struct Measured {
+  double value = 0;
+  double u = 0;
+
+  [[nodiscard]] double relative() const { return value != 0 ? u / std::fabs(value) : 0; }
+  /// Central 95 %, coverage factor 2.
+  [[nodiscard]] double low() const { return value - 2 * u; }
+  [[nodiscard]] double high() const { return value + 2 * u; }
+};
+
+/// What is known of an amount written with "+-": limits of a rectangular distribution, u = limit / sqrt 3 (GUM 4.3.7).
+[[nodiscard]] Measured measured(const Amount& amount);
+
+/// First-order propagation of independent inputs through `model` (a function of std::array<double, N>), the
+/// sensitivities by half differences over one standard uncertainty either side (GUM 5.1.2 and note 2 to 5.1.3).
+template <std::size_t N, class Model>
+[[nodiscard]] Measured propagated(const std::array<Measured, N>& inputs, const Model& model) {
+  std::array<double, N> at{};
+  for (std::size_t i = 0; i < N; ++i) at[i] = inputs[i].value;
+  Measured result{model(at), 0};
+  double variance = 0;
+  for (std::size_t i = 0; i < N; ++i) {
+    if (inputs[i].u == 0) continue;
+    at[i] = inputs[i].value + inputs[i].u;
+    const double above = model(at);
+    at[i] = inputs[i].value - inputs[i].u;
+    const double below = model(at);
+    at[i] = inputs[i].value;
+    variance += (above - below) * (above - below) / 4;
+  }
+  result.u = std::sqrt(variance);
+  return result;
+}
+
+}  // namespace strikebed::mix
