@@ -62,6 +62,13 @@ struct Walked {
   std::vector<std::vector<double>> counted;      ///< [want][future]
 };
 
+/// A count of this mean and variance as it may fall out in one future; `which` keeps different counts' luck apart.
+double with_luck(const Model& model, int future, int which, double mean, double variance, int at_most) {
+  constexpr int kCountUnits = 1 << 20;  // beyond the units that sessions use
+  const auto luck = static_cast<double>(batch_score(model.futures().seed, future, BatchKind::arrival, kCountUnits + which));
+  return std::clamp(std::round(mean + luck * std::sqrt(std::max(variance, 0.0))), 0.0, static_cast<double>(at_most));
+}
+
 /// Walks futures through their sessions; plants counted get their luck from a batch score of their own.
 Walked walk(const Model& model, std::span<const Sowing> sowings, const Plan& plan) {
   const int futures = std::min(kSessionFutures, model.futures().count());
@@ -77,9 +84,8 @@ Walked walk(const Model& model, std::span<const Sowing> sowings, const Plan& pla
     });
     const Model::Counted counted = model.counted(sowings, split, plan.shares, f);
     for (std::size_t w = 0; w < walked.counted.size(); ++w) {
-      const double luck = static_cast<double>(
-          batch_score(model.futures().seed, f, BatchKind::arrival, (1 << 20) + static_cast<int>(w)));
-      walked.counted[w].push_back(std::max(std::round(counted.mean[w] + luck * std::sqrt(counted.variance[w])), 0.0));
+      walked.counted[w].push_back(
+          with_luck(model, f, static_cast<int>(w), counted.mean[w], counted.variance[w], plan.seeds));
     }
   }
   return walked;
@@ -229,7 +235,7 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
       }
       count += split[l] * model.emerging(f, index) * share;
     }
-    alive.push_back(count);
+    alive.push_back(with_luck(model, f, model.wants(), count, count * (1 - count / std::max(plan.seeds, 1)), plan.seeds));
   }
   plan.emerged = spread_of(alive);
 
@@ -269,8 +275,8 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
                     plan.emerged.high),
         "count");
   entry(dates_of(first_ready, first), "First seedlings ready to cut: pots, sand, blade and solution prepared by now", "ready");
-  entry(dates_of(first_struck, first), "First full session at the bench", "session");
-  entry(dates_of(last_struck, first), "Last session of any size", "session");
+  entry(dates_of(first_struck, first), "First sessions at the bench", "session");
+  entry(dates_of(last_struck, first), "Last sessions", "session");
   entry(dates_of(half_rooted, first), "Half of the cuttings rooted: begin weaning, first weak feed", "rooted");
   if (goal.count_at != CountAt::rooted) entry(dates_of(all_weaned, first), "Nearly all weaned: open air and sun", "weaned");
   if (goal.count_at == CountAt::established) {
