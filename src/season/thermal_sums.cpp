@@ -10,14 +10,55 @@
 namespace strikebed::season {
 namespace {
 
-/// A response in °C d per hour, tabulated every 1/16 °C and read by straight lines: the curves are smooth between
-/// nodes and their corners stand on nodes or within 1/16 °C of one.
-class HourlyGain {
+/// Seasons that are worked side by side, so that the compiler makes vector code of them: the hours of one season wait
+/// for each other, those of several do not.
+constexpr int kTogether = 8;
+using Lanes = std::array<float, kTogether>;
+
+/// shelter::air_inside with its choices made beforehand: a straight line in the outdoor temperature, and a lowest.
+class AirInside {
  public:
-  HourlyGain(double (*response)(double, const growth::Cardinal&), const growth::Cardinal& cardinal) {
+  explicit AirInside(const shelter::Position& position)
+      : follows_(position.fixed_c ? 0.0F : 1.0F),
+        offset_(static_cast<float>(position.fixed_c.value_or(position.offset_c))),
+        lowest_(static_cast<float>(position.fixed_c.value_or(position.at_least_c.value_or(kNoLowest)))) {}
+  [[nodiscard]] float at(float outdoor_c) const {
+    const float inside = follows_ * outdoor_c + offset_;
+    return inside < lowest_ ? lowest_ : inside;
+  }
+
+ private:
+  static constexpr double kNoLowest = -1000;
+  float follows_, offset_, lowest_;
+};
+
+/// growth::triangular_response in °C d per hour.
+class TriangularGain {
+ public:
+  explicit TriangularGain(const growth::Cardinal& cardinal)
+      : base_(static_cast<float>(cardinal.base_c)),
+        ceiling_(static_cast<float>(cardinal.ceiling_c)),
+        fall_(static_cast<float>((cardinal.optimum_c - cardinal.base_c) / (cardinal.ceiling_c - cardinal.optimum_c))) {}
+  [[nodiscard]] float at(float temperature_c) const {
+    const float rising = temperature_c - base_;
+    const float falling = (ceiling_ - temperature_c) * fall_;
+    const float lower = rising < falling ? rising : falling;
+    return lower > 0 ? lower / 24 : 0.0F;
+  }
+
+ private:
+  float base_, ceiling_, fall_;
+};
+
+/// growth::wang_engel_response in °C d per hour, tabulated every 1/16 °C and read by straight lines: its power would
+/// cost more than all the rest, it is smooth between nodes, and its ends stand on nodes or within 1/16 °C of one.
+class WangEngelGain {
+ public:
+  explicit WangEngelGain(const growth::Cardinal& cardinal) {
     for (std::size_t i = 0; i < table_.size(); ++i) {
       const double temperature = kColdest + static_cast<double>(i) / kPerDegree;
-      table_[i] = static_cast<float>(growth::thermal_time_per_day(response(temperature, cardinal), cardinal) / 24);
+      const double response = growth::wang_engel_response(temperature, cardinal);
+      table_[i] = static_cast<float>(growth::thermal_time_per_day(response, cardinal) / 24);
     }
   }
   [[nodiscard]] float at(float temperature_c) const {
@@ -34,6 +75,12 @@ class HourlyGain {
   std::array<float, kNodes> table_{};
 };
 
+/// The two ends of one day in each season, °C.
+struct DayEnds {
+  Lanes tmin;
+  Lanes tmax;
+};
+
 }  // namespace
 
 ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weather, const Workers& workers) {
@@ -43,41 +90,63 @@ ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weathe
                    ThermalSum(weather.count, weather.days),
                    ThermalSum(weather.count, weather.days),
                    ThermalSum(weather.count, weather.days)};
-  const HourlyGain germinating(growth::triangular_response, goal.species.germination_temperature);
-  const HourlyGain ripening(growth::triangular_response, goal.species.ripening_temperature);
-  const HourlyGain rooting(growth::wang_engel_response, goal.species.rooting_temperature);
+  const TriangularGain germinating(goal.species.germination_temperature);
+  const TriangularGain ripening(goal.species.ripening_temperature);
+  const WangEngelGain rooting(goal.species.rooting_temperature);
+  const AirInside at_seedbed(goal.seedbed);
+  const AirInside at_bench(goal.bench);
   std::vector<climate::HourlyShape> shapes;
   shapes.reserve(static_cast<std::size_t>(weather.days));
   for (int d = 0; d < weather.days; ++d) {
     shapes.push_back(climate::hourly_shape(goal.site.latitude_deg, weather.first + Days{d}));
   }
-  workers.run(weather.count, [&](int s) {
-    const float* tmin = weather.tmin_c.data() + static_cast<std::ptrdiff_t>(s) * weather.days;
-    const float* tmax = weather.tmax_c.data() + static_cast<std::ptrdiff_t>(s) * weather.days;
-    float* germination_sum = sums.germination.season(s);
-    float* ripening_sum = sums.ripening.season(s);
-    float* rooting_sum = sums.rooting.season(s);
-    float medium = shelter::air_inside(goal.bench, (tmin[0] + tmax[0]) / 2);
+  workers.run((weather.count + kTogether - 1) / kTogether, [&](int job) {
+    std::array<int, kTogether> season{};  // lanes to spare in the last job repeat the last season
+    for (int lane = 0; lane < kTogether; ++lane) {
+      season[static_cast<std::size_t>(lane)] = std::min(job * kTogether + lane, weather.count - 1);
+    }
+    const auto ends_of = [&](int day) {
+      DayEnds ends;
+      for (std::size_t l = 0; l < season.size(); ++l) {
+        const auto at = static_cast<std::size_t>(season[l]) * static_cast<std::size_t>(weather.days) +
+                        static_cast<std::size_t>(std::min(day, weather.days - 1));
+        ends.tmin[l] = weather.tmin_c[at];
+        ends.tmax[l] = weather.tmax_c[at];
+      }
+      return ends;
+    };
+    DayEnds today = ends_of(0);
+    DayEnds last = today;
+    Lanes medium;
+    for (std::size_t l = 0; l < medium.size(); ++l) medium[l] = at_bench.at((today.tmin[l] + today.tmax[l]) / 2);
     for (int d = 0; d < weather.days; ++d) {
       const climate::HourlyShape& shape = shapes[static_cast<std::size_t>(d)];
-      const float next_tmin = tmin[std::min(d + 1, weather.days - 1)];
-      const float last_tmax = tmax[std::max(d - 1, 0)];
-      float germinated = 0;
-      float ripened = 0;
-      float rooted = 0;
+      const DayEnds next = ends_of(d + 1);
+      Lanes germinated{};
+      Lanes ripened{};
+      Lanes rooted{};
       for (std::size_t h = 0; h < 24; ++h) {
-        const float outdoor = shape.tmin[h] * tmin[d] + shape.tmax[h] * tmax[d] + shape.next_tmin[h] * next_tmin +
-                              shape.last_tmax[h] * last_tmax;
-        const float seedbed = shelter::air_inside(goal.seedbed, outdoor);
-        const float bench = shelter::air_inside(goal.bench, outdoor);
-        medium += shelter::kMediumHourlyApproach * (bench - medium);
-        germinated += germinating.at(seedbed);
-        ripened += ripening.at(seedbed);
-        rooted += rooting.at(medium);
+        for (std::size_t l = 0; l < medium.size(); ++l) {
+          const float outdoor = shape.tmin[h] * today.tmin[l] + shape.tmax[h] * today.tmax[l] +
+                                shape.next_tmin[h] * next.tmin[l] + shape.last_tmax[h] * last.tmax[l];
+          const float seedbed = at_seedbed.at(outdoor);
+          medium[l] += shelter::kMediumHourlyApproach * (at_bench.at(outdoor) - medium[l]);
+          germinated[l] += germinating.at(seedbed);
+          ripened[l] += ripening.at(seedbed);
+        }
+        for (std::size_t l = 0; l < medium.size(); ++l) rooted[l] += rooting.at(medium[l]);
       }
-      germination_sum[d + 1] = germination_sum[d] + germinated;
-      ripening_sum[d + 1] = ripening_sum[d] + ripened;
-      rooting_sum[d + 1] = rooting_sum[d] + rooted;
+      const auto add = [&](ThermalSum& sum, const Lanes& gained) {
+        for (std::size_t l = 0; l < gained.size(); ++l) {
+          float* const by_day = sum.season(season[l]);
+          by_day[d + 1] = by_day[d] + gained[l];
+        }
+      };
+      add(sums.germination, germinated);
+      add(sums.ripening, ripened);
+      add(sums.rooting, rooted);
+      last = today;
+      today = next;
     }
   });
   return sums;
