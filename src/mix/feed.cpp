@@ -1,0 +1,457 @@
+#include "mix/feed.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <cctype>
+#include <charconv>
+#include <cmath>
+
+#include "base/nearest.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+constexpr double kPpmOfPercent = 10;  // 1 g/L of a fertiliser with 1 % is 10 mg/L
+constexpr double kMostRatio = 10'000;
+constexpr double kLabelStep = 1;  // labels are printed in whole per cent
+
+Error wrong(std::string_view field, std::string problem, std::string allowed) {
+  return {.problem = std::move(problem), .allowed = std::move(allowed), .field = std::string(field)};
+}
+
+std::vector<std::string_view> words_of(std::string_view text, std::string_view separators) {
+  std::vector<std::string_view> words;
+  while (true) {
+    const std::size_t start = text.find_first_not_of(separators);
+    if (start == std::string_view::npos) return words;
+    text.remove_prefix(start);
+    const std::size_t end = text.find_first_of(separators);
+    words.push_back(text.substr(0, end));
+    if (end == std::string_view::npos) return words;
+    text.remove_prefix(end);
+  }
+}
+
+std::optional<double> number_of(std::string_view word) {
+  double number = 0;
+  const char* end = word.data() + word.size();
+  const auto [after, failed] = std::from_chars(word.data(), end, number);
+  if (failed != std::errc{} || after != end || !std::isfinite(number)) return std::nullopt;
+  return number;
+}
+
+std::string lower(std::string_view text) {
+  std::string result(text);
+  std::ranges::transform(result, result.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return result;
+}
+
+// All from Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory, but where the source says otherwise.
+constexpr std::array<Phase, 5> kPhases{{
+    {"reserves",
+     "from emergence, while the seed still feeds the seedling (2 to 3 weeks)",
+     {0, 0, 0},
+     0,
+     25,
+     0,
+     0.5,
+     1.0,
+     "common practice, no source"},
+    {"rooting",
+     "from the strike until roots show",
+     {0, 0, 0},
+     0,
+     25,
+     0,
+     0.5,
+     1.0,
+     "common practice, no source; Girouard 1974 found a weak feed helps spruce cuttings"},
+    {"establishment",
+     "when half of a sample shows roots of 10 to 20 mm",
+     {50, 100, 100},
+     25,
+     75,
+     0.6,
+     1.0,
+     1.0,
+     "Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory"},
+    {"growth",
+     "when weaned, in open air and sun, with new shoots",
+     {150, 60, 150},
+     100,
+     200,
+     1.2,
+     1.8,
+     2.0,
+     "Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory"},
+    {"hardening",
+     "when buds set; no more N from 6 to 8 weeks before the first frost",
+     {50, 60, 150},
+     25,
+     50,
+     0.8,
+     1.2,
+     2.0,
+     "Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory"},
+}};
+
+/// The first nutrient a fertiliser has, N before P before K: what its EC is stated against.
+std::size_t leading_nutrient(const Nutrients& percent) {
+  std::size_t lead = 0;
+  while (lead + 1 < percent.size() && percent[lead] <= 0) ++lead;
+  return lead;
+}
+
+Target target_of(const FeedRequest& request) {
+  if (request.target) return *request.target;
+  Target target;
+  if (request.phase) {
+    target.ppm[0] = request.phase->ppm[0];
+    // One fertiliser can be right in one nutrient only; several are blended for all three.
+    if (request.fertilisers.size() > 1) {
+      target.ppm[1] = request.phase->ppm[1];
+      target.ppm[2] = request.phase->ppm[2];
+    }
+  }
+  return target;
+}
+
+std::optional<Error> wrong_request(const FeedRequest& request) {
+  if (request.fertilisers.empty()) return wrong("fertiliser", "there is none", "one or more, as 20-10-20");
+  if (!(request.volume_l > 0)) return wrong("volume", fmt::format("found {} L", request.volume_l), "above 0");
+  if (!(request.scale_g > 0)) return wrong("scale", fmt::format("found {} g", request.scale_g), "above 0");
+  if (request.grams && !(*request.grams > 0))
+    return wrong("grams", fmt::format("found {} g", *request.grams), "above 0");
+  if (request.grams && request.fertilisers.size() > 1) {
+    return wrong("grams", "they are given for several fertilisers", "one fertiliser, or a target");
+  }
+  if (!request.grams && !request.target && !request.phase) {
+    return wrong("target", "neither a strength nor an amount is given", "a target, a phase or grams");
+  }
+  const Target target = target_of(request);
+  if (request.grams) return std::nullopt;
+  for (std::size_t i = 0; i < target.ppm.size(); ++i) {
+    if (target.ppm[i].value_or(0) <= 0) continue;
+    const bool held = std::ranges::any_of(request.fertilisers,
+                                          [i](const Fertiliser& one) { return elements_percent(one.label)[i] > 0; });
+    if (!held) {
+      return wrong(
+          "target",
+          fmt::format("{} ppm {} is wanted, but no fertiliser given holds any", *target.ppm[i], kNutrientNames[i]),
+          fmt::format("a fertiliser with {}, or a target without it", kNutrientNames[i]));
+    }
+  }
+  return std::nullopt;
+}
+
+/// ppm of each nutrient in the feed from grams a litre of feed.
+Nutrients ppm_of(std::span<const Nutrients> percents, std::span<const double> grams) {
+  Nutrients ppm{};
+  for (std::size_t f = 0; f < percents.size(); ++f) {
+    for (std::size_t i = 0; i < ppm.size(); ++i) ppm[i] += ppm_from_grams(grams[f], percents[f][i]);
+  }
+  return ppm;
+}
+
+double misfit_scale(const Target& target, std::size_t nutrient) {
+  double largest = 0;
+  for (const auto& ppm : target.ppm) largest = std::max(largest, ppm.value_or(0));
+  const double own = target.ppm[nutrient].value_or(0);
+  return own > 0 ? own : largest;
+}
+
+std::optional<Error> out_of_reach(const FeedRequest& request, const Target& target, const Nutrients& best) {
+  std::vector<std::string> got;
+  bool too_far = false;
+  for (std::size_t i = 0; i < best.size(); ++i) {
+    if (!target.ppm[i]) continue;
+    too_far = too_far || std::fabs(best[i] - *target.ppm[i]) > request.misfit_allowed * misfit_scale(target, i);
+    got.push_back(fmt::format("{:.3g} ppm {} for {:.3g}", best[i], kNutrientNames[i], *target.ppm[i]));
+  }
+  if (!too_far) return std::nullopt;
+  return wrong("target", fmt::format("these fertilisers cannot reach it; the nearest is {}", fmt::join(got, ", ")),
+               fmt::format("a target within {:.3g} % of what they can give, other fertilisers, or a larger misfit",
+                           100 * request.misfit_allowed));
+}
+
+/// Feed made by a litre of what is weighed into.
+double dilution(const FeedRequest& request) { return request.injector ? request.injector->feed_per_stock() : 1; }
+
+Measured obtained(const FeedRequest& request, const std::vector<Weighed>& weigh, std::size_t nutrient) {
+  const double in_element = nutrient == 0 ? 1 : nutrient == 1 ? kPhosphorusInOxide : kPotassiumInOxide;
+  Measured result;
+  double variance = 0;
+  for (const Weighed& one : weigh) {
+    const double percent = elements_percent(one.label)[nutrient];
+    const double per_gram = kPpmOfPercent / (request.volume_l * dilution(request));
+    result.value += one.grams * percent * per_gram;
+    const double by_scale = request.scale_g / 2 / std::sqrt(3.0) * percent * per_gram;
+    const double by_label = percent > 0 ? kLabelStep / 2 / std::sqrt(3.0) * in_element * one.grams * per_gram : 0;
+    variance += by_scale * by_scale + by_label * by_label;
+  }
+  variance += std::pow(request.volume_error * result.value, 2);
+  result.u = std::sqrt(variance);
+  return result;
+}
+
+std::optional<double> ec_of(const FeedRequest& request, const std::vector<Weighed>& weigh) {
+  double sum = request.water_ec;
+  for (std::size_t f = 0; f < weigh.size(); ++f) {
+    if (weigh[f].grams <= 0) continue;
+    const auto& known = request.fertilisers[f].conductivity;
+    if (!known) return std::nullopt;
+    const Nutrients percent = elements_percent(weigh[f].label);
+    const double ppm = ppm_from_grams(weigh[f].grams_per_litre / dilution(request), percent[leading_nutrient(percent)]);
+    sum += known->ds_m * ppm / known->at_ppm;
+  }
+  return sum;
+}
+
+void add_warnings(FeedAnswer& answer) {
+  const FeedRequest& asked = answer.asked;
+  const double n = answer.nutrients[0].obtained.value;
+  if (asked.phase) {
+    const Phase& phase = *asked.phase;
+    // Half a ppm over is the scale's doing.
+    if (n > phase.n_high + 0.5) {
+      answer.warnings.push_back(fmt::format("{:.3g} ppm N is above the {} to {} ppm of the phase {}", n, phase.n_low,
+                                            phase.n_high, phase.name));
+    }
+    if (answer.feed_ec && *answer.feed_ec > phase.ec_high) {
+      answer.warnings.push_back(fmt::format("EC {:.2f} dS/m is above the {} dS/m of the phase {}", *answer.feed_ec,
+                                            phase.ec_high, phase.name));
+    }
+  }
+  constexpr double kStrongestPhase = 1.8;  // dS/m, the highest of kPhases
+  if (!asked.phase && answer.feed_ec && *answer.feed_ec > kStrongestPhase) {
+    answer.warnings.push_back(fmt::format("EC {:.2f} dS/m is more than any phase of young pines bears ({} dS/m)",
+                                          *answer.feed_ec, kStrongestPhase));
+  }
+  if (asked.injector) {
+    for (const Weighed& one : answer.weigh) {
+      if (one.grams_per_litre > kRichStock_g_l) {
+        answer.warnings.push_back(fmt::format(
+            "{:.0f} g of {} in a litre of stock may not all dissolve: see the label, use warm water or a smaller ratio",
+            one.grams_per_litre, to_text(one.label)));
+      }
+    }
+  }
+}
+
+}  // namespace
+
+Result<Label> parse_label(std::string_view text, std::string_view field) {
+  const std::vector<std::string_view> words = words_of(text, "- ");
+  const std::string form = "N-P2O5-K2O in per cent, such as 20-10-20";
+  if (words.size() != 3) return wrong(field, fmt::format("\"{}\" is no label", text), form);
+  std::array<double, 3> percent{};
+  for (std::size_t i = 0; i < percent.size(); ++i) {
+    const auto number = number_of(words[i]);
+    if (!number || *number < 0) return wrong(field, fmt::format("\"{}\" is no label", text), form);
+    percent[i] = *number;
+  }
+  const double sum = percent[0] + percent[1] + percent[2];
+  if (sum > 100) return wrong(field, fmt::format("{} adds up to {:.4g} %", text, sum), "at most 100 %");
+  if (sum <= 0) return wrong(field, fmt::format("{} holds no N, P or K", text), "at least one above 0");
+  return Label{percent[0], percent[1], percent[2]};
+}
+
+std::string to_text(const Label& label) { return fmt::format("{}-{}-{}", label.n, label.p2o5, label.k2o); }
+
+Nutrients elements_percent(const Label& label) {
+  return {label.n, label.p2o5 * kPhosphorusInOxide, label.k2o * kPotassiumInOxide};
+}
+
+Result<Target> parse_target(std::string_view text, std::string_view field) {
+  const std::string form = "ppm of N, P or K between commas, such as \"100 N\" or \"150 N, 60 P, 150 K\"";
+  struct Name {
+    std::string_view written;
+    std::size_t nutrient;
+    double in_element;
+  };
+  constexpr std::array<Name, 5> names{
+      {{"n", 0, 1}, {"p", 1, 1}, {"k", 2, 1}, {"p2o5", 1, kPhosphorusInOxide}, {"k2o", 2, kPotassiumInOxide}}};
+  Target target;
+  bool any = false;
+  for (const std::string_view part : words_of(text, ",")) {
+    std::vector<std::string_view> words = words_of(part, " ");
+    std::erase_if(words, [](std::string_view word) { return lower(word) == "ppm"; });
+    const auto number = words.size() == 2 ? number_of(words[0]) : std::nullopt;
+    const auto name = std::ranges::find_if(
+        names, [&](const Name& one) { return words.size() == 2 && lower(words[1]) == one.written; });
+    if (!number || name == names.end() || *number < 0) {
+      return wrong(field, fmt::format("\"{}\" is no strength", part), form);
+    }
+    auto& place = target.ppm[name->nutrient];
+    if (place) return wrong(field, fmt::format("{} is given twice", kNutrientNames[name->nutrient]), "once each");
+    place = *number * name->in_element;
+    any = any || *number > 0;
+  }
+  if (!any) return wrong(field, fmt::format("\"{}\" asks for nothing", text), form);
+  return target;
+}
+
+Result<Ratio> parse_ratio(std::string_view text, std::string_view field) {
+  const std::string form = "\"1 in 100\" (one part in 100 of feed) or \"1 plus 100\" (one part added to 100 of water)";
+  if (text.find(':') != std::string_view::npos) {
+    return wrong(field, fmt::format("\"{}\" is read in two ways", text), form);
+  }
+  const std::vector<std::string_view> words = words_of(text, " ");
+  const std::string joint = words.size() == 3 ? lower(words[1]) : "";
+  const auto one = words.size() == 3 ? number_of(words[0]) : std::nullopt;
+  const auto n = words.size() == 3 ? number_of(words[2]) : std::nullopt;
+  if (!one || *one != 1 || !n || (joint != "in" && joint != "plus")) {
+    return wrong(field, fmt::format("\"{}\" is no ratio", text), form);
+  }
+  if (!(*n >= 1 && *n <= kMostRatio)) {
+    return wrong(field, fmt::format("found {}", *n), fmt::format("from 1 to {}", kMostRatio));
+  }
+  return Ratio{joint == "plus", *n};
+}
+
+std::string to_text(const Ratio& ratio) { return fmt::format("1 {} {}", ratio.plus ? "plus" : "in", ratio.n); }
+
+double grams_per_litre(double ppm, double percent) { return ppm / (kPpmOfPercent * percent); }
+double ppm_from_grams(double grams_per_litre, double percent) { return grams_per_litre * percent * kPpmOfPercent; }
+
+std::vector<double> blend(std::span<const Nutrients> percents, const Target& target) {
+  const auto columns = static_cast<Eigen::Index>(percents.size());
+  Eigen::MatrixXd per_gram = Eigen::MatrixXd::Zero(3, columns);
+  Eigen::VectorXd wanted = Eigen::VectorXd::Zero(3);
+  for (std::size_t i = 0; i < 3; ++i) {
+    const double scale = misfit_scale(target, i);
+    if (!target.ppm[i] || scale <= 0) continue;
+    const auto row = static_cast<Eigen::Index>(i);
+    wanted[row] = *target.ppm[i] / scale;
+    for (Eigen::Index f = 0; f < columns; ++f) {
+      per_gram(row, f) = ppm_from_grams(1, percents[static_cast<std::size_t>(f)][i]) / scale;
+    }
+  }
+
+  // Lawson & Hanson: let in the fertiliser that helps most; when the least squares of those let in would take a
+  // negative amount of one, go only as far as the first that reaches nothing and leave it out.
+  constexpr double kNoMoreHelp = 1e-12;
+  const Eigen::Index most_rounds = 30 * (columns + 1);
+  Eigen::VectorXd grams = Eigen::VectorXd::Zero(columns);
+  std::vector<bool> used(percents.size(), false);
+  for (Eigen::Index round = 0; round < most_rounds; ++round) {
+    const Eigen::VectorXd help = per_gram.transpose() * (wanted - per_gram * grams);
+    Eigen::Index best = -1;
+    for (Eigen::Index f = 0; f < columns; ++f) {
+      if (!used[static_cast<std::size_t>(f)] && help[f] > kNoMoreHelp && (best < 0 || help[f] > help[best])) best = f;
+    }
+    if (best < 0) break;
+    used[static_cast<std::size_t>(best)] = true;
+    while (true) {
+      std::vector<Eigen::Index> in;
+      for (Eigen::Index f = 0; f < columns; ++f) {
+        if (used[static_cast<std::size_t>(f)]) in.push_back(f);
+      }
+      if (in.empty()) break;
+      // The complete orthogonal decomposition takes fertilisers that are multiples of each other in its stride.
+      const Eigen::MatrixXd chosen = per_gram(Eigen::all, in);
+      const Eigen::VectorXd free = chosen.completeOrthogonalDecomposition().solve(wanted);
+      double step = 1;
+      for (std::size_t k = 0; k < in.size(); ++k) {
+        const double now = grams[in[k]];
+        const double then = free[static_cast<Eigen::Index>(k)];
+        if (then <= 0) step = std::min(step, now / (now - then));
+      }
+      for (std::size_t k = 0; k < in.size(); ++k) {
+        grams[in[k]] += step * (free[static_cast<Eigen::Index>(k)] - grams[in[k]]);
+      }
+      if (step >= 1) break;
+      for (const Eigen::Index f : in) {
+        if (grams[f] > kNoMoreHelp) continue;
+        grams[f] = 0;
+        used[static_cast<std::size_t>(f)] = false;
+      }
+    }
+  }
+  return {grams.data(), grams.data() + columns};
+}
+
+Result<Conductivity> parse_conductivity(std::string_view text, std::string_view field) {
+  const std::string form = "dS/m at ppm N as on the label, such as \"1.48 at 200\"";
+  std::vector<std::string_view> words = words_of(text, " ");
+  std::erase_if(
+      words, [](std::string_view word) { return lower(word) == "ds/m" || lower(word) == "ppm" || lower(word) == "n"; });
+  const auto ds_m = words.size() == 3 && lower(words[1]) == "at" ? number_of(words[0]) : std::nullopt;
+  const auto ppm = words.size() == 3 ? number_of(words[2]) : std::nullopt;
+  if (!ds_m || !ppm) return wrong(field, fmt::format("\"{}\" is no conductivity", text), form);
+  if (!(*ds_m > 0 && *ds_m <= 50 && *ppm > 0 && *ppm <= 100'000)) {
+    return wrong(field, fmt::format("found {} dS/m at {} ppm", *ds_m, *ppm), "above 0, at most 50 dS/m and 100000 ppm");
+  }
+  return Conductivity{*ds_m, *ppm};
+}
+
+std::span<const Phase> feed_phases() { return kPhases; }
+
+Result<Phase> find_phase(std::string_view name, std::string_view field) {
+  std::vector<std::string_view> names;
+  for (const Phase& phase : kPhases) {
+    if (phase.name == lower(name)) return phase;
+    names.push_back(phase.name);
+  }
+  const auto nearest = nearest_word(lower(name), names);
+  return wrong(
+      field,
+      fmt::format("there is no phase \"{}\"{}", name, nearest ? fmt::format(" (did you mean \"{}\"?)", *nearest) : ""),
+      fmt::format("{}", fmt::join(names, ", ")));
+}
+
+Result<FeedAnswer> make_feed(const FeedRequest& request) {
+  if (const auto error = wrong_request(request)) return *error;
+  FeedAnswer answer;
+  answer.asked = request;
+  answer.feed_l = request.volume_l * dilution(request);
+
+  const Target target = target_of(request);
+  std::vector<Nutrients> percents;
+  for (const Fertiliser& one : request.fertilisers) percents.push_back(elements_percent(one.label));
+  std::vector<double> grams;  // a litre of feed
+  if (request.grams) {
+    grams = {*request.grams / answer.feed_l};
+  } else if (std::ranges::any_of(target.ppm, [](const auto& ppm) { return ppm.value_or(0) > 0; })) {
+    grams = blend(percents, target);
+    if (const auto error = out_of_reach(request, target, ppm_of(percents, grams))) return *error;
+  } else {
+    grams.assign(percents.size(), 0);
+    answer.warnings.emplace_back("nothing is fed in this phase");
+  }
+
+  double all = 0;
+  for (std::size_t f = 0; f < grams.size(); ++f) {
+    Weighed one;
+    one.label = request.fertilisers[f].label;
+    one.grams_exact = grams[f] * answer.feed_l;
+    one.grams = request.grams ? one.grams_exact : std::round(one.grams_exact / request.scale_g) * request.scale_g;
+    one.grams_per_litre = one.grams / request.volume_l;
+    if (one.grams_exact > 0 && one.grams <= 0) {
+      return wrong("scale",
+                   fmt::format("{:.2g} g of {} is less than half a step of the scale ({} g)", one.grams_exact,
+                               to_text(one.label), request.scale_g),
+                   "a finer scale, or a larger volume: make a stock and dilute it");
+    }
+    all += one.grams;
+    answer.weigh.push_back(one);
+  }
+  for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
+    NutrientAnswer& nutrient = answer.nutrients[i];
+    if (!request.grams) nutrient.wanted = target.ppm[i];
+    nutrient.obtained = obtained(request, answer.weigh, i);
+    if (nutrient.wanted && misfit_scale(target, i) > 0) {
+      nutrient.misfit = (nutrient.obtained.value - *nutrient.wanted) / misfit_scale(target, i);
+    }
+  }
+  answer.p2o5_ppm = answer.nutrients[1].obtained.value / kPhosphorusInOxide;
+  answer.k2o_ppm = answer.nutrients[2].obtained.value / kPotassiumInOxide;
+  if (all > 0) answer.feed_ec = ec_of(request, answer.weigh);
+  add_warnings(answer);
+  return answer;
+}
+
+}  // namespace strikebed::mix

@@ -1,0 +1,140 @@
+#pragma once
+// Feeds of known strength: from the label to ppm and back, by litre, can or injector, and blends of several.
+//
+// ppm is mg/L. Labels give N, P2O5 and K2O in per cent of the mass; plants and targets are counted in N, P and K.
+#include <array>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+#include "mix/amounts.hpp"
+
+namespace strikebed::mix {
+
+/// Share of the element in its oxide, by IUPAC atomic masses.
+inline constexpr double kPhosphorusInOxide = 0.43642;  ///< P in P2O5
+inline constexpr double kPotassiumInOxide = 0.83015;   ///< K in K2O
+
+/// N, P and K as elements; ppm in a feed, or per cent of a fertiliser's mass.
+using Nutrients = std::array<double, 3>;
+inline constexpr std::array<std::string_view, 3> kNutrientNames{"N", "P", "K"};
+
+/// A label: per cent of the mass as N, P2O5, K2O.
+struct Label {
+  double n = 0;
+  double p2o5 = 0;
+  double k2o = 0;
+};
+/// "20-10-20", decimals allowed. Errors: another form, negative, more than 100 % together, nothing of all three.
+[[nodiscard]] Result<Label> parse_label(std::string_view text, std::string_view field);
+[[nodiscard]] std::string to_text(const Label& label);         ///< "20-10-20"
+[[nodiscard]] Nutrients elements_percent(const Label& label);  ///< N, P, K in per cent
+
+/// "100 N", "150 N, 60 P, 150 K": ppm as elements; also P2O5 and K2O. Errors: another form, none above 0, twice the
+/// same.
+struct Target {
+  std::array<std::optional<double>, 3> ppm;  ///< what is not named is free
+};
+[[nodiscard]] Result<Target> parse_target(std::string_view text, std::string_view field);
+
+/// How an injector's ratio is meant: one in n (n parts of feed) or one plus n (one part added to n of water).
+struct Ratio {
+  bool plus = false;
+  double n = 1;
+
+  [[nodiscard]] double feed_per_stock() const { return plus ? n + 1 : n; }
+};
+/// "1 in 100" or "1 plus 100". Errors: "1:100" and the like, because it is read both ways; another form; n out of
+/// range.
+[[nodiscard]] Result<Ratio> parse_ratio(std::string_view text, std::string_view field);
+[[nodiscard]] std::string to_text(const Ratio& ratio);
+
+/// Grams in a litre of feed for this many ppm of an element of which the fertiliser holds this per cent.
+[[nodiscard]] double grams_per_litre(double ppm, double percent);
+[[nodiscard]] double ppm_from_grams(double grams_per_litre, double percent);
+
+/// Grams a litre of each of several fertilisers, none negative, for the least sum of squared misfits, each nutrient
+/// measured by its own target (by the largest target where its own is 0).
+///   percents  of each fertiliser, as elements
+/// Source: Lawson & Hanson 1974, Solving Least Squares Problems, ch. 23 (NNLS).
+[[nodiscard]] std::vector<double> blend(std::span<const Nutrients> percents, const Target& target);
+
+/// What is known of a fertiliser's salt: EC of its solution by ppm of N.
+struct Conductivity {
+  double ds_m = 0;    ///< of a feed ...
+  double at_ppm = 0;  ///< ... of this strength (N; P or K where there is no N)
+};
+/// "1.48 at 200": dS/m at ppm of N, as on a label. Errors: another form, not above 0, implausible.
+[[nodiscard]] Result<Conductivity> parse_conductivity(std::string_view text, std::string_view field);
+
+/// A phase of the season: strength by what the plants show, not by date.
+struct Phase {
+  std::string_view name;
+  std::string_view stage;  ///< what is seen when it begins
+  Nutrients ppm;           ///< typical; 0: none
+  double n_low;            ///< ppm N
+  double n_high;
+  double ec_low;  ///< of the feed, dS/m
+  double ec_high;
+  double leachate_limit;  ///< dS/m in what runs out of the pot
+  std::string_view source;
+};
+[[nodiscard]] std::span<const Phase> feed_phases();
+/// Errors: no such phase (names the nearest and all).
+[[nodiscard]] Result<Phase> find_phase(std::string_view name, std::string_view field);
+
+/// Leachate at which to flush with plain water, dS/m. Landis 1989, Container Tree Nursery Manual vol. 4, from memory.
+inline constexpr double kFlushLeachate = 2.5;
+/// Grams a litre of stock above which it may not all dissolve. Common practice; the label knows.
+inline constexpr double kRichStock_g_l = 200;
+
+struct Fertiliser {
+  Label label;
+  std::optional<Conductivity> conductivity;
+};
+
+struct FeedRequest {
+  std::vector<Fertiliser> fertilisers;  ///< one or more
+  std::optional<Target> target;         ///< or, in the other direction:
+  std::optional<double> grams;          ///< of the only fertiliser, in `volume_l`
+  std::optional<Phase> phase;           ///< for limits; its target where none is given
+  double volume_l = 1;                  ///< of feed, or of stock with an injector
+  double volume_error = 0.02;           ///< relative standard uncertainty of the can, judgement
+  std::optional<Ratio> injector;
+  double scale_g = 0.1;          ///< step of the scale
+  double water_ec = 0;           ///< of the water, dS/m
+  double misfit_allowed = 0.10;  ///< of a nutrient's target
+};
+
+struct Weighed {
+  Label label;
+  double grams_exact = 0;
+  double grams = 0;            ///< rounded to the scale
+  double grams_per_litre = 0;  ///< of what is weighed, in the can or the stock
+};
+
+struct NutrientAnswer {
+  std::optional<double> wanted;
+  Measured obtained;             ///< after rounding: label (its last digit), scale and can; ppm
+  std::optional<double> misfit;  ///< of the wanted, share
+};
+
+struct FeedAnswer {
+  FeedRequest asked;
+  std::vector<Weighed> weigh;
+  std::array<NutrientAnswer, 3> nutrients;
+  double p2o5_ppm = 0;
+  double k2o_ppm = 0;
+  std::optional<double> feed_ec;  ///< with the water's, dS/m; nothing when a fertiliser's is not known
+  double feed_l = 0;              ///< the feed this makes
+  std::vector<std::string> warnings;
+};
+
+/// Errors: no fertiliser, a volume or step not above 0, neither target nor grams, a nutrient that no fertiliser has, a
+/// blend further from the target than `misfit_allowed` (with the best there is), less than one step of the scale.
+[[nodiscard]] Result<FeedAnswer> make_feed(const FeedRequest& request);
+
+}  // namespace strikebed::mix

@@ -1,0 +1,90 @@
+#include "mix/jar_test.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "mix/retention.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+Error wrong(const char* field, std::string problem, std::string allowed) {
+  return {.problem = std::move(problem), .allowed = std::move(allowed), .field = field};
+}
+
+/// value +- half-width.
+Quantity about(double value, double half_width) {
+  return {value, std::max(value - half_width, value / 100), value + half_width};
+}
+
+/// Error of a quotient of two readings.
+double relative_error(const JarTest& test) { return test.reading_error * std::sqrt(2.0); }
+
+}  // namespace
+
+Result<JarResult> analysed(const JarTest& test) {
+  if (!(test.volume_ml > 0)) return wrong("volume_ml", fmt::format("found {}", test.volume_ml), "above 0");
+  if (!(test.dry_g > 0)) return wrong("dry_g", fmt::format("found {}", test.dry_g), "above 0");
+  if (!(test.height_cm > 0 && test.height_cm <= kTallestContainerCm)) {
+    return wrong("height_cm", fmt::format("found {}", test.height_cm),
+                 fmt::format("above 0, at most {}", kTallestContainerCm));
+  }
+  double fill = 0;
+  double drained = 0;
+  if (test.water_to_fill_ml && test.water_drained_ml) {
+    fill = *test.water_to_fill_ml;
+    drained = *test.water_drained_ml;
+  } else if (test.full_g && test.drained_g) {
+    fill = *test.full_g - test.dry_g;
+    drained = *test.full_g - *test.drained_g;
+  } else {
+    return wrong("jar_test", "the water is missing", "water_to_fill_ml and water_drained_ml, or full_g and drained_g");
+  }
+  if (!(fill > 0 && fill < test.volume_ml)) {
+    return wrong("water to fill", fmt::format("found {:.4g} mL in a jar of {:.4g} mL", fill, test.volume_ml),
+                 "above 0, below the volume of the jar");
+  }
+  if (!(drained > 0 && drained < fill)) {
+    return wrong("water drained", fmt::format("found {:.4g} mL of {:.4g} mL", drained, fill),
+                 "above 0, below the water to fill");
+  }
+  const double v = test.volume_ml;
+  const double e = relative_error(test);
+  JarResult result;
+  result.porosity = about(fill / v, e * fill / v);
+  result.air = about(drained / v, e * drained / v);
+  result.water = about((fill - drained) / v, test.reading_error * std::hypot(fill, drained) / v);
+  result.bulk_density_kg_l = about(test.dry_g / v, e * test.dry_g / v);
+  return result;
+}
+
+Result<Material> with_jar_test(Material material, const JarTest& test, const std::string& source) {
+  const auto jar = analysed(test);
+  if (!jar) return jar.error();
+  const double inside = material.inside_water.quantity.value;
+  const auto between = [&](double all) { return (all - inside) / (1 - inside); };
+  const Quantity pores{between(jar->porosity.value), between(jar->porosity.low), between(jar->porosity.high)};
+  if (!(pores.low > 0)) {
+    return wrong("water to fill",
+                 fmt::format("it fills {:.2g} of the jar, no more than the grains hold inside", jar->porosity.value),
+                 "more water, or a smaller inside_water");
+  }
+  const double residual = material.residual.quantity.value * pores.value;
+  const double n = material.n.quantity.value;
+  const auto alpha = [&](double air) { return alpha_for_air(pores.value, residual, n, test.height_cm, air); };
+  const auto value = alpha(jar->air.value);
+  if (!value) {
+    return wrong("water drained",
+                 fmt::format("{:.2g} of the jar drained; pores of this kind cannot do that", jar->air.value),
+                 fmt::format("below {:.2g}", pores.value - residual));
+  }
+  material.bulk_density_kg_l = {jar->bulk_density_kg_l, source, 'B'};
+  material.porosity = {pores, source, 'B'};
+  material.alpha_per_cm =
+      MaterialValue{{*value, alpha(jar->air.low).value_or(*value), alpha(jar->air.high).value_or(*value)}, source, 'B'};
+  return material;
+}
+
+}  // namespace strikebed::mix

@@ -1,0 +1,20 @@
+#include "mix/material.hpp"
+
+#include <cmath>
+
+#include "mix/retention.hpp"
+
+namespace strikebed::mix {
+
+double Material::typical_alpha_per_cm() const {
+  return alpha_per_cm ? alpha_per_cm->quantity.value : draining_alpha_per_cm(grains.middle_mm());
+}
+
+double drawn(const Quantity& quantity, double z) {
+  constexpr double kScoreOf95Percent = 1.6448536269514722;
+  if (quantity.value <= 0) return 0;
+  const double end = z < 0 ? quantity.low : quantity.high;
+  return quantity.value * std::pow(end / quantity.value, std::fabs(z) / kScoreOf95Percent);
+}
+
+}  // namespace strikebed::mix

@@ -1,0 +1,353 @@
+#include "mix/medium.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <numbers>
+
+#include "evidence/low_discrepancy.hpp"
+#include "mix/flow.hpp"
+#include "mix/packing.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+constexpr double kMlPerL = 1000;
+constexpr double kReachCm = 1;
+constexpr double kWaterTemperatureC = 20;
+constexpr int kSlices = 8;
+constexpr int kReplicates = 2;
+constexpr int kLog2Points = 7;
+constexpr std::uint64_t kSeed = 3;       // any: the answer shows two or three figures
+constexpr double kRoundingSlack = 1e-9;  // 3 steps of a jug that come out as 3.0000000001 are 3
+
+/// A material with every value drawn.
+struct DrawnMaterial {
+  double bulk_density_kg_l;
+  double porosity;
+  double inside_water;
+  double residual;
+  double alpha_per_cm;
+  double n;
+};
+constexpr int kScoresPerMaterial = 5;  // bulk density, porosity, inside water, n, residual
+constexpr int kCommonScores = 2;       // the rule for alpha, hand mixing
+
+/// Standard normal scores of one draw, handed out in order; all 0: the typical values.
+class Scores {
+ public:
+  explicit Scores(std::function<double(int)> score) : score_(std::move(score)) {}
+  double next() { return score_(taken_++); }
+
+ private:
+  std::function<double(int)> score_;
+  int taken_ = 0;
+};
+
+DrawnMaterial drawn_material(const Material& material, double alpha_score, Scores& scores) {
+  DrawnMaterial one{};
+  one.bulk_density_kg_l = drawn(material.bulk_density_kg_l.quantity, scores.next());
+  one.porosity = std::min(drawn(material.porosity.quantity, scores.next()), kMostPorous);
+  one.inside_water = std::min(drawn(material.inside_water.quantity, scores.next()), kMostPorous);
+  one.n = std::max(drawn(material.n.quantity, scores.next()), 1.05);
+  one.residual = std::min(drawn(material.residual.quantity, scores.next()), kMostPorous);
+  const double alpha = material.typical_alpha_per_cm();
+  one.alpha_per_cm =
+      drawn(material.alpha_per_cm ? material.alpha_per_cm->quantity
+                                  : Quantity{alpha, alpha / kAlphaErrorFactor, alpha * kAlphaErrorFactor},
+            alpha_score);
+  return one;
+}
+
+Pores pores_of(const DrawnMaterial& material, double share) {
+  return {share, material.residual * share, material.alpha_per_cm, material.n};
+}
+
+/// Everything that depends on the draw.
+struct Worked {
+  std::vector<double> loose_l;
+  std::vector<double> dry_kg_per_l;
+  double mix_per_loose = 1;
+  double bulk_density = 0;
+  double porosity = 0;
+  double inside = 0;
+  double capacity = 0;
+  double wet_zone_cm = 0;
+  std::vector<double> water;
+  double stem_water = 0;
+  double reach_ml = 0;
+  double dry_kg = 0;
+  double drained_kg = 0;
+  double full_kg = 0;
+  PocketWater pocket;
+  double pocket_porosity = 0;
+  double obtained_l = 0;
+};
+
+double medium_ml(const MediumRequest& asked) {
+  const double pockets = asked.pockets ? asked.pockets->per_container * pocket_volume(asked.pockets->pocket) : 0;
+  return filled_volume(asked.container) - pockets;
+}
+
+double slice_height(const Container& container, int slice) { return container.fill_cm * slice / kSlices; }
+
+/// Water within kReachCm of the stem base: the pocket's share of that ball, and the medium's.
+double water_in_reach_ml(const MediumRequest& asked, const Worked& worked) {
+  const double ball = 4.0 / 3.0 * std::numbers::pi * kReachCm * kReachCm * kReachCm;
+  if (!asked.pockets) return ball * (worked.stem_water + worked.inside);
+  const Pocket& pocket = asked.pockets->pocket;
+  const double above = std::min(kReachCm, asked.stem_depth_cm);
+  const double below = std::min(kReachCm, pocket.depth_cm - asked.stem_depth_cm);
+  const double column = pocket_volume({pocket.width_cm, above + below});
+  const double in_pocket = std::min(column, ball);
+  return in_pocket * worked.pocket.water_at_stem + (ball - in_pocket) * (worked.stem_water + worked.inside);
+}
+
+Result<Worked> work(const MediumRequest& asked, double needed_l, Scores scores) {
+  Worked worked;
+  const double alpha_score = scores.next();
+  const HandMixing hand;
+  const double achieved = std::min(drawn({hand.value, hand.low, hand.high}, scores.next()), 1.0);
+  std::vector<DrawnMaterial> materials;
+  std::vector<Poured> poured;
+  double parts = 0;
+  for (const Part& part : asked.recipe) {
+    materials.push_back(drawn_material(part.material, alpha_score, scores));
+    poured.push_back({part.parts, 1 - materials.back().porosity, part.material.diameter_mm()});
+    parts += part.parts;
+  }
+  const auto mixture = mixed(poured, achieved);
+  if (!mixture) return mixture.error();
+
+  worked.mix_per_loose = mixture->volume / parts;
+  PoreSpace pores;
+  for (std::size_t i = 0; i < materials.size(); ++i) {
+    const double per_mix = asked.recipe[i].parts / mixture->volume;
+    worked.loose_l.push_back(needed_l * per_mix);
+    worked.dry_kg_per_l.push_back(materials[i].bulk_density_kg_l);
+    worked.bulk_density += per_mix * materials[i].bulk_density_kg_l;
+    worked.inside += per_mix * (1 - materials[i].porosity) * materials[i].inside_water;
+    if (mixture->pores[i] > 0) pores.push_back(pores_of(materials[i], mixture->pores[i]));
+  }
+  worked.porosity = porosity(pores);
+  worked.capacity = container_capacity(pores, asked.container);
+  worked.wet_zone_cm = wet_zone_cm(pores, asked.container.fill_cm, kLeastAir);
+  for (int slice = 0; slice <= kSlices; ++slice) {
+    worked.water.push_back(water_at(pores, slice_height(asked.container, slice)));
+  }
+  worked.stem_water = water_at(pores, asked.container.fill_cm - asked.stem_depth_cm);
+
+  const double litres = medium_ml(asked) / kMlPerL;
+  worked.dry_kg = litres * worked.bulk_density;
+  worked.drained_kg = worked.dry_kg + litres * (worked.capacity + worked.inside);
+  worked.full_kg = worked.dry_kg + litres * (worked.porosity + worked.inside);
+  if (asked.pockets) {
+    const DrawnMaterial sand = drawn_material(asked.pockets->sand, alpha_score, scores);
+    worked.pocket_porosity = sand.porosity;
+    worked.pocket = drained_pocket({pores_of(sand, sand.porosity)}, pores, asked.pockets->pocket, asked.container,
+                                   asked.stem_depth_cm);
+    const double sand_l = asked.pockets->per_container * pocket_volume(asked.pockets->pocket) / kMlPerL;
+    worked.dry_kg += sand_l * sand.bulk_density_kg_l;
+    worked.drained_kg += sand_l * (sand.bulk_density_kg_l + worked.pocket.water);
+    worked.full_kg += sand_l * (sand.bulk_density_kg_l + sand.porosity);
+  }
+  worked.reach_ml = water_in_reach_ml(asked, worked);
+  return worked;
+}
+
+/// The typical working and its draws; each figure is read from all of them.
+class Workings {
+ public:
+  static Result<Workings> of(const MediumRequest& asked, double needed_l) {
+    auto typical = work(asked, needed_l, Scores([](int) { return 0.0; }));
+    if (!typical) return typical.error();
+    Workings all;
+    all.typical_ = std::move(*typical);
+    const int materials = static_cast<int>(asked.recipe.size()) + (asked.pockets ? 1 : 0);
+    const auto scores =
+        evidence::normal_scores(kCommonScores + kScoresPerMaterial * materials, kReplicates, kLog2Points, kSeed);
+    for (std::size_t draw = 0; draw < scores.front().size(); ++draw) {
+      auto one = work(asked, needed_l, Scores([&scores, draw](int i) {
+                        return static_cast<double>(scores[static_cast<std::size_t>(i)][draw]);
+                      }));
+      if (!one) return one.error();
+      all.draws_.push_back(std::move(*one));
+    }
+    return all;
+  }
+
+  [[nodiscard]] const Worked& typical() const { return typical_; }
+
+  template <class Figure>
+  [[nodiscard]] Estimate estimate(const Figure& figure) const {
+    std::vector<double> values;
+    for (const Worked& one : draws_) values.push_back(figure(one));
+    std::sort(values.begin(), values.end());
+    const auto at = [&](double share) {
+      return values[static_cast<std::size_t>(share * static_cast<double>(values.size()))];
+    };
+    const double value = figure(typical_);
+    // A figure that does not vary but for rounding keeps its order.
+    return {value, std::min(at(0.05), value), std::max(at(0.95), value)};
+  }
+  [[nodiscard]] Estimate estimate(double Worked::* figure) const {
+    return estimate([figure](const Worked& one) { return one.*figure; });
+  }
+
+ private:
+  Worked typical_;
+  std::vector<Worked> draws_;
+};
+
+double up_to_step(double value, double step) { return std::ceil(value / step - kRoundingSlack) * step; }
+
+std::vector<Bought> what_to_buy(const MediumRequest& asked, const Workings& workings) {
+  std::vector<Bought> buy;
+  for (std::size_t i = 0; i < asked.recipe.size(); ++i) {
+    const Part& part = asked.recipe[i];
+    Bought one;
+    one.name = part.material.name;
+    one.grains = part.material.grains;
+    one.parts = part.parts;
+    one.loose_l = workings.estimate([i](const Worked& w) { return w.loose_l[i]; });
+    one.measured_l = up_to_step(one.loose_l.high, asked.jug_l);
+    one.bags = static_cast<int>(std::ceil(one.measured_l / asked.bag_l - kRoundingSlack));
+    one.dry_kg = workings.estimate([i, &one](const Worked& w) { return one.measured_l * w.dry_kg_per_l[i]; });
+    one.source = part.material.bulk_density_kg_l.source;
+    one.trust = part.material.bulk_density_kg_l.trust;
+    buy.push_back(std::move(one));
+  }
+  return buy;
+}
+
+PocketAnswer pocket_answer(const MediumRequest& asked, const Workings& workings, double d15_mm) {
+  const PocketPlan& plan = *asked.pockets;
+  PocketAnswer answer;
+  answer.sand = plan.sand.name;
+  answer.grains = plan.sand.grains;
+  answer.volume_ml = pocket_volume(plan.pocket);
+  answer.sand_l = up_to_step(answer.volume_ml * plan.per_container * asked.containers * (1 + asked.spare) / kMlPerL,
+                             std::min(asked.jug_l, 0.1));
+  answer.visible_rise_cm = visible_rise_cm(plan.sand.grains.middle_mm());
+  const auto of_pocket = [&](double PocketWater::* figure) {
+    return workings.estimate([figure](const Worked& w) { return w.pocket.*figure; });
+  };
+  answer.foot_suction_cm = of_pocket(&PocketWater::foot_suction_cm);
+  answer.water_at_stem = of_pocket(&PocketWater::water_at_stem);
+  answer.air_at_stem = of_pocket(&PocketWater::air_at_stem);
+  answer.air = of_pocket(&PocketWater::air);
+  answer.water_ml = of_pocket(&PocketWater::water_ml);
+  const double d85 = plan.sand.grains.finer_mm(0.85);
+  answer.ratio = d15_mm / d85;
+  answer.staying = staying(d15_mm, d85);
+  answer.freely_draining_ratio = d15_mm / plan.sand.grains.finer_mm(0.15);
+  if (answer.staying != Staying::stays) answer.bridge = bridge_layer(d15_mm, d85);
+  return answer;
+}
+
+std::optional<Error> wrong_request(const MediumRequest& asked) {
+  if (const auto container = checked(asked.container); !container) return container.error();
+  if (asked.containers < 1)
+    return Error{.problem = "there is no container to fill", .allowed = "1 or more", .field = "containers"};
+  if (!(asked.stem_depth_cm >= 0 && asked.stem_depth_cm < asked.container.fill_cm)) {
+    return Error{
+        .problem = fmt::format("found {} cm in a medium {} cm deep", asked.stem_depth_cm, asked.container.fill_cm),
+        .allowed = "0 or more, above the bottom",
+        .field = "depth of the stem base"};
+  }
+  if (asked.pockets) {
+    const auto pocket = checked(asked.pockets->pocket, asked.container, asked.stem_depth_cm);
+    if (!pocket) return pocket.error();
+    if (!(medium_ml(asked) > 0)) {
+      return Error{.problem = "the pockets take up more than the container holds",
+                   .allowed = "fewer or smaller pockets",
+                   .field = "pockets"};
+    }
+  }
+  for (const Part& part : asked.recipe) {
+    if (const auto grains = checked(part.material.grains); !grains) {
+      Error error = grains.error();
+      error.field = part.material.name;
+      return error;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Result<MediumAnswer> make_medium(const MediumRequest& request) {
+  if (const auto wrong = wrong_request(request)) return *wrong;
+  MediumAnswer answer;
+  answer.asked = request;
+  answer.container_ml = filled_volume(request.container);
+  answer.medium_l = medium_ml(request) * request.containers / kMlPerL;
+  answer.spare_l = answer.medium_l * request.spare;
+  const auto workings = Workings::of(request, answer.medium_l + answer.spare_l);
+  if (!workings) return workings.error();
+  const auto estimate = [&](double Worked::* figure) { return workings->estimate(figure); };
+
+  answer.buy = what_to_buy(request, *workings);
+  double measured = 0;
+  double asked_first = 0;
+  double measured_first = 0;
+  for (const Bought& one : answer.buy) {
+    measured += one.measured_l;
+    if (asked_first <= 0 && one.parts > 0) {
+      asked_first = one.parts;
+      measured_first = one.measured_l;
+    }
+  }
+  for (const Bought& one : answer.buy) answer.parts_obtained.push_back(one.measured_l / measured_first * asked_first);
+  answer.shrinkage = workings->estimate([](const Worked& w) { return 1 - w.mix_per_loose; });
+  answer.obtained_l = workings->estimate([&](const Worked& w) { return measured * w.mix_per_loose; });
+  const double one_l = medium_ml(request) / kMlPerL;
+  answer.containers_filled = workings->estimate([&](const Worked& w) { return measured * w.mix_per_loose / one_l; });
+
+  answer.bulk_density_kg_l = estimate(&Worked::bulk_density);
+  answer.porosity = estimate(&Worked::porosity);
+  answer.inside_water = estimate(&Worked::inside);
+  answer.capacity = estimate(&Worked::capacity);
+  answer.air = workings->estimate([](const Worked& w) { return w.porosity - w.capacity; });
+  answer.wet_zone_cm = estimate(&Worked::wet_zone_cm);
+  for (int i = 0; i <= kSlices; ++i) {
+    const auto at = static_cast<std::size_t>(i);
+    answer.profile.push_back({slice_height(request.container, i),
+                              workings->estimate([at](const Worked& w) { return w.water[at]; }),
+                              workings->estimate([at](const Worked& w) { return w.porosity - w.water[at]; })});
+  }
+  answer.stem_water = estimate(&Worked::stem_water);
+  answer.stem_air = workings->estimate([](const Worked& w) { return w.porosity - w.stem_water; });
+  answer.reach_ml = estimate(&Worked::reach_ml);
+
+  answer.dry_kg = estimate(&Worked::dry_kg);
+  answer.drained_kg = estimate(&Worked::drained_kg);
+  answer.full_kg = estimate(&Worked::full_kg);
+  const auto times = [](const Estimate& e, double factor) {
+    return Estimate{e.value * factor, e.low * factor, e.high * factor};
+  };
+  answer.tray_drained_kg = times(answer.drained_kg, request.per_tray);
+  answer.tray_full_kg = times(answer.full_kg, request.per_tray);
+  answer.tub_wet_kg = workings->estimate(
+      [&](const Worked& w) { return measured * w.mix_per_loose * (w.bulk_density + w.capacity + w.inside); });
+
+  std::vector<Graded> grading;
+  for (const Part& part : request.recipe) {
+    grading.push_back({part.material.grains, part.parts * (1 - part.material.porosity.quantity.value)});
+    answer.silica_dust = answer.silica_dust || part.material.dust == Dust::silica;
+    answer.organic_dust = answer.organic_dust || part.material.dust == Dust::organic;
+  }
+  answer.silica_dust = answer.silica_dust || (request.pockets && request.pockets->sand.dust == Dust::silica);
+  answer.d15_mm = finer_mm(grading, 0.15);
+  answer.finest_d85_mm = finest_d85_that_stays(answer.d15_mm);
+  answer.finest_d85_older_mm = finest_d85_that_stays(answer.d15_mm, kOlderRetainingRatio);
+  answer.throat_mm = dense_throat_mm(answer.d15_mm);
+  answer.conductivity_m_s = kozeny_carman_m_s(answer.porosity.value, finer_mm(grading, 0.10), kWaterTemperatureC);
+  answer.drains_at_once = answer.conductivity_m_s > kDrainsAtOnceMs;
+  if (request.pockets) answer.pocket = pocket_answer(request, *workings, answer.d15_mm);
+  return answer;
+}
+
+}  // namespace strikebed::mix

@@ -1,0 +1,121 @@
+#include "mix/recipe.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <charconv>
+
+#include "mix/amounts.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+constexpr std::string_view kRecipeForm = "parts and materials between commas, such as \"2 grit 3-4 mm, 1 fired-clay\"";
+constexpr std::string_view kGrainForm = "a size or a range of sizes, such as \"0.3 mm\" or \"3-4 mm\"";
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && std::isspace(static_cast<unsigned char>(text.front()))) text.remove_prefix(1);
+  while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back()))) text.remove_suffix(1);
+  return text;
+}
+
+bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
+
+/// Where "3-4 mm" or "0.3mm" starts at the end of a text; npos when it does not end in one.
+std::size_t grains_at(std::string_view text) {
+  const std::string_view unit_of_length[] = {"mm", "cm", "in"};
+  for (const std::string_view unit : unit_of_length) {
+    if (!text.ends_with(unit)) continue;
+    std::size_t start = text.size() - unit.size();
+    const auto part_of_range = [&](char c) { return is_digit(c) || c == '.' || c == '-' || c == '/' || c == ' '; };
+    while (start > 0 && part_of_range(text[start - 1])) --start;
+    while (start < text.size() && !is_digit(text[start])) ++start;  // a hyphen or a space of the name before it
+    if (start < text.size() - unit.size()) return start;
+  }
+  return std::string_view::npos;
+}
+
+Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
+  const auto wrong = [&](std::string problem) {
+    return Error{.problem = std::move(problem), .allowed = std::string(kRecipeForm), .field = std::string(field)};
+  };
+  text = trimmed(text);
+  NamedPart part;
+  const char* end = text.data() + text.size();
+  const auto [after, failed] = std::from_chars(text.data(), end, part.parts);
+  if (failed != std::errc{} || (after != end && !std::isspace(static_cast<unsigned char>(*after)) && *after != ':')) {
+    return wrong(fmt::format("\"{}\" does not start with its number of parts", text));
+  }
+  if (!(part.parts >= 0 && part.parts <= 1e6)) return wrong(fmt::format("\"{}\" has {} parts", text, part.parts));
+  std::string_view rest(after, static_cast<std::size_t>(end - after));
+  if (rest.starts_with(':')) rest.remove_prefix(1);
+  rest = trimmed(rest);
+  if (const std::size_t at = grains_at(rest); at != std::string_view::npos) {
+    const auto grains = parse_grains(rest.substr(at), field);
+    if (!grains) return grains.error();
+    part.grains = *grains;
+    rest = trimmed(rest.substr(0, at));
+  }
+  if (rest.ends_with('-')) rest.remove_suffix(1);
+  part.material = std::string(rest);
+  if (part.material.empty()) return wrong(fmt::format("\"{}\" names no material", text));
+  return part;
+}
+
+}  // namespace
+
+Result<GrainRange> parse_grains(std::string_view text, std::string_view field) {
+  text = trimmed(text);
+  std::size_t unit_at = text.size();
+  while (unit_at > 0 && std::isalpha(static_cast<unsigned char>(text[unit_at - 1]))) --unit_at;
+  const std::string unit(text.substr(unit_at));
+  const std::string_view sizes = trimmed(text.substr(0, unit_at));
+  if (sizes.empty() || !is_digit(sizes.front()) || unit.empty()) {
+    return Error{.problem = fmt::format("\"{}\" is no size of grains", text),
+                 .allowed = std::string(kGrainForm),
+                 .field = std::string(field)};
+  }
+  const std::size_t dash = sizes.find('-');
+  GrainRange range;
+  const auto low = parse_positive(fmt::format("{} {}", sizes.substr(0, dash), unit), Dimension::length, field);
+  if (!low) return low.error();
+  range.low_mm = range.high_mm = *low;
+  if (dash != std::string_view::npos) {
+    const auto high = parse_positive(fmt::format("{} {}", sizes.substr(dash + 1), unit), Dimension::length, field);
+    if (!high) return high.error();
+    range.high_mm = *high;
+  }
+  auto result = checked(range);
+  if (result) return range;
+  Error error = result.error();
+  error.field = field;
+  return error;
+}
+
+Result<std::vector<NamedPart>> parse_recipe(std::string_view text, std::string_view field) {
+  std::vector<NamedPart> recipe;
+  if (trimmed(text).empty()) {
+    return Error{.problem = "the recipe is empty", .allowed = std::string(kRecipeForm), .field = std::string(field)};
+  }
+  while (true) {
+    const std::size_t end = text.find_first_of(",+");
+    auto part = parse_part(text.substr(0, end), field);
+    if (!part) return part.error();
+    recipe.push_back(std::move(*part));
+    if (recipe.size() > kMostParts) {
+      return Error{.problem = "the recipe has too many parts",
+                   .allowed = fmt::format("at most {}", kMostParts),
+                   .field = std::string(field)};
+    }
+    if (end == std::string_view::npos) break;
+    text.remove_prefix(end + 1);
+  }
+  if (std::ranges::none_of(recipe, [](const NamedPart& part) { return part.parts > 0; })) {
+    return Error{
+        .problem = "the recipe sums to nothing", .allowed = "at least one part above 0", .field = std::string(field)};
+  }
+  return recipe;
+}
+
+}  // namespace strikebed::mix
