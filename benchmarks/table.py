@@ -99,7 +99,7 @@ def floor_lines(measured, counts):
     inside = futures * shares * bare[0] * 1e-6
     return [
         f"The thermal shares take {shares:.0f} evaluations of the normal distribution a future (in calls of "
-        f"{counts['shares_a_call']} on average; {counts['single_shares_a_future']} more one at a time). The loop alone takes "
+        f"{counts['shares_a_call']} on average). The loop alone takes "
         f"{bare[0]:.2f} ns each in runs of 1,300, {bare[1]:.2f} ns in runs of 16, {bare[2]:.2f} ns in runs of 8: "
         f"{number(inside)} ms of the {number(took)} ms for all futures at its best. The floor of {FLOOR_SHARES:,} evaluations at "
         f"{FLOOR_NS} ns would be {number(floor_ms)} ms: the whole is {took / floor_ms:.1f} times that."
