@@ -5,12 +5,7 @@
 #include <bit>
 #include <cstdint>
 
-// One build of the loop for each generation of x86 vectors, chosen when the program starts.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__)
-#define STRIKEBED_WIDEST_VECTORS __attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default")))
-#else
-#define STRIKEBED_WIDEST_VECTORS
-#endif
+#include "season/widest_vectors.hpp"
 
 namespace strikebed::season {
 namespace {

@@ -17,6 +17,17 @@ constexpr double kSettled = 1e-12;  // a chance this near to 0 or 1 is 0 or 1
 
 double normal_density(double z) { return 0.39894228040143268 * std::exp(-0.5 * z * z); }
 
+/// Those of a normal population of positions that are still below 1, the end of the window: their mean and sd.
+void leave_out_closed(double& position, double& sd) {
+  constexpr double kAllOpen = 4;  // sds
+  const double z = (1 - position) / std::max(sd, 1e-6);
+  if (z > kAllOpen) return;
+  const double below = std::max(static_cast<double>(quick_normal_share(static_cast<float>(z))), 1e-6);
+  const double cut = normal_density(z) / below;
+  position -= sd * cut;
+  sd *= std::sqrt(std::max(1 - cut * (z + cut), 0.0));
+}
+
 /// P(A and B) for two counts with chances a and b that are nearly normal with a small correlation: the first terms of
 /// the tetrachoric series (Pearson 1900).
 double both(double a, double b, double correlation) {
@@ -128,16 +139,25 @@ void Model::fill_future(int f) {
   }
 }
 
-double Model::success(int want, int future, int session, double ripening_now, double opened, double closes) const {
+double Model::success(int want, int future, int session, double ripening_now, const Offers& offers, std::size_t group) const {
   const auto w = static_cast<std::size_t>(want);
   const std::size_t i = at(future, session);
   double take;
   if (chain_.take[w].curve.known() && chain_.take[w].batch_spread == 0) {
     take = chain_.take[w].curve.known_share();  // known exactly: ripeness is in it
   } else {
-    const double position = (ripening_now - opened) / std::max(closes - opened, 1.0);
+    const auto closes = static_cast<double>(offers.closes[group]);
+    const auto opened = static_cast<double>(offers.opened[group]);
+    const double length = std::max(closes - opened, 1.0);
+    double position = (ripening_now - opened) / length;
+    double sd = (static_cast<double>(offers.opened_sd[group]) * (1 - position) +
+                 static_cast<double>(offers.closes_sd[group]) * position) /
+                length;
+    if (group != i) leave_out_closed(position, sd);
     const double edge = static_cast<double>(edge_log_odds_[static_cast<std::size_t>(future)]);
-    take = evidence::share_of(static_cast<double>(take_logit_[w][i]) + growth::take_log_odds(position, edge));
+    // The log odds are a parabola in the position, so their mean over the group needs no more than the variance.
+    take = evidence::share_of(static_cast<double>(take_logit_[w][i]) + growth::take_log_odds(position, edge) +
+                              4 * edge * sd * sd);
   }
   return take * static_cast<double>(rooted_in_time_[i]) * after_[w][static_cast<std::size_t>(future)];
 }
@@ -166,8 +186,7 @@ Sowing Model::sowing(Offers offers, int index) const {
         sowing.accepted[i] = static_cast<float>(accepted);
         const double now = static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(s)]]);
         for (int w = 0; w < wants(); ++w) {
-          const double chance = success(w, f, s, now, static_cast<double>(sowing.offers.opened[i]),
-                                        static_cast<double>(sowing.offers.closes[i]));
+          const double chance = success(w, f, s, now, sowing.offers, i);
           sowing.success[static_cast<std::size_t>(w)][i] = static_cast<float>(chance);
           sowing.counted[static_cast<std::size_t>(w)][static_cast<std::size_t>(f)] += accepted * chance;
         }
@@ -282,8 +301,7 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
           session == accepted_at
               ? static_cast<double>(sowing.success[static_cast<std::size_t>(w)][i])
               : success(w, future, session,
-                        static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(session)]]),
-                        static_cast<double>(sowing.offers.opened[i]), static_cast<double>(sowing.offers.closes[i]));
+                        static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(session)]]), sowing.offers, i);
       chance[static_cast<std::size_t>(w)] = shares[static_cast<std::size_t>(w)] * one;
     }
     add(cuttings, chance.data());

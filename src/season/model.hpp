@@ -80,7 +80,8 @@ class Model {
   [[nodiscard]] double batch_rate(const ChainRate& rate, int future, BatchKind kind, int unit) const;
   template <class OnCut>
   void walk_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future, OnCut&& on_cut) const;
-  [[nodiscard]] double success(int want, int future, int session, double ripening_now, double opened, double closes) const;
+  [[nodiscard]] double success(int want, int future, int session, double ripening_now, const Offers& offers,
+                               std::size_t group) const;
   [[nodiscard]] double still_open(const Offers& offers, int future, int group, int session) const;
   void fill_future(int future);
 

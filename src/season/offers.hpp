@@ -24,9 +24,12 @@ struct Offers {
   int sow_day = 0;   ///< index into the thermal sums
   int sessions = 0;
   std::vector<float> offered;   ///< share of standing seedlings whose first session in their window is this one
-  std::vector<float> opened;    ///< mean ripening clock at which their windows opened, °C d
-  std::vector<float> closes;    ///< mean ripening clock at which their windows close
-  std::vector<float> closes_sd; ///< its sd
+  // Their windows: the opening and closing that give the mean and the spread of their positions in the window at this
+  // session, and, by straight lines to the closing, at later ones. On the ripening clock, degC d.
+  std::vector<float> opened;
+  std::vector<float> opened_sd;  ///< below 0 where positions lie closer together than the closings say
+  std::vector<float> closes;
+  std::vector<float> closes_sd;
   [[nodiscard]] std::size_t at(int future, int session) const {
     return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions) + static_cast<std::size_t>(session);
   }
