@@ -149,11 +149,12 @@ climate::WeatherSeasons mild_weather(const Goal& goal) {
 
 std::vector<Example> twelve_examples() {
   std::vector<Example> examples;
-  const auto add = [&](std::string name, const Goal& goal, std::vector<Date> sow, int seeds, std::vector<double> shares) {
+  const auto add = [&](std::string name, const Goal& goal, std::vector<Date> sow, int seeds,
+                       std::vector<double> shares) {
     examples.push_back({std::move(name), goal, mild_weather(goal), std::move(sow), seeds, std::move(shares)});
   };
   {
-    Goal goal = weekend_goal({12});
+    Goal goal = weekend_goal({18});
     add("SmallAndKnown", goal, {make_date(2027, 4, 1)}, 60, {1});
   }
   {
@@ -177,7 +178,7 @@ std::vector<Example> twelve_examples() {
   }
   {
     // Two thousand seeds and room for 45 a weekend day: the queue is long and windows close in it.
-    Goal goal = weekend_goal({140});
+    Goal goal = weekend_goal({230});
     goal.species = doubtful_pine();
     goal.species.window_end_time = between(560, 650, 760);
     goal.rates.germination = tested(80, 100, 0.3);
@@ -210,7 +211,7 @@ std::vector<Example> twelve_examples() {
   }
   {
     // Rooted is enough; Saturdays only, room for 24.
-    Goal goal = weekend_goal({60});
+    Goal goal = weekend_goal({75});
     goal.count_at = CountAt::rooted;
     goal.by = make_date(2027, 8, 20);
     goal.rates.usable = ranged(0.7, 0.85, 0.95, 0.4);
@@ -220,7 +221,7 @@ std::vector<Example> twelve_examples() {
     add("RootedOnSaturdays", goal, {make_date(2027, 3, 27)}, 250, {1});
   }
   {
-    Goal goal = weekend_goal({70});
+    Goal goal = weekend_goal({85});
     goal.species = doubtful_pine();
     goal.site = {-41, 173, 20};
     goal.today = make_date(2027, 7, 15);
@@ -231,7 +232,7 @@ std::vector<Example> twelve_examples() {
   }
   {
     // A warm seedbed brings them all at once; one session a week must do.
-    Goal goal = weekend_goal({80});
+    Goal goal = weekend_goal({110});
     goal.seedbed.at_least_c.reset();
     goal.seedbed.fixed_c = 21;
     goal.bench.at_least_c = 18;
@@ -258,7 +259,7 @@ std::vector<Example> twelve_examples() {
     goal.rates.germination = tested(70, 100, 0.6);
     goal.rates.standing = ranged(0.75, 0.9, 0.97, 0.6);
     goal.sessions.cuttings_at_most = 25;
-    add("TwoSowings", goal, {make_date(2027, 3, 27), make_date(2027, 4, 24)}, 500, {1});
+    add("TwoSowings", goal, {make_date(2027, 3, 27), make_date(2027, 4, 24)}, 440, {1});
   }
   {
     // Hardly chilled, sown late: slow, scattered, and many root too late. Many seeds, two wants, no cap.
@@ -266,7 +267,8 @@ std::vector<Example> twelve_examples() {
     goal.species = doubtful_pine();
     goal.chill_days = 10;
     goal.bench.offset_c = 2;
-    goal.sessions.not_on = {make_date(2027, 7, 10), make_date(2027, 7, 11), make_date(2027, 7, 17), make_date(2027, 7, 18)};
+    goal.sessions.not_on = {make_date(2027, 7, 10), make_date(2027, 7, 11), make_date(2027, 7, 17),
+                            make_date(2027, 7, 18)};
     goal.wants[0].take = tested(25, 40, 0.4);
     goal.wants[1].take = tested(25, 40, 0.4);
     add("LateAndUnchilled", goal, {make_date(2027, 5, 15)}, 1200, {0.66, 0.34});

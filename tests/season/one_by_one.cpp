@@ -66,18 +66,18 @@ struct Season {
   double rooting_time, rooting_spread;
   int deadline;  ///< rooted by the morning of this day
   double winter;
-  std::vector<double> emerging, standing;             ///< per sowing
-  std::vector<double> usable, weaning;                ///< per session
-  std::vector<std::vector<double>> take;              ///< [session][want], in the middle of the window
-  std::vector<double> grade;                          ///< per want
+  std::vector<double> emerging, standing;  ///< per sowing
+  std::vector<double> usable, weaning;     ///< per session
+  std::vector<std::vector<double>> take;   ///< [session][want], in the middle of the window
+  std::vector<double> grade;               ///< per want
 };
 
 struct Seedling {
   int sowing;
-  double emerged_clock;  ///< ripening clock at the end of its day of emergence
-  double demand;         ///< warmth from there to the opening of its window
-  int accepted;          ///< session
-  double place_in_queue; ///< drawn, to break ties
+  double emerged_clock;   ///< ripening clock at the end of its day of emergence
+  double demand;          ///< warmth from there to the opening of its window
+  int accepted;           ///< session
+  double place_in_queue;  ///< drawn, to break ties
 };
 
 class Nursery {
@@ -224,7 +224,8 @@ class Nursery {
     return arriving;
   }
 
-  bool is_counted(const Season& season, const Seedling& one, std::size_t session, std::size_t want, Random& random) const {
+  bool is_counted(const Season& season, const Seedling& one, std::size_t session, std::size_t want,
+                  Random& random) const {
     double take = season.take[session][want];
     if (!take_[want].exact()) {
       const double position =

@@ -1,7 +1,7 @@
 #pragma once
-// A season one seedling at a time: the yardstick that the engine is held against. As plain as possible, and with none of
-// the engine's mathematics: no cohorts, no groups, no matched binomials, no spread points. The two share the goal, the
-// course of warmth and the session days, nothing else.
+// A season one seedling at a time: the yardstick that the engine is held against. As plain as possible, and with none
+// of the engine's mathematics: no cohorts, no groups, no matched binomials, no spread points. The two share the goal,
+// the course of warmth and the session days, nothing else.
 #include <cstdint>
 #include <span>
 #include <vector>
