@@ -43,7 +43,7 @@ Result<SeasonsAndWarnings> seasons_for(const GoalFile& file, std::uint64_t rando
     }
     return SeasonsAndWarnings{std::move(seasons).value(), {}};
   }
-  const auto record = read_weather({.path = *file.weather_path});
+  const auto record = read_weather({.path = file.weather_path.value_or("")});
   if (!record.ok()) return record.error();
   auto seasons = climate::weather_seasons(*record, span.first, span.days, kGeneratedSeasons, random_seed);
   if (!seasons.ok()) {
