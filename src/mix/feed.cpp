@@ -15,8 +15,7 @@ namespace strikebed::mix {
 namespace {
 
 constexpr double kPpmOfPercent = 10;  // 1 g/L of a fertiliser with 1 % is 10 mg/L
-constexpr double kMostRatio = 10'000;
-constexpr double kLabelStep = 1;  // labels are printed in whole per cent
+constexpr double kLabelStep = 1;      // labels are printed in whole per cent
 
 Error wrong(std::string_view field, std::string problem, std::string allowed) {
   return {.problem = std::move(problem), .allowed = std::move(allowed), .field = std::string(field)};
@@ -178,7 +177,7 @@ std::optional<Error> out_of_reach(const FeedRequest& request, const Target& targ
 }
 
 /// Feed made by a litre of what is weighed into.
-double dilution(const FeedRequest& request) { return request.injector ? request.injector->feed_per_stock() : 1; }
+double dilution(const FeedRequest& request) { return request.injector ? request.injector->mixture_per_part() : 1; }
 
 Measured obtained(const FeedRequest& request, const std::vector<Weighed>& weigh, std::size_t nutrient) {
   const double in_element = nutrient == 0 ? 1 : nutrient == 1 ? kPhosphorusInOxide : kPotassiumInOxide;
@@ -293,26 +292,6 @@ Result<Target> parse_target(std::string_view text, std::string_view field) {
   if (!any) return wrong(field, fmt::format("\"{}\" asks for nothing", text), form);
   return target;
 }
-
-Result<Ratio> parse_ratio(std::string_view text, std::string_view field) {
-  const std::string form = "\"1 in 100\" (one part in 100 of feed) or \"1 plus 100\" (one part added to 100 of water)";
-  if (text.find(':') != std::string_view::npos) {
-    return wrong(field, fmt::format("\"{}\" is read in two ways", text), form);
-  }
-  const std::vector<std::string_view> words = words_of(text, " ");
-  const std::string joint = words.size() == 3 ? lower(words[1]) : "";
-  const auto one = words.size() == 3 ? number_of(words[0]) : std::nullopt;
-  const auto n = words.size() == 3 ? number_of(words[2]) : std::nullopt;
-  if (!one || *one != 1 || !n || (joint != "in" && joint != "plus")) {
-    return wrong(field, fmt::format("\"{}\" is no ratio", text), form);
-  }
-  if (!(*n >= 1 && *n <= kMostRatio)) {
-    return wrong(field, fmt::format("found {}", *n), fmt::format("from 1 to {}", kMostRatio));
-  }
-  return Ratio{joint == "plus", *n};
-}
-
-std::string to_text(const Ratio& ratio) { return fmt::format("1 {} {}", ratio.plus ? "plus" : "in", ratio.n); }
 
 double grams_per_litre(double ppm, double percent) { return ppm / (kPpmOfPercent * percent); }
 double ppm_from_grams(double grams_per_litre, double percent) { return grams_per_litre * percent * kPpmOfPercent; }

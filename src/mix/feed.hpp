@@ -11,6 +11,7 @@
 
 #include "base/result.hpp"
 #include "mix/amounts.hpp"
+#include "mix/ratio.hpp"
 
 namespace strikebed::mix {
 
@@ -39,18 +40,6 @@ struct Target {
   std::array<std::optional<double>, 3> ppm;  ///< what is not named is free
 };
 [[nodiscard]] Result<Target> parse_target(std::string_view text, std::string_view field);
-
-/// How an injector's ratio is meant: one in n (n parts of feed) or one plus n (one part added to n of water).
-struct Ratio {
-  bool plus = false;
-  double n = 1;
-
-  [[nodiscard]] double feed_per_stock() const { return plus ? n + 1 : n; }
-};
-/// "1 in 100" or "1 plus 100". Errors: "1:100" and the like, because it is read both ways; another form; n out of
-/// range.
-[[nodiscard]] Result<Ratio> parse_ratio(std::string_view text, std::string_view field);
-[[nodiscard]] std::string to_text(const Ratio& ratio);
 
 /// Grams in a litre of feed for this many ppm of an element of which the fertiliser holds this per cent.
 [[nodiscard]] double grams_per_litre(double ppm, double percent);

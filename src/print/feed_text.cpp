@@ -1,0 +1,184 @@
+#include "print/feed_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using mix::FeedAnswer;
+using mix::figures;
+using Json = nlohmann::ordered_json;
+
+constexpr std::size_t kWidth = 100;
+
+std::string item(const std::string& text) { return paragraph(text, kWidth, "  "); }
+
+const std::vector<std::string>& feed_cautions() {
+  static const std::vector<std::string> lines{
+      "The fertiliser's label and local rules on feeding and run-off come first; keep it from children, food and "
+      "bleach.",
+      "Never put calcium fertilisers into one stock with phosphates or sulphates: they set to a sludge. Mix them only "
+      "in the "
+      "feed."};
+  return lines;
+}
+
+std::string strength_words(const mix::Measured& ppm) {
+  return fmt::format("{} ({} to {})", figures(ppm.value, 3), figures(std::max(ppm.low(), 0.0), 3),
+                     figures(ppm.high(), 3));
+}
+
+std::string phase_ppm(const mix::Phase& phase, std::size_t nutrient) {
+  return phase.ppm[nutrient] > 0 ? figures(phase.ppm[nutrient], 3) : "none";
+}
+
+Json number(double value) { return std::isfinite(value) ? Json(std::stod(figures(value, 5))) : Json(nullptr); }
+Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
+
+Json phase_json(const mix::Phase& phase) {
+  return {{"name", std::string(phase.name)},
+          {"stage", std::string(phase.stage)},
+          {"n_ppm", number(phase.ppm[0])},
+          {"p_ppm", number(phase.ppm[1])},
+          {"k_ppm", number(phase.ppm[2])},
+          {"n_ppm_range", {number(phase.n_low), number(phase.n_high)}},
+          {"ec_range_ds_m", {number(phase.ec_low), number(phase.ec_high)}},
+          {"leachate_limit_ds_m", number(phase.leachate_limit)},
+          {"source", std::string(phase.source)}};
+}
+
+std::string what_it_is(const FeedAnswer& answer, Beside beside) {
+  const mix::FeedRequest& asked = answer.asked;
+  if (!asked.injector) return fmt::format("Feed, {}\n", litres_words(asked.volume_l, beside));
+  return fmt::format("Stock, {} for an injector at {} ({} part{} of feed from one of stock): {} of feed\n",
+                     litres_words(asked.volume_l, beside), to_text(*asked.injector),
+                     figures(asked.injector->mixture_per_part(), 6), asked.injector->mixture_per_part() == 1 ? "" : "s",
+                     litres_words(answer.feed_l, beside));
+}
+
+}  // namespace
+
+std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& assumed, Beside beside) {
+  const mix::FeedRequest& asked = answer.asked;
+  std::string text = what_it_is(answer, beside);
+  text += "\nWeigh\n";
+  std::vector<std::vector<std::string>> rows;
+  for (const mix::Weighed& one : answer.weigh) {
+    rows.push_back({to_text(one.label), grams_words(one.grams, beside),
+                    fmt::format("{} g", figures(one.grams_exact, 4)),
+                    fmt::format("{} g/L", figures(one.grams_per_litre, 4))});
+  }
+  text += table(
+      {{"fertiliser"}, {"weigh", true}, {"exactly", true}, {asked.injector ? "in the stock" : "in the feed", true}},
+      rows, kWidth);
+  text += item(asked.injector ? fmt::format("Dissolve in part of the water and make up to {}.",
+                                            litres_words(asked.volume_l, beside))
+                              : fmt::format("Dissolve in {} of water.", litres_words(asked.volume_l, beside)));
+  text += "\nStrength\n";
+  rows.clear();
+  for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
+    const mix::NutrientAnswer& one = answer.nutrients[i];
+    rows.push_back({std::string(mix::kNutrientNames[i]), one.wanted ? figures(*one.wanted, 4) : "-",
+                    strength_words(one.obtained), one.misfit ? fmt::format("{:+.1f} %", 100 * *one.misfit) : "-",
+                    i == 1   ? fmt::format("{} as P2O5", figures(answer.p2o5_ppm, 3))
+                    : i == 2 ? fmt::format("{} as K2O", figures(answer.k2o_ppm, 3))
+                             : ""});
+  }
+  text += table({{""}, {"wanted, ppm", true}, {"obtained, ppm", true}, {"misfit", true}, {"oxide, ppm"}}, rows, kWidth);
+  text +=
+      item(fmt::format("In brackets: 95 % range from the label's last digit, a scale of {} g and a can known to {} %.",
+                       figures(asked.scale_g, 3), figures(100 * asked.volume_error, 2)));
+  if (answer.feed_ec) {
+    text += item(fmt::format(
+        "EC about {:.2f} dS/m{}.", *answer.feed_ec,
+        asked.water_ec > 0 ? fmt::format(", {:.2f} of it the water's", asked.water_ec) : ", with pure water"));
+  } else if (!answer.weigh.empty()) {
+    text += item("EC not known: give the label's, as --ec \"1.48 at 200\" (dS/m at ppm N), or measure it.");
+  }
+  if (asked.phase) {
+    const mix::Phase& phase = *asked.phase;
+    text += item(fmt::format(
+        "Phase {}: {}. N {} to {} ppm, EC of the feed {} to {} dS/m; what runs out of the pot at most {} dS/m, "
+        "at {} flush with plain water. {}.",
+        phase.name, phase.stage, phase.n_low, phase.n_high, phase.ec_low, phase.ec_high, phase.leachate_limit,
+        mix::kFlushLeachate, phase.source));
+  }
+  for (const std::string& warning : answer.warnings) text += item("Mind: " + warning + ".");
+  for (const std::string& line : assumed) text += item("Assumed: " + line + ".");
+  text += "\nTake care\n";
+  for (const std::string& line : feed_cautions()) text += item(line);
+  return text;
+}
+
+std::string phases_text() {
+  std::string text = "Feed by what the plants show, not by date\n\n";
+  std::vector<std::vector<std::string>> rows;
+  for (const mix::Phase& phase : mix::feed_phases()) {
+    rows.push_back({std::string(phase.name), phase_ppm(phase, 0), phase_ppm(phase, 1), phase_ppm(phase, 2),
+                    fmt::format("{}-{}", phase.ec_low, phase.ec_high), fmt::format("{}", phase.leachate_limit),
+                    std::string(phase.stage)});
+  }
+  text += table({{"phase"},
+                 {"N ppm", true},
+                 {"P ppm", true},
+                 {"K ppm", true},
+                 {"EC dS/m", true},
+                 {"run-off at most", true},
+                 {"begins"}},
+                rows, kWidth);
+  text +=
+      item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m.", mix::kFlushLeachate));
+  text += item(
+      "Sources: Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory; none before roots: common "
+      "practice.");
+  return text;
+}
+
+std::string feed_json(const FeedAnswer& answer, const std::vector<std::string>& assumed) {
+  Json weigh = Json::array();
+  for (const mix::Weighed& one : answer.weigh) {
+    weigh.push_back({{"label", to_text(one.label)},
+                     {"grams", number(one.grams)},
+                     {"grams_exact", number(one.grams_exact)},
+                     {"grams_per_litre", number(one.grams_per_litre)}});
+  }
+  Json nutrients = Json::object();
+  for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
+    const mix::NutrientAnswer& one = answer.nutrients[i];
+    nutrients[std::string(mix::kNutrientNames[i])] = {{"wanted_ppm", number(one.wanted)},
+                                                      {"obtained_ppm", number(one.obtained.value)},
+                                                      {"low_ppm", number(std::max(one.obtained.low(), 0.0))},
+                                                      {"high_ppm", number(one.obtained.high())},
+                                                      {"misfit", number(one.misfit)}};
+  }
+  const mix::FeedRequest& asked = answer.asked;
+  const Json document = {{"volume_litres", number(asked.volume_l)},
+                         {"injector", asked.injector ? Json(to_text(*asked.injector)) : Json(nullptr)},
+                         {"feed_litres", number(answer.feed_l)},
+                         {"scale_g", number(asked.scale_g)},
+                         {"weigh", weigh},
+                         {"nutrients", nutrients},
+                         {"p2o5_ppm", number(answer.p2o5_ppm)},
+                         {"k2o_ppm", number(answer.k2o_ppm)},
+                         {"ec_ds_m", number(answer.feed_ec)},
+                         {"water_ec_ds_m", number(asked.water_ec)},
+                         {"phase", asked.phase ? phase_json(*asked.phase) : Json(nullptr)},
+                         {"warnings", answer.warnings},
+                         {"assumed", assumed},
+                         {"cautions", feed_cautions()}};
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string phases_json() {
+  Json phases = Json::array();
+  for (const mix::Phase& phase : mix::feed_phases()) phases.push_back(phase_json(phase));
+  const Json document = {{"phases", phases}, {"flush_leachate_ds_m", number(mix::kFlushLeachate)}};
+  return document.dump(2) + "\n";
+}
+
+}  // namespace strikebed::print

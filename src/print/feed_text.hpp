@@ -1,0 +1,20 @@
+#pragma once
+// A feed for people and for programs.
+#include <string>
+#include <vector>
+
+#include "mix/feed.hpp"
+#include "print/measures.hpp"
+
+namespace strikebed::print {
+
+/// Plain text of at most 100 columns.
+[[nodiscard]] std::string feed_text(const mix::FeedAnswer& answer, const std::vector<std::string>& assumed,
+                                    Beside beside);
+/// The phases of the season: strengths tied to what the plants show.
+[[nodiscard]] std::string phases_text();
+/// One JSON document each (docs/json.md), metric.
+[[nodiscard]] std::string feed_json(const mix::FeedAnswer& answer, const std::vector<std::string>& assumed);
+[[nodiscard]] std::string phases_json();
+
+}  // namespace strikebed::print
