@@ -33,7 +33,7 @@ struct DrawnMaterial {
   double n;
 };
 constexpr int kScoresPerMaterial = 5;  // bulk density, porosity, inside water, n, residual
-constexpr int kCommonScores = 2;       // the rule for alpha, hand mixing
+constexpr int kCommonScores = 3;       // the rule for alpha, hand mixing, the containers
 
 /// Standard normal scores of one draw, handed out in order; all 0: the typical values.
 class Scores {
@@ -78,17 +78,20 @@ struct Worked {
   std::vector<double> water;
   double stem_water = 0;
   double reach_ml = 0;
-  double dry_kg = 0;
-  double drained_kg = 0;
-  double full_kg = 0;
+  Weights weights;  ///< of a container's content
   PocketWater pocket;
-  double pocket_porosity = 0;
-  double obtained_l = 0;
+  double volume_factor = 1;  ///< of the container over its nominal volume
 };
 
 double medium_ml(const MediumRequest& asked) {
   const double pockets = asked.pockets ? asked.pockets->per_container * pocket_volume(asked.pockets->pocket) : 0;
   return filled_volume(asked.container) - pockets;
+}
+
+/// 90 % error of a container's volume from that of its width (twice) and its height.
+double volume_error(const MediumRequest& asked) {
+  const Container& c = asked.container;
+  return std::hypot(2 * asked.reading_cm / ((c.base_cm + c.top_cm) / 2), asked.reading_cm / c.fill_cm);
 }
 
 double slice_height(const Container& container, int slice) { return container.fill_cm * slice / kSlices; }
@@ -110,6 +113,8 @@ Result<Worked> work(const MediumRequest& asked, double needed_l, Scores scores) 
   const double alpha_score = scores.next();
   const HandMixing hand;
   const double achieved = std::min(drawn({hand.value, hand.low, hand.high}, scores.next()), 1.0);
+  const double error = volume_error(asked);
+  worked.volume_factor = drawn({1, 1 / (1 + error), 1 + error}, scores.next());
   std::vector<DrawnMaterial> materials;
   std::vector<Poured> poured;
   double parts = 0;
@@ -125,7 +130,7 @@ Result<Worked> work(const MediumRequest& asked, double needed_l, Scores scores) 
   PoreSpace pores;
   for (std::size_t i = 0; i < materials.size(); ++i) {
     const double per_mix = asked.recipe[i].parts / mixture->volume;
-    worked.loose_l.push_back(needed_l * per_mix);
+    worked.loose_l.push_back(needed_l * worked.volume_factor * per_mix);
     worked.dry_kg_per_l.push_back(materials[i].bulk_density_kg_l);
     worked.bulk_density += per_mix * materials[i].bulk_density_kg_l;
     worked.inside += per_mix * (1 - materials[i].porosity) * materials[i].inside_water;
@@ -139,19 +144,17 @@ Result<Worked> work(const MediumRequest& asked, double needed_l, Scores scores) 
   }
   worked.stem_water = water_at(pores, asked.container.fill_cm - asked.stem_depth_cm);
 
-  const double litres = medium_ml(asked) / kMlPerL;
-  worked.dry_kg = litres * worked.bulk_density;
-  worked.drained_kg = worked.dry_kg + litres * (worked.capacity + worked.inside);
-  worked.full_kg = worked.dry_kg + litres * (worked.porosity + worked.inside);
+  const double litres = worked.volume_factor * medium_ml(asked) / kMlPerL;
+  worked.weights = weights_of(litres, worked.bulk_density, worked.porosity, worked.capacity, worked.inside);
   if (asked.pockets) {
     const DrawnMaterial sand = drawn_material(asked.pockets->sand, alpha_score, scores);
-    worked.pocket_porosity = sand.porosity;
     worked.pocket = drained_pocket({pores_of(sand, sand.porosity)}, pores, asked.pockets->pocket, asked.container,
                                    asked.stem_depth_cm);
     const double sand_l = asked.pockets->per_container * pocket_volume(asked.pockets->pocket) / kMlPerL;
-    worked.dry_kg += sand_l * sand.bulk_density_kg_l;
-    worked.drained_kg += sand_l * (sand.bulk_density_kg_l + worked.pocket.water);
-    worked.full_kg += sand_l * (sand.bulk_density_kg_l + sand.porosity);
+    const Weights wet_sand = weights_of(sand_l, sand.bulk_density_kg_l, sand.porosity, worked.pocket.water, 0);
+    worked.weights.dry_kg += wet_sand.dry_kg;
+    worked.weights.drained_kg += wet_sand.drained_kg;
+    worked.weights.full_kg += wet_sand.full_kg;
   }
   worked.reach_ml = water_in_reach_ml(asked, worked);
   return worked;
@@ -278,6 +281,11 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
 
 }  // namespace
 
+Weights weights_of(double volume_l, double bulk_density_kg_l, double porosity, double capacity, double inside_water) {
+  const double dry = volume_l * bulk_density_kg_l;
+  return {dry, dry + volume_l * (capacity + inside_water), dry + volume_l * (porosity + inside_water)};
+}
+
 Result<MediumAnswer> make_medium(const MediumRequest& request) {
   if (const auto wrong = wrong_request(request)) return *wrong;
   MediumAnswer answer;
@@ -304,7 +312,8 @@ Result<MediumAnswer> make_medium(const MediumRequest& request) {
   answer.shrinkage = workings->estimate([](const Worked& w) { return 1 - w.mix_per_loose; });
   answer.obtained_l = workings->estimate([&](const Worked& w) { return measured * w.mix_per_loose; });
   const double one_l = medium_ml(request) / kMlPerL;
-  answer.containers_filled = workings->estimate([&](const Worked& w) { return measured * w.mix_per_loose / one_l; });
+  answer.containers_filled =
+      workings->estimate([&](const Worked& w) { return measured * w.mix_per_loose / (w.volume_factor * one_l); });
 
   answer.bulk_density_kg_l = estimate(&Worked::bulk_density);
   answer.porosity = estimate(&Worked::porosity);
@@ -322,9 +331,9 @@ Result<MediumAnswer> make_medium(const MediumRequest& request) {
   answer.stem_air = workings->estimate([](const Worked& w) { return w.porosity - w.stem_water; });
   answer.reach_ml = estimate(&Worked::reach_ml);
 
-  answer.dry_kg = estimate(&Worked::dry_kg);
-  answer.drained_kg = estimate(&Worked::drained_kg);
-  answer.full_kg = estimate(&Worked::full_kg);
+  answer.dry_kg = workings->estimate([](const Worked& w) { return w.weights.dry_kg; });
+  answer.drained_kg = workings->estimate([](const Worked& w) { return w.weights.drained_kg; });
+  answer.full_kg = workings->estimate([](const Worked& w) { return w.weights.full_kg; });
   const auto times = [](const Estimate& e, double factor) {
     return Estimate{e.value * factor, e.low * factor, e.high * factor};
   };

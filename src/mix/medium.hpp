@@ -2,7 +2,7 @@
 // A medium for so many containers: what to buy, what it weighs, how it holds water and air, whether sand stays in it.
 //
 // Every answer is worked out once with the typical values and again for 256 draws of all that is uncertain (bulk
-// density, pores, pore width, hand mixing); 5 and 95 % of the draws stand beside the typical value.
+// density, pores, pore width, hand mixing, the pots); 5 and 95 % of the draws stand beside the typical value.
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,6 +41,7 @@ struct MediumRequest {
   int per_tray = 1;
   std::optional<PocketPlan> pockets;
   double stem_depth_cm = 1.5;  ///< stem base below the surface
+  double reading_cm = 0.1;     ///< 90 % error of each dimension of the container: a ruler, the pots' own spread
   double spare = 0.05;         ///< share on top for spills
   double jug_l = 0.5;          ///< smallest step in which materials are measured, L
   double bag_l = 20;
@@ -119,6 +120,16 @@ struct MediumAnswer {
   bool silica_dust = false;
   bool organic_dust = false;
 };
+
+/// A volume of medium, weighed.
+struct Weights {
+  double dry_kg = 0;
+  double drained_kg = 0;
+  double full_kg = 0;
+};
+/// Mass balance: dry, with the water of a drained container, with all pores full; water inside grains in the last two.
+[[nodiscard]] Weights weights_of(double volume_l, double bulk_density_kg_l, double porosity, double capacity,
+                                 double inside_water);
 
 /// The answer.
 /// Errors: what container, pocket, grains and packing refuse; no container; parts that sum to nothing.

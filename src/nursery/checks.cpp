@@ -19,8 +19,8 @@ const std::map<std::string, Computation>& all_computations() {
   static const std::map<std::string, Computation> all = [] {
     std::map<std::string, Computation> result;
     for (const Computations& topic :
-         {air_computations(), calendar_computations(), growth_computations(), planning_computations(),
-          season_computations(), sun_computations(), weather_computations()})
+         {air_computations(), calendar_computations(), growth_computations(), mix_medium_computations(),
+          planning_computations(), season_computations(), sun_computations(), weather_computations()})
       result.insert(topic.begin(), topic.end());
     return result;
   }();

@@ -1,0 +1,349 @@
+#include "print/medium_text.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using mix::Estimate;
+using mix::figures;
+using mix::MediumAnswer;
+using Json = nlohmann::ordered_json;
+
+constexpr std::size_t kWidth = 100;
+constexpr double kMlPerL = 1000;
+constexpr double kRoomForRoots = 0.25;  // least air for rooting: 25 to 40 %, common practice
+
+std::string size_words(const mix::GrainRange& grains) {
+  if (grains.low_mm == grains.high_mm) return figures(grains.low_mm, 3) + " mm";
+  return fmt::format("{}-{} mm", figures(grains.low_mm, 3), figures(grains.high_mm, 3));
+}
+
+std::string item(const std::string& text) { return paragraph(text, kWidth, "  "); }
+
+std::string containers_line(const MediumAnswer& answer, Beside beside) {
+  const mix::Container& c = answer.asked.container;
+  const bool straight = c.base_cm == c.top_cm;
+  const std::string across = straight ? lengths_words(c.top_cm, beside) + " across"
+                                      : fmt::format("{} across at the bottom, {} at the top",
+                                                    lengths_words(c.base_cm, beside), lengths_words(c.top_cm, beside));
+  return fmt::format("Medium for {} {} pot{}, {}, {} tall, filled {}\n", answer.asked.containers,
+                     c.section == mix::CrossSection::round ? "round" : "square",
+                     answer.asked.containers == 1 ? "" : "s", across, lengths_words(c.height_cm, beside),
+                     lengths_words(c.fill_cm, beside));
+}
+
+std::string buy_section(const MediumAnswer& answer, Beside beside) {
+  std::string text = "\nWhat to buy\n";
+  std::vector<std::vector<std::string>> rows;
+  for (std::size_t i = 0; i < answer.buy.size(); ++i) {
+    const mix::Bought& one = answer.buy[i];
+    rows.push_back({figures(one.parts, 3), one.name, litres_words(one.measured_l, beside),
+                    fmt::format("{} x {}", one.bags, litres_words(answer.asked.bag_l, Beside::nothing)),
+                    kilos_words(one.dry_kg.value, beside) + range_words(one.dry_kg),
+                    fmt::format("{} L{}", figures(one.loose_l.value, 3), range_words(one.loose_l))});
+  }
+  text +=
+      table({{"parts", true}, {"material"}, {"measure out", true}, {"bags", true}, {"weighs dry"}, {"needed, loose"}},
+            rows, kWidth);
+  text += item(fmt::format(
+      "A pot takes {} and all of them {}; {} % more is counted for spills. Mixed, the volumes shrink by {}, "
+      "because small grains sit between large ones.",
+      litres_words(answer.medium_l / answer.asked.containers, beside), litres_words(answer.medium_l, beside),
+      figures(100 * answer.asked.spare, 3), percent_words(answer.shrinkage)));
+  std::string ratio;
+  for (const double parts : answer.parts_obtained) ratio += (ratio.empty() ? "" : " to ") + figures(parts, 3);
+  text += item(
+      fmt::format("Measured in steps of {}, enough in 19 of 20 cases, it is {} and gives {} L{} of mix: {:.0f}{} pots.",
+                  litres_words(answer.asked.jug_l, Beside::nothing), ratio, figures(answer.obtained_l.value, 3),
+                  range_words(answer.obtained_l), std::floor(answer.containers_filled.value),
+                  fmt::format(" ({:.0f} to {:.0f})", std::floor(answer.containers_filled.low),
+                              std::floor(answer.containers_filled.high))));
+  return text;
+}
+
+std::string weight_section(const MediumAnswer& answer, Beside beside) {
+  const auto row = [&](const char* state, const Estimate& pot, const Estimate& tray) {
+    const auto words = [&](const Estimate& e) {
+      return e.value < 1 ? kilos_words(e.value, beside) + range_words(e, kMlPerL)
+                         : kilos_words(e.value, beside) + range_words(e);
+    };
+    std::vector<std::string> cells{state, words(pot)};
+    if (answer.asked.per_tray > 1) cells.push_back(words(tray));
+    return cells;
+  };
+  const auto tray_of = [&](const Estimate& e) {
+    const double n = answer.asked.per_tray;
+    return Estimate{e.value * n, e.low * n, e.high * n};
+  };
+  std::vector<Column> columns{{"content, pot not counted"}, {"a pot"}};
+  if (answer.asked.per_tray > 1) columns.push_back({fmt::format("a tray of {}", answer.asked.per_tray)});
+  std::string text = "\nWeight\n";
+  text += table(
+      columns,
+      {row("dry", answer.dry_kg, tray_of(answer.dry_kg)), row("drained", answer.drained_kg, answer.tray_drained_kg),
+       row("full of water", answer.full_kg, answer.tray_full_kg)},
+      kWidth);
+  return text;
+}
+
+std::string water_section(const MediumAnswer& answer, Beside beside) {
+  std::string text = "\nWater and air, drained\n";
+  text += item(fmt::format(
+      "Pores between the grains {}; of the volume {} holds air and {} water{}.", percent_words(answer.porosity),
+      percent_words(answer.air), percent_words(answer.capacity),
+      answer.inside_water.value > 0
+          ? fmt::format("; the grains hold {} more inside, which costs no air", percent_words(answer.inside_water))
+          : ""));
+  std::vector<std::vector<std::string>> rows;
+  for (auto slice = answer.profile.rbegin(); slice != answer.profile.rend(); ++slice) {
+    rows.push_back({fmt::format("{:.1f} cm", slice->height_cm), percent_words(slice->water), percent_words(slice->air),
+                    bar(slice->water.value / std::max(answer.porosity.value, 0.01), 20)});
+  }
+  text += table({{"above the bottom", true}, {"water"}, {"air"}, {"share of the pores that is full"}}, rows, kWidth);
+  text += item(fmt::format("Wet zone: the lowest {} cm{} hold less than a tenth air.",
+                           figures(answer.wet_zone_cm.value, 2), range_words(answer.wet_zone_cm)));
+  if (answer.air.value < kRoomForRoots) {
+    text +=
+        item(fmt::format("That is less than the {:.0f} % air usual for rooting: take coarser grains or a taller pot.",
+                         100 * kRoomForRoots));
+  }
+  if (!answer.pocket) {
+    text += item(fmt::format("At the stem base, {} below the surface: water {}, air {}; {} mL{} of water within 1 cm.",
+                             lengths_words(answer.asked.stem_depth_cm, beside), percent_words(answer.stem_water),
+                             percent_words(answer.stem_air), figures(answer.reach_ml.value, 2),
+                             range_words(answer.reach_ml)));
+  }
+  text += item(answer.drains_at_once ? "Water runs through at once."
+                                     : fmt::format("Water runs through at about {} mm a second.",
+                                                   figures(1000 * answer.conductivity_m_s, 1)));
+  return text;
+}
+
+std::string finest_words(const MediumAnswer& answer) {
+  // A cut whose d85 is the wanted one when its lower sieve is 0.7 of it.
+  constexpr double kLower = 0.7;
+  constexpr double kUpper = kLower + (1 - kLower) / 0.85;
+  const double d85 = answer.finest_d85_mm;
+  return fmt::format(
+      "The finest sand that stays on this medium has a d85 of {} mm ({} mm by the older rule): 85 % of its grains are "
+      "that "
+      "size or smaller. A sieve cut of {:.2f}-{:.2f} mm or coarser does.",
+      figures(d85, 2), figures(answer.finest_d85_older_mm, 2), kLower * d85, kUpper * d85);
+}
+
+std::string pocket_section(const MediumAnswer& answer, Beside beside) {
+  const mix::PocketAnswer& pocket = *answer.pocket;
+  const mix::PocketPlan& plan = *answer.asked.pockets;
+  std::string text = fmt::format("\nThe pocket of {}\n", pocket.sand);
+  const std::string ratio = figures(pocket.ratio, 2);
+  const std::string limit = figures(mix::kRetainingRatio, 1);
+  switch (pocket.staying) {
+    case mix::Staying::stays:
+      text += item(fmt::format("Yes, it stays: D15 of the medium, {} mm, is {} times d85 of the sand; up to {} holds.",
+                               figures(answer.d15_mm, 3), ratio, limit));
+      break;
+    case mix::Staying::slowly_lost:
+      text += item(
+          fmt::format("No, it is lost slowly: D15 of the medium, {} mm, is {} times d85 of the sand; up to {} holds "
+                      "(up to {} by the older rule).",
+                      figures(answer.d15_mm, 3), ratio, limit, figures(mix::kOlderRetainingRatio, 1)));
+      break;
+    case mix::Staying::washes_in:
+      text += item(fmt::format(
+          "No, it washes into the medium at once: D15 of the medium, {} mm, is {} times d85 of the sand; up to "
+          "{} holds.",
+          figures(answer.d15_mm, 3), ratio, limit));
+      break;
+  }
+  text += item(finest_words(answer));
+  if (pocket.staying != mix::Staying::stays) {
+    text +=
+        item(pocket.bridge
+                 ? fmt::format("Or line the hole with 1 cm of sand of {}: the medium holds it, and it holds this sand.",
+                               size_words({std::round(pocket.bridge->low_mm * 100) / 100,
+                                           std::round(pocket.bridge->high_mm * 100) / 100}))
+                 : "No single layer between would hold this sand: take a coarser one.");
+  }
+  text += item(fmt::format("{} pocket{} a pot, {} across and {} deep, {} mL each: {} of sand in all.",
+                           plan.per_container, plan.per_container == 1 ? "" : "s",
+                           lengths_words(plan.pocket.width_cm, beside), lengths_words(plan.pocket.depth_cm, beside),
+                           figures(pocket.volume_ml, 2), litres_words(pocket.sand_l, beside)));
+  text += item(fmt::format(
+      "The medium pulls at its foot with {} cm{} of suction and this sand lifts water {:.0f} cm, so drained it "
+      "still holds {} mL{} of water and {} air.",
+      figures(pocket.foot_suction_cm.value, 2), range_words(pocket.foot_suction_cm), pocket.visible_rise_cm,
+      figures(pocket.water_ml.value, 2), range_words(pocket.water_ml), percent_words(pocket.air)));
+  text += item(fmt::format(
+      "At the stem base, {} below the surface: water {}, air {}; {} mL{} of water within 1 cm.{}",
+      lengths_words(answer.asked.stem_depth_cm, beside), percent_words(pocket.water_at_stem),
+      percent_words(pocket.air_at_stem), figures(answer.reach_ml.value, 2), range_words(answer.reach_ml),
+      pocket.air_at_stem.value < mix::kLeastAir
+          ? " It is a wick and no aerated medium: keep it small, the stem base near the coarse grains, and judge "
+            "the mist by the pocket."
+          : ""));
+  return text;
+}
+
+std::vector<std::string> caution_lines(const MediumAnswer& answer, Beside beside) {
+  std::vector<std::string> lines;
+  if (answer.silica_dust) {
+    lines.emplace_back(
+        "Sand, grit, pumice and fired clay give off silica dust, which harms the lungs for good: wet them before "
+        "pouring, sieve outdoors with the wind behind you, wear a fitted mask, never sweep dry.");
+  }
+  if (answer.organic_dust) {
+    lines.emplace_back(
+        "Handle peat and bark moist, with gloves and a mask, and wash after: they can carry Legionella.");
+  }
+  const double limit = answer.asked.lift_limit_kg;
+  if (answer.tub_wet_kg.high > limit) {
+    lines.push_back(fmt::format(
+        "All of the mix, wet, weighs {}{}: more than the {} one person should lift. Mix in smaller lots, share "
+        "the lift, or mix where it is used.",
+        kilos_words(answer.tub_wet_kg.value, beside), range_words(answer.tub_wet_kg), kilos_words(limit, beside)));
+  }
+  if (answer.asked.per_tray > 1 && answer.tray_full_kg.high > limit) {
+    lines.push_back(fmt::format(
+        "A full tray just watered weighs {}{}: too heavy for one. Let it drain first, or set fewer pots in it.",
+        kilos_words(answer.tray_full_kg.value, beside), range_words(answer.tray_full_kg)));
+  }
+  return lines;
+}
+
+/// To the digits that mean something.
+Json number(double value) { return std::isfinite(value) ? Json(std::stod(figures(value, 5))) : Json(nullptr); }
+Json range(const Estimate& e) { return {{"value", number(e.value)}, {"low", number(e.low)}, {"high", number(e.high)}}; }
+Json grains(const mix::GrainRange& g) { return {number(g.low_mm), number(g.high_mm)}; }
+
+std::string staying_word(mix::Staying staying) {
+  switch (staying) {
+    case mix::Staying::stays:
+      return "stays";
+    case mix::Staying::slowly_lost:
+      return "slowly_lost";
+    default:
+      return "washes_in";
+  }
+}
+
+Json pocket_json(const MediumAnswer& answer) {
+  if (!answer.pocket) return nullptr;
+  const mix::PocketAnswer& pocket = *answer.pocket;
+  return {{"sand", pocket.sand},
+          {"grain_mm", grains(pocket.grains)},
+          {"per_container", answer.asked.pockets->per_container},
+          {"width_cm", number(answer.asked.pockets->pocket.width_cm)},
+          {"depth_cm", number(answer.asked.pockets->pocket.depth_cm)},
+          {"volume_ml", number(pocket.volume_ml)},
+          {"sand_litres", number(pocket.sand_l)},
+          {"staying", staying_word(pocket.staying)},
+          {"retention_ratio", number(pocket.ratio)},
+          {"drainage_ratio", number(pocket.freely_draining_ratio)},
+          {"bridge_grain_mm", pocket.bridge ? grains(*pocket.bridge) : Json(nullptr)},
+          {"visible_rise_cm", number(pocket.visible_rise_cm)},
+          {"foot_suction_cm", range(pocket.foot_suction_cm)},
+          {"air", range(pocket.air)},
+          {"water_ml", range(pocket.water_ml)},
+          {"water_at_stem", range(pocket.water_at_stem)},
+          {"air_at_stem", range(pocket.air_at_stem)}};
+}
+
+}  // namespace
+
+std::string medium_text(const MediumAnswer& answer, const std::vector<std::string>& assumed, Beside beside) {
+  std::string text = containers_line(answer, beside);
+  text += buy_section(answer, beside);
+  text += weight_section(answer, beside);
+  text += water_section(answer, beside);
+  if (answer.pocket) {
+    text += pocket_section(answer, beside);
+  } else {
+    text += "\nSand on this medium\n" + item(finest_words(answer));
+  }
+  text += "\nWhere it comes from\n";
+  text += item(
+      "In brackets: 5 and 95 % points over what is not known of the materials. A jar test of your own (docs/mixes.md) "
+      "narrows them.");
+  for (const mix::Bought& one : answer.buy) {
+    text += item(fmt::format("{}: {} (trust {}).", one.name, one.source, one.trust));
+  }
+  for (const std::string& line : assumed) text += item("Assumed: " + line + ".");
+  const auto cautions = caution_lines(answer, beside);
+  if (!cautions.empty()) text += "\nTake care\n";
+  for (const std::string& line : cautions) text += item(line);
+  return text;
+}
+
+std::string medium_json(const MediumAnswer& answer, const std::vector<std::string>& assumed) {
+  Json buy = Json::array();
+  for (std::size_t i = 0; i < answer.buy.size(); ++i) {
+    const mix::Bought& one = answer.buy[i];
+    buy.push_back({{"material", one.name},
+                   {"grain_mm", grains(one.grains)},
+                   {"parts", number(one.parts)},
+                   {"parts_obtained", number(answer.parts_obtained[i])},
+                   {"needed_litres", range(one.loose_l)},
+                   {"measured_litres", number(one.measured_l)},
+                   {"bags", one.bags},
+                   {"dry_kg", range(one.dry_kg)},
+                   {"source", one.source},
+                   {"trust", std::string(1, one.trust)}});
+  }
+  Json profile = Json::array();
+  for (const mix::Slice& slice : answer.profile) {
+    profile.push_back(
+        {{"height_cm", number(slice.height_cm)}, {"water", range(slice.water)}, {"air", range(slice.air)}});
+  }
+  const mix::Container& c = answer.asked.container;
+  const Json document = {
+      {"containers", answer.asked.containers},
+      {"container",
+       {{"section", c.section == mix::CrossSection::round ? "round" : "square"},
+        {"base_cm", number(c.base_cm)},
+        {"top_cm", number(c.top_cm)},
+        {"height_cm", number(c.height_cm)},
+        {"fill_cm", number(c.fill_cm)},
+        {"filled_ml", number(answer.container_ml)}}},
+      {"medium_litres", number(answer.medium_l)},
+      {"spare_litres", number(answer.spare_l)},
+      {"buy", buy},
+      {"bag_litres", number(answer.asked.bag_l)},
+      {"shrinkage", range(answer.shrinkage)},
+      {"obtained_litres", range(answer.obtained_l)},
+      {"containers_filled", range(answer.containers_filled)},
+      {"bulk_density_kg_l", range(answer.bulk_density_kg_l)},
+      {"porosity", range(answer.porosity)},
+      {"water", range(answer.capacity)},
+      {"air", range(answer.air)},
+      {"inside_water", range(answer.inside_water)},
+      {"wet_zone_cm", range(answer.wet_zone_cm)},
+      {"profile", profile},
+      {"stem_depth_cm", number(answer.asked.stem_depth_cm)},
+      {"stem_water", range(answer.stem_water)},
+      {"stem_air", range(answer.stem_air)},
+      {"reach_ml", range(answer.reach_ml)},
+      {"conductivity_m_s", number(answer.conductivity_m_s)},
+      {"drains_at_once", answer.drains_at_once},
+      {"pot_kg",
+       {{"dry", range(answer.dry_kg)}, {"drained", range(answer.drained_kg)}, {"full", range(answer.full_kg)}}},
+      {"tray",
+       {{"pots", answer.asked.per_tray},
+        {"drained_kg", range(answer.tray_drained_kg)},
+        {"full_kg", range(answer.tray_full_kg)}}},
+      {"all_wet_kg", range(answer.tub_wet_kg)},
+      {"d15_mm", number(answer.d15_mm)},
+      {"finest_d85_mm", number(answer.finest_d85_mm)},
+      {"throat_mm", number(answer.throat_mm)},
+      {"pocket", pocket_json(answer)},
+      {"assumed", assumed},
+      {"cautions", caution_lines(answer, Beside::nothing)}};
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace strikebed::print
