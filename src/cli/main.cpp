@@ -7,15 +7,19 @@
 #include <exception>
 #include <functional>
 #include <limits>
+#include <memory>
 #include <new>
 #include <string>
 #include <string_view>
 #include <thread>
 #include <type_traits>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include "base/nearest.hpp"
 #include "cli/commands.hpp"
+#include "cli/mix.hpp"
 #include "cli/output.hpp"
 #include "cli/today.hpp"
 #include "nursery/read_weather.hpp"
@@ -31,6 +35,13 @@ struct Command {
   CLI::App* parser;
   std::function<int()> answer;
 };
+
+/// "mix solution": all the words that lead to a command.
+std::string full_name(const CLI::App* command) {
+  const CLI::App* above = command->get_parent();
+  const bool nested = above != nullptr && above->get_parent() != nullptr;
+  return (nested ? above->get_name() + " " : "") + command->get_name();
+}
 
 /// A number within limits, or a message in plain words.
 template <class Number>
@@ -145,6 +156,51 @@ Command add_checks(CLI::App& app, ChecksArguments& arguments) {
   return {command, [&arguments] { return answer_checks(arguments); }};
 }
 
+void add_table_option(CLI::App* command, const TableOption& option) {
+  if (bool* const* flag = std::get_if<bool*>(&option.into)) {
+    command->add_flag(option.name, **flag, option.help)->disable_flag_override();
+  } else if (Date* const* date = std::get_if<Date*>(&option.into)) {
+    add_date(command, option.name, **date, option.help);
+  } else if (std::string* const* text = std::get_if<std::string*>(&option.into)) {
+    command->add_option(option.name, **text, option.help)->type_name(option.type_name);
+  } else {
+    command->add_option(option.name, *std::get<std::vector<std::string>*>(option.into), option.help)
+        ->type_name(option.type_name)
+        ->allow_extra_args(false);
+  }
+}
+
+Command add_table(CLI::App& above, const CommandTable& table) {
+  CLI::App* command = above.add_subcommand(table.name, table.summary);
+  for (const TableOption& option : table.options) add_table_option(command, option);
+  const auto json = std::make_shared<bool>(false);
+  add_json(command, *json);
+  command->footer(table.footer);
+  return {command, [answer = table.answer, json] { return answer(*json); }};
+}
+
+/// A command that only leads to others, such as `strikebed mix`, followed by those it leads to.
+std::vector<Command> add_family(CLI::App& app, const std::string& name, const std::string& summary,
+                                const std::vector<CommandTable>& members) {
+  CLI::App* family = app.add_subcommand(name, summary);
+  family->require_subcommand(0, 1);
+  std::vector<std::string> names;
+  std::vector<Command> commands = {{family, {}}};
+  for (const CommandTable& member : members) {
+    names.push_back(member.name);
+    commands.push_back(add_table(*family, member));
+    commands.back().parser->group("Commands");
+  }
+  family->footer(fmt::format("Each command explains itself: strikebed {} {} --help", name, names.front()));
+  const std::string choices = fmt::format("{}", fmt::join(names, ", "));
+  commands.front().answer = [name, choices] {
+    complain({.problem = fmt::format("say what to {}", name), .allowed = choices});
+    fmt::print(stderr, "Try: strikebed {} --help\n", name);
+    return kCommandLineWrong;
+  };
+  return commands;
+}
+
 /// What was wrong with the command line, in plain words. `asked`: the command, or null.
 Error wrong_words(const CLI::App& app, const CLI::App* asked, const CLI::ParseError& wrong) {
   Error error;
@@ -155,18 +211,20 @@ Error wrong_words(const CLI::App& app, const CLI::App* asked, const CLI::ParseEr
   const std::vector<std::string> unknown = app.remaining(true);
   if (dynamic_cast<const CLI::ExtrasError*>(&wrong) == nullptr || unknown.empty()) return error;
 
+  const CLI::App& here = asked ? *asked : app;
   std::vector<std::string> names;
-  for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) {
-    if (!asked) names.push_back(command->get_name());
+  for (const CLI::App* command : here.get_subcommands([](const CLI::App*) { return true; })) {
+    names.push_back(command->get_name());
   }
-  for (const CLI::Option* option : (asked ? asked : &app)->get_options()) {
+  const bool leads_on = !names.empty();
+  for (const CLI::Option* option : here.get_options()) {
     if (!option->get_positional()) names.push_back("--" + option->get_lnames().front());
   }
   const std::vector<std::string_view> known(names.begin(), names.end());
   error.problem = fmt::format("\"{}\" is not known here", unknown.front());
   if (const auto nearest = nearest_word(unknown.front(), known)) {
     error.problem += fmt::format("; did you mean {}?", *nearest);
-  } else if (!asked) {
+  } else if (leads_on) {
     error.allowed = fmt::format("{}", fmt::join(names, ", "));
   }
   return error;
@@ -190,17 +248,22 @@ int run(int count, char** words) {
   PlanArguments plan;
   WeatherArguments weather;
   ChecksArguments checks;
-  const std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather), add_checks(app, checks)};
+  std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather)};
+  for (Command& command : add_family(app, "mix", "Measure out a rooting solution, a medium, a feed or a disinfectant",
+                                     {mix_solution(), mix_medium(), mix_feed(), mix_disinfectant()})) {
+    commands.push_back(std::move(command));
+  }
+  commands.push_back(add_checks(app, checks));
   for (const Command& command : commands) command.parser->group("Commands");
 
-  const auto asked = [&] {
+  const auto asked = [&] {  // the innermost: those a command leads to stand behind it
     const auto found =
-        std::find_if(commands.begin(), commands.end(), [](const Command& c) { return c.parser->parsed(); });
-    return found == commands.end() ? nullptr : &*found;
+        std::find_if(commands.rbegin(), commands.rend(), [](const Command& c) { return c.parser->parsed(); });
+    return found == commands.rend() ? nullptr : &*found;
   };
   const auto refuse = [&](const Error& error) {
     complain(error);
-    fmt::print(stderr, "Try: strikebed {}--help\n", asked() ? asked()->parser->get_name() + " " : "");
+    fmt::print(stderr, "Try: strikebed {}--help\n", asked() ? full_name(asked()->parser) + " " : "");
     return kCommandLineWrong;
   };
   try {
@@ -210,7 +273,7 @@ int run(int count, char** words) {
   } catch (const CLI::ParseError& wrong) {
     return refuse(wrong_words(app, asked() ? asked()->parser : nullptr, wrong));
   }
-  if (!asked()) return refuse({.problem = "say what to do: plan, weather or checks"});
+  if (!asked()) return refuse({.problem = "say what to do: plan, weather, mix or checks"});
   return asked()->answer();
 }
 

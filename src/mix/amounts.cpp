@@ -355,6 +355,13 @@ std::string figures(double value, int significant) {
   return text;
 }
 
+std::string digits(double value, double u, int significant) {
+  if (!(u > 0) || value == 0 || !std::isfinite(value)) return figures(value, significant);
+  const int magnitude = static_cast<int>(std::floor(std::log10(std::fabs(value))));
+  const int last = static_cast<int>(std::floor(std::log10(u)));
+  return figures(value, std::clamp(magnitude - last + 1, 1, significant));
+}
+
 Measured measured(const Amount& amount) { return {amount.base(), amount.plus_minus_base() / std::sqrt(3.0)}; }
 
 }  // namespace strikebed::mix

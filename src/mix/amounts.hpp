@@ -66,6 +66,10 @@ struct Amount {
 /// To so many significant figures, without exponent and without trailing zeros: figures(0.12345, 3) is "0.123".
 [[nodiscard]] std::string figures(double value, int significant);
 
+/// To the digits that survive the standard uncertainty `u`: its first digit is the last one shown, and `significant`
+/// figures are the most. digits(253.7, 64) is "250", digits(253.7, 9.7) "254"; u 0: as figures.
+[[nodiscard]] std::string digits(double value, double u, int significant = 3);
+
 /// A value and its standard uncertainty (JCGM 100:2008, GUM), in one unit.
 struct Measured {
   double value = 0;

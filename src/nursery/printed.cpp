@@ -2,9 +2,11 @@
 
 #include "print/checks_json.hpp"
 #include "print/checks_text.hpp"
+#include "print/disinfectant_text.hpp"
 #include "print/plan_json.hpp"
 #include "print/plan_page.hpp"
 #include "print/plan_text.hpp"
+#include "print/solution_text.hpp"
 #include "print/weather_json.hpp"
 #include "print/weather_text.hpp"
 
@@ -30,12 +32,20 @@ std::string words_of(const PlanAnswer& answer) {
 }
 std::string words_of(const climate::WeatherSummary& summary) { return ended(print::weather_text(summary)); }
 std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
+std::string words_of(const SolutionAnswer& answer) { return print::solution_text(answer.request, answer.solution); }
+std::string words_of(const DisinfectantAnswer& answer) {
+  return print::disinfectant_text(answer.request, answer.disinfectant);
+}
 
 std::string json_of(const PlanAnswer& answer) {
   return document(print::plan_json(answer.goal, answer.plan, answer.assumed));
 }
 std::string json_of(const climate::WeatherSummary& summary) { return ended(print::weather_json(summary)); }
 std::string json_of(const std::vector<print::Check>& checks) { return ended(print::checks_json(checks)); }
+std::string json_of(const SolutionAnswer& answer) { return print::solution_json(answer.request, answer.solution); }
+std::string json_of(const DisinfectantAnswer& answer) {
+  return print::disinfectant_json(answer.request, answer.disinfectant);
+}
 
 std::string page_of(const PlanAnswer& answer) {
   return ended(print::plan_page(answer.goal, answer.plan, answer.assumed));

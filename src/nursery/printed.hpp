@@ -5,6 +5,7 @@
 
 #include "climate/summary.hpp"
 #include "nursery/make_plan.hpp"
+#include "nursery/mix_solution.hpp"
 #include "print/check.hpp"
 
 namespace strikebed::nursery {
@@ -13,11 +14,15 @@ namespace strikebed::nursery {
 [[nodiscard]] std::string words_of(const PlanAnswer& answer);
 [[nodiscard]] std::string words_of(const climate::WeatherSummary& summary);
 [[nodiscard]] std::string words_of(const std::vector<print::Check>& checks);
+[[nodiscard]] std::string words_of(const SolutionAnswer& answer);
+[[nodiscard]] std::string words_of(const DisinfectantAnswer& answer);
 
 /// One JSON document (docs/json.md) that ends in a line end.
 [[nodiscard]] std::string json_of(const PlanAnswer& answer);
 [[nodiscard]] std::string json_of(const climate::WeatherSummary& summary);
 [[nodiscard]] std::string json_of(const std::vector<print::Check>& checks);
+[[nodiscard]] std::string json_of(const SolutionAnswer& answer);
+[[nodiscard]] std::string json_of(const DisinfectantAnswer& answer);
 
 /// One HTML page that needs nothing else.
 [[nodiscard]] std::string page_of(const PlanAnswer& answer);

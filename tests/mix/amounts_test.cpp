@@ -127,6 +127,14 @@ TEST(Amounts, ArePrintedToTheFiguresThatMeanSomething) {
   EXPECT_EQ(figures(0, 3), "0");
 }
 
+TEST(Amounts, AreShownToTheDigitsThatSurvive) {
+  EXPECT_EQ(digits(253.7, 64), "250");
+  EXPECT_EQ(digits(253.7, 9.7), "254");
+  EXPECT_EQ(digits(253.7, 0), "254");
+  EXPECT_EQ(digits(253.7, 300), "300");
+  EXPECT_EQ(digits(0.01234, 0.002), "0.012");
+}
+
 // Relative uncertainty of c v / (v + w) by hand: u(c)/c and (1 - f) of those of v and w, f = v / (v + w).
 TEST(Measured, PropagatesToFirstOrder) {
   const Measured c{10000, 500};

@@ -1,0 +1,42 @@
+#include <memory>
+
+#include "cli/mix.hpp"
+#include "cli/output.hpp"
+#include "cli/today.hpp"
+#include "nursery/mix_solution.hpp"
+#include "nursery/printed.hpp"
+
+namespace strikebed::cli {
+
+CommandTable mix_disinfectant() {
+  const auto words = std::make_shared<nursery::DisinfectantWords>();
+  words->today = today();
+  CommandTable table;
+  table.name = "disinfectant";
+  table.summary = "Alcohol or hypochlorite for blades, benches and pots, at a stated strength";
+  table.options = {
+      {"--from", "STOCK",
+       "What you have: \"96 % ethanol\", \"99 % isopropyl\", \"5 % hypochlorite\", \"5 % chlorine\" (available)",
+       &words->from},
+      {"--target", "STRENGTH", "What you want: \"70 % ethanol\", \"5000 ppm chlorine\"", &words->target},
+      {"--make", "AMOUNT", "So much in the end: \"500 mL\", \"1 gal-us\"", &words->make},
+      {"--stock", "AMOUNT", "So much of what you have: \"200 mL\"", &words->stock},
+      {"--water", "AMOUNT", "So much water: \"1 L\"", &words->water},
+      {"--measure", "HOW", "What you measure with: \"cylinder 5 mL\" (its marks)", &words->measure},
+      {"--today", "DATE", "The day it is mixed", &words->today},
+  };
+  table.footer =
+      "Examples:\n"
+      "  strikebed mix disinfectant --from \"96 % ethanol\" --target \"70 % ethanol\" --make \"500 mL\"\n"
+      "  strikebed mix disinfectant --from \"5 % hypochlorite\" --target \"5000 ppm chlorine\" --make \"5 L\"\n"
+      "  strikebed mix disinfectant --from \"96 % ethanol\" --stock \"100 mL\" --water \"40 mL\"      how strong is "
+      "that?";
+  table.answer = [words](bool json) {
+    const auto answer = nursery::mix_disinfectant(*words);
+    if (!answer.ok()) return complain(answer.error());
+    return print_answer(json ? nursery::json_of(*answer) : nursery::words_of(*answer));
+  };
+  return table;
+}
+
+}  // namespace strikebed::cli

@@ -1,0 +1,64 @@
+#include <memory>
+
+#include "cli/mix.hpp"
+#include "cli/output.hpp"
+#include "cli/today.hpp"
+#include "nursery/mix_solution.hpp"
+#include "nursery/printed.hpp"
+
+namespace strikebed::cli {
+
+CommandTable mix_solution() {
+  const auto words = std::make_shared<nursery::SolutionWords>();
+  words->today = today();
+  CommandTable table;
+  table.name = "solution";
+  table.summary =
+      "A rooting solution: drops, millilitres or milligrams for a strength, or the strength of what was mixed";
+  table.options = {
+      {"--from", "STOCK",
+       "What you have: \"1 % IBA + 0.5 % NAA\", \"10000 ppm IBA\", \"K-IBA powder\", \"0.3 % IBA talc\"", &words->from},
+      {"--solvent", "LIQUID", "What it is dissolved in: water, alcohol, \"50 % ethanol\", \"70 % isopropyl\"",
+       &words->solvent},
+      {"--target", "STRENGTH",
+       "What you want: \"250 ppm IBA\", \"1.2 mM IBA\", \"5 mM total\" (all auxins together, as IBA)", &words->target},
+      {"--made-up-to", "AMOUNT", "So much in the end, filled up to the mark: \"3 tbsp-metric\", \"100 mL\"",
+       &words->made_up_to},
+      {"--added-to", "AMOUNT", "So much water, and the stock goes in addition: \"1 tbsp-us\"", &words->added_to},
+      {"--talc", "WEIGHT", "So much talc powder in the end: \"50 g\"", &words->talc},
+      {"--cuttings", "N", "For so many cuttings, with --cup-width and --cup-depth", &words->cuttings},
+      {"--cup-width", "LENGTH", "Inner width of the round cup you dip in: \"40 mm\"", &words->cup_width},
+      {"--cup-depth", "LENGTH", "How deep the liquid stands in it: \"15 mm\"", &words->cup_depth},
+      {"--per-fill", "N", "Cuttings before the cup is filled anew (40 if left out)", &words->per_fill},
+      {"--dose", "AMOUNT", "So much of the stock: \"8 drops\", \"1.2 mL\", \"30 mg\"; then the strength is the answer",
+       &words->dose},
+      {"--ratio", "RATIO", "\"1 in 10\" or \"1 plus 10\" (of water) instead of a target", &words->ratio},
+      {"--measure", "HOW",
+       "What you measure with: drops, \"syringe 0.02 mL\" (its marks), \"scale 1 mg\" (several times)",
+       &words->measure},
+      {"--calibration", "COUNT", "Your own drops of this bottle: \"40 drops = 0.8 mL\", \"50 drops = 0.85 g\"",
+       &words->calibration},
+      {"--into", "LIQUID", "What you thin it with (water if left out): \"50 % ethanol\"", &words->into},
+      {"--seconds", "SECONDS", "How long you dip; then the dose is compared with a reference dip", &words->seconds},
+      {"--reference", "STRENGTH", "Strength of the reference dip, all auxins as IBA (\"1200 ppm\" if left out)",
+       &words->reference},
+      {"--reference-seconds", "SECONDS", "Seconds of the reference dip (5 if left out)", &words->reference_seconds},
+      {"--keep", "", "It is a stock to be kept, not a dip for today: another use-by date", &words->keep},
+      {"--today", "DATE", "The day on the label", &words->today},
+  };
+  table.footer =
+      "Examples:\n"
+      "  strikebed mix solution --from \"1 % IBA + 0.5 % NAA\" --solvent alcohol --target \"250 ppm IBA\" \\\n"
+      "      --made-up-to \"3 tbsp-metric\"          how many drops?\n"
+      "  strikebed mix solution --from \"1 % IBA\" --solvent alcohol --dose \"8 drops\" --added-to \"1 tbsp-us\"\n"
+      "                                            how strong is that?\n"
+      "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" --made-up-to \"100 mL\"";
+  table.answer = [words](bool json) {
+    const auto answer = nursery::mix_solution(*words);
+    if (!answer.ok()) return complain(answer.error());
+    return print_answer(json ? nursery::json_of(*answer) : nursery::words_of(*answer));
+  };
+  return table;
+}
+
+}  // namespace strikebed::cli

@@ -1,0 +1,286 @@
+#include "mix/disinfectant.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <cmath>
+
+#include "base/nearest.hpp"
+#include "mix/alcohol.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+constexpr double kWeakestUseful_pct = 60;  // of alcohol; 60-90 %: CDC guideline 2008, from memory
+constexpr double kStrongestUseful_pct = 90;
+
+Error wrong(std::string problem, std::string allowed, std::string field = "") {
+  return {.problem = std::move(problem), .allowed = std::move(allowed), .field = std::move(field)};
+}
+
+std::string_view agent_words(Agent agent) {
+  return agent == Agent::ethanol ? "ethanol" : agent == Agent::isopropyl ? "isopropyl alcohol" : "available chlorine";
+}
+
+std::string strength_words(Agent agent, double strength) {
+  return agent == Agent::chlorine ? fmt::format("{} ppm available chlorine", figures(strength, 4))
+                                  : fmt::format("{} % v/v {}", figures(strength, 4), agent_words(agent));
+}
+
+/// g/mL of household bleach by its share of hypochlorite by mass: 1.08 at 5 %, 1.20 at 12.5 % (from memory).
+double bleach_density_g_ml(double mass_pct) { return 1 + 0.016 * mass_pct; }
+
+std::optional<Error> wrong_amount(const std::optional<Amount>& amount, std::string_view field) {
+  if (!amount) return std::nullopt;
+  if (amount->dimension() != Dimension::volume) {
+    return wrong(fmt::format("\"{}\" is {}, not a volume", to_text(*amount), dimension_words(amount->dimension())),
+                 units_of(Dimension::volume), std::string(field));
+  }
+  if (!(amount->number > 0))
+    return wrong(fmt::format("\"{}\" is not above 0", to_text(*amount)), "a volume above 0", std::string(field));
+  return std::nullopt;
+}
+
+std::optional<Error> wrong_request(const DisinfectantRequest& r) {
+  for (const auto& [amount, field] : {std::pair{&r.make, "--make"}, {&r.stock, "--stock"}, {&r.water, "--water"}}) {
+    if (const auto error = wrong_amount(*amount, field)) return error;
+  }
+  const int amounts = r.make.has_value() + r.stock.has_value() + r.water.has_value();
+  const std::string ways = "--target with one of --make, --stock and --water; or two of these without a target";
+  if (amounts < (r.target ? 1 : 2)) return wrong("too little is given", ways);
+  if (amounts > (r.target ? 1 : 2)) return wrong("too much is given", ways);
+  if (r.make && r.stock && r.stock->base() >= r.make->base())
+    return wrong(fmt::format("{} of the stock fill all of {}", to_text(*r.stock), to_text(*r.make)), "less stock",
+                 "--stock");
+  if (r.make && r.water && r.water->base() >= r.make->base())
+    return wrong(fmt::format("{} of water fill all of {}", to_text(*r.water), to_text(*r.make)), "less water",
+                 "--water");
+  if (r.target && r.target->agent != r.from.agent) {
+    return wrong(
+        fmt::format("the stock is {}, and the target is {}", agent_words(r.from.agent), agent_words(r.target->agent)),
+        "the same of both", "--target");
+  }
+  if (r.target && r.target->strength.value >= r.from.strength.value) {
+    return wrong(fmt::format("the target, {}, is not weaker than the stock, {}",
+                             strength_words(r.from.agent, r.target->strength.value),
+                             strength_words(r.from.agent, r.from.strength.value)),
+                 "below " + strength_words(r.from.agent, r.from.strength.value), "--target");
+  }
+  if (r.from.agent == Agent::isopropyl && r.water) {
+    return wrong("how much isopropyl alcohol and water shrink together is not known here",
+                 "--make: measure the alcohol, then fill up to the mark with water", "--water");
+  }
+  return std::nullopt;
+}
+
+/// mL of stock in one mL of what is made up to the mark: exact for % v/v and for mg/L alike.
+double stock_share(const DisinfectantRequest& r) { return r.target->strength.value / r.from.strength.value; }
+
+/// Stock, water and total, mL.
+struct Volumes {
+  double stock = 0;
+  std::optional<double> water;
+  double total = 0;
+};
+
+Volumes with_target(const DisinfectantRequest& r) {
+  const double from = r.from.strength.value;
+  const double to = r.target->strength.value;
+  const bool ethanol = r.from.agent == Agent::ethanol;
+  Volumes v;
+  if (r.make) v.stock = r.make->base() * stock_share(r);
+  if (r.stock) v.stock = r.stock->base();
+  if (r.water) {
+    v.stock =
+        ethanol ? r.water->base() / water_for_ethanol_ml(1, from, to) : r.water->base() / (1 / stock_share(r) - 1);
+  }
+  v.total = v.stock / stock_share(r);
+  if (ethanol) v.water = water_for_ethanol_ml(v.stock, from, to);
+  if (r.from.agent == Agent::chlorine) v.water = v.total - v.stock;
+  return v;
+}
+
+Volumes without_target(const DisinfectantRequest& r) {
+  const double from = r.from.strength.value;
+  Volumes v;
+  if (r.make && r.stock) {
+    v.stock = r.stock->base();
+    v.total = r.make->base();
+    if (r.from.agent == Agent::ethanol) v.water = water_for_ethanol_ml(v.stock, from, from * v.stock / v.total);
+    if (r.from.agent == Agent::chlorine) v.water = v.total - v.stock;
+    return v;
+  }
+  v.water = r.water->base();
+  if (r.stock) {
+    v.stock = r.stock->base();
+    v.total =
+        r.from.agent == Agent::ethanol ? add_water_to_ethanol(v.stock, from, *v.water).volume_ml : v.stock + *v.water;
+    return v;
+  }
+  v.total = r.make->base();
+  v.stock = v.total - *v.water;
+  if (r.from.agent != Agent::ethanol) return v;
+  // Of ethanol, a little more than the difference: what shrinks makes room.
+  double low = v.stock;
+  double high = v.total;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = (low + high) / 2;
+    (add_water_to_ethanol(middle, from, *v.water).volume_ml < v.total ? low : high) = middle;
+  }
+  v.stock = (low + high) / 2;
+  return v;
+}
+
+std::string contact_words(Agent agent, double strength) {
+  if (agent != Agent::chlorine)
+    return "Wipe off sap and soil first; keep wet for 30 s to 1 min and let dry by itself (common practice).";
+  if (strength >= 4500) return "Wash first; keep wet for 10 min, then rinse (common practice for pots and trays).";
+  if (strength >= 900) return "Wash first; keep wet for 30 min, then rinse (common practice for pots and trays).";
+  return "Only for surfaces that are clean already; the time on the label (too weak for a usual figure for pots).";
+}
+
+Keeping keeping_of(Agent agent, Date made) {
+  if (agent == Agent::chlorine)
+    return {made + Days(1),
+            "thinned hypochlorite loses strength within a day, faster in light and dirt (common practice)"};
+  return {made + Days(365),
+          "closed and cool; what stands open loses alcohol within hours: pour out little (common practice)"};
+}
+
+}  // namespace
+
+Result<AgentStrength> parse_agent(std::string_view text, std::string_view field) {
+  constexpr std::array<std::string_view, 6> kNames = {"ethanol",  "isopropyl",    "isopropanol",
+                                                      "chlorine", "hypochlorite", "bleach"};
+  constexpr std::array<Agent, 6> kAgents = {Agent::ethanol,  Agent::isopropyl, Agent::isopropyl,
+                                            Agent::chlorine, Agent::chlorine,  Agent::chlorine};
+  const std::size_t last = text.find_last_not_of(' ');
+  const std::string_view whole = text.substr(0, last == std::string_view::npos ? 0 : last + 1);
+  const std::size_t space = whole.rfind(' ');
+  std::string name(space == std::string_view::npos ? whole : whole.substr(space + 1));
+  std::transform(name.begin(), name.end(), name.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const std::string_view before = space == std::string_view::npos ? std::string_view() : whole.substr(0, space);
+  const auto found = std::find(kNames.begin(), kNames.end(), name);
+  const std::string allowed =
+      "a strength and ethanol, isopropyl, hypochlorite or chlorine (available), such as 96 % ethanol";
+  if (found == kNames.end()) {
+    const auto nearest = nearest_word(name, kNames);
+    return Error{.problem = fmt::format("the disinfectant \"{}\" is not known{}", name,
+                                        nearest ? fmt::format("; did you mean {}?", *nearest) : std::string()),
+                 .allowed = allowed,
+                 .field = std::string(field)};
+  }
+  if (name == "bleach") {
+    return Error{
+        .problem = "labels of bleach give one of two figures that are 5 % apart",
+        .allowed = "\"5 % hypochlorite\" (sodium hypochlorite) or \"5 % chlorine\" (available or active chlorine)",
+        .field = std::string(field)};
+  }
+  AgentStrength result;
+  result.agent = kAgents[static_cast<std::size_t>(found - kNames.begin())];
+  result.words = std::string(whole);
+  const bool chlorine = result.agent == Agent::chlorine;
+  if (before.empty()) {
+    return Error{
+        .problem = fmt::format("\"{}\" has no strength", whole), .allowed = allowed, .field = std::string(field)};
+  }
+  std::string written(before);
+  if (written.back() == '%') written += chlorine ? " w/v" : " v/v";
+  const auto amount = parse_amount(written, field);
+  if (!amount) return amount.error();
+  const bool fits = chlorine
+                        ? amount->dimension() == Dimension::strength || amount->dimension() == Dimension::share_by_mass
+                        : amount->dimension() == Dimension::share_by_volume;
+  if (!fits) {
+    return Error{.problem = fmt::format("\"{}\" is {}", before, dimension_words(amount->dimension())),
+                 .allowed = chlorine ? "ppm, g/L, % w/v or % w/w" : "% v/v",
+                 .field = std::string(field)};
+  }
+  if (!(amount->number > 0)) {
+    return Error{.problem = fmt::format("\"{}\" is not above 0", whole),
+                 .allowed = "a strength above 0",
+                 .field = std::string(field)};
+  }
+  result.strength = measured(*amount);
+  double factor = name == "hypochlorite" ? kChlorineInHypochlorite : 1;
+  if (amount->dimension() == Dimension::share_by_mass) factor *= 10000 * bleach_density_g_ml(amount->base());
+  result.strength = {result.strength.value * factor, result.strength.u * factor};
+  if (result.strength.value > (chlorine ? 200000 : 100)) {
+    return Error{.problem = fmt::format("\"{}\" is more than there can be", whole),
+                 .allowed = chlorine ? "up to 20 % available chlorine" : "up to 100 % v/v",
+                 .field = std::string(field)};
+  }
+  return result;
+}
+
+double water_for_ethanol_ml(double stock_ml, double from_pct, double to_pct) {
+  const double total_ml = stock_ml * from_pct / to_pct;
+  const double total_g = total_ml * ethanol_density_g_ml(ethanol_mass_share(to_pct));
+  const double stock_g = stock_ml * ethanol_density_g_ml(ethanol_mass_share(from_pct));
+  return (total_g - stock_g) / kWaterDensity_g_ml;
+}
+
+DilutedEthanol add_water_to_ethanol(double stock_ml, double from_pct, double water_ml) {
+  const double share = ethanol_mass_share(from_pct);
+  const double stock_g = stock_ml * ethanol_density_g_ml(share);
+  const double total_g = stock_g + water_ml * kWaterDensity_g_ml;
+  const double diluted = share * stock_g / total_g;
+  return {ethanol_volume_pct(diluted), total_g / ethanol_density_g_ml(diluted)};
+}
+
+Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
+  if (const auto error = wrong_request(request)) return *error;
+  const bool chlorine = request.from.agent == Agent::chlorine;
+  const Volumes v = request.target ? with_target(request) : without_target(request);
+  Disinfectant d;
+  d.agent = request.from.agent;
+  d.stock_ml = v.stock;
+  d.water_ml = v.water;
+  d.total_ml = v.total;
+  if (request.from.agent == Agent::ethanol) d.shrinks_ml = v.stock + *v.water - v.total;
+
+  // What is measured out, and with what error; the stock's own, where it was not written: labels of bleach hold for
+  // fresh bottles (10 % as limits), those of alcohol to 0.5 % (guesses).
+  const Instrument instrument = request.instrument ? *request.instrument : usual_marks(v.stock);
+  if (instrument.kind != Instrument::Kind::marks)
+    return wrong(fmt::format("{} do not measure this", instrument_words(instrument)), "a syringe or a cylinder",
+                 "--measure");
+  d.stock_out = measure_out(v.stock, instrument, {});
+  if (request.stock) d.stock_out.amount.value = v.stock;  // given, not rounded
+  Measured from = request.from.strength;
+  if (from.u == 0) from.u = (chlorine ? 0.1 : 0.005) * from.value / std::sqrt(3.0);
+  const Measured total{v.total, 0.02 / std::sqrt(3.0) * v.total};
+  d.strength =
+      propagated(std::array{from, d.stock_out.amount, total}, [](const auto& x) { return x[0] * x[1] / x[2]; });
+
+  d.contact = contact_words(d.agent, d.strength.value);
+  d.keeping = keeping_of(d.agent, request.made);
+  if (!chlorine && (d.strength.value < kWeakestUseful_pct || d.strength.value > kStrongestUseful_pct)) {
+    d.warnings.push_back(
+        fmt::format("{} % is outside the {:.0f} to {:.0f} % in which alcohol disinfects best: it needs some water.",
+                    figures(d.strength.value, 3), kWeakestUseful_pct, kStrongestUseful_pct));
+  }
+  if (chlorine) {
+    d.warnings.emplace_back(
+        "The label's strength is that of a fresh bottle; one that is open for months may hold a fifth to "
+        "half less. It corrodes blades: rinse and oil them, or use alcohol.");
+  }
+  if (request.from.strength.u == 0) {
+    d.assumed.push_back(
+        fmt::format("The stock's strength is taken as good to {} % (a guess; write \"5 +- 0.5 % chlorine\" if known).",
+                    chlorine ? "10" : "0.5"));
+  }
+  d.assumed.emplace_back(chlorine ? "ppm is mg available chlorine in one litre; volumes add up."
+                                  : "% is mL of pure alcohol in 100 mL, at 20 °C.");
+  if (d.agent == Agent::isopropyl) {
+    d.assumed.emplace_back(
+        "How much isopropyl alcohol and water shrink is not known here, so no amount of water is given: "
+        "fill up to the mark.");
+  }
+  return d;
+}
+
+}  // namespace strikebed::mix

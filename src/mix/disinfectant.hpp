@@ -1,0 +1,69 @@
+#pragma once
+// Alcohol and hypochlorite for blades, benches and pots, at a stated strength. docs/methods/disinfectants.md
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/result.hpp"
+#include "mix/amounts.hpp"
+#include "mix/instrument.hpp"
+#include "mix/solution.hpp"
+
+namespace strikebed::mix {
+
+enum class Agent { ethanol, isopropyl, chlorine };
+
+/// Mass of available chlorine in one mass of sodium hypochlorite: Cl2 70.906 over NaOCl 74.442 g/mol.
+inline constexpr double kChlorineInHypochlorite = 70.906 / 74.442;
+
+/// "96 % ethanol", "99 % isopropyl" (% v/v), "5 % hypochlorite", "5 % chlorine" (% w/v; % w/w by a usual density),
+/// "500 ppm chlorine". strength: % v/v of an alcohol, mg/L available chlorine.
+struct AgentStrength {
+  Agent agent = Agent::ethanol;
+  Measured strength;
+  std::string words;  ///< as the grower wrote it
+};
+/// Errors: "bleach" (which figure is on the label?), an unknown agent, not above 0, more than all of it.
+[[nodiscard]] Result<AgentStrength> parse_agent(std::string_view text, std::string_view field);
+
+struct DisinfectantRequest {
+  AgentStrength from;
+  std::optional<AgentStrength> target;
+  std::optional<Amount> make;   ///< so much in the end, made up to the mark
+  std::optional<Amount> stock;  ///< so much of the stock
+  std::optional<Amount> water;  ///< so much water added
+  std::optional<Instrument> instrument;
+  Date made = {};
+};
+
+struct Disinfectant {
+  Agent agent = Agent::ethanol;
+  double stock_ml = 0;
+  std::optional<double> water_ml;  ///< none for isopropyl: fill up to the mark instead
+  double total_ml = 0;
+  std::optional<double> shrinks_ml;  ///< by which ethanol and water fill less than their volumes together
+  MeasuredOut stock_out;             ///< of the stock, in whole marks
+  Measured strength;                 ///< obtained; % v/v or mg/L available chlorine
+  std::string contact;
+  Keeping keeping;
+  std::vector<std::string> warnings;
+  std::vector<std::string> assumed;
+};
+
+/// Ethanol and water from a mass balance through the density (OIML R 22), 20 °C; hypochlorite by volume. Given the
+/// target and one amount, or two amounts and no target. Errors: too little or too much given, a target not weaker than
+/// the stock or of another agent, isopropyl where the water would have to be known.
+[[nodiscard]] Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request);
+
+/// Water (mL at 20 °C) that brings `stock_ml` of ethanol from one strength to a lower one, % v/v.
+[[nodiscard]] double water_for_ethanol_ml(double stock_ml, double from_pct, double to_pct);
+/// Strength, % v/v, of ethanol after adding water; and the volume it fills, mL.
+struct DilutedEthanol {
+  double volume_pct;
+  double volume_ml;
+};
+[[nodiscard]] DilutedEthanol add_water_to_ethanol(double stock_ml, double from_pct, double water_ml);
+
+}  // namespace strikebed::mix

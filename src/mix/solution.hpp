@@ -1,0 +1,130 @@
+#pragma once
+// A rooting solution: how much of a concentrate, a powder or a stock goes into how much water, what strength a whole
+// number of drops, marks or milligrams really gives and how sure that is, and how long it keeps.
+// docs/methods/auxin-solutions.md
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/result.hpp"
+#include "mix/auxin.hpp"
+#include "mix/drops.hpp"
+#include "mix/instrument.hpp"
+#include "mix/ratio.hpp"
+
+namespace strikebed::mix {
+
+/// Added *to* the liquid, or made up *to* the mark: 1 in 10 and 1 plus 10 are 9 % apart.
+enum class Filling { added_to, made_up_to };
+
+/// The liquid (mL), or the talc (g), the stock goes into.
+struct Bath {
+  Filling filling = Filling::made_up_to;
+  Measured amount;
+  std::string words;     ///< as the grower wrote it
+  bool of_talc = false;  ///< a weight of talc powder and not a volume of liquid
+};
+
+/// Cuttings to one filling of a cup, before sap and dust weaken it; common practice, no source.
+inline constexpr int kCuttingsPerFilling = 40;
+
+/// A batch of cuttings and the cup it is dipped in.
+struct CupDip {
+  int cuttings = 0;
+  double width_mm = 0;  ///< inside, round
+  double depth_mm = 0;  ///< of the liquid
+  int per_fill = kCuttingsPerFilling;
+};
+/// Volume of all fillings, mL, and how many.
+[[nodiscard]] double cup_ml(const CupDip& dip);  ///< of one filling
+[[nodiscard]] int fillings(const CupDip& dip);
+
+/// How long and how strong the grower dips, and the dip the method was described with.
+struct SoakTime {
+  double seconds = 0;
+  double reference_ppm = 1200;  ///< total auxin as IBA; 700-2500, see ResponsePrior
+  double reference_seconds = 5;
+};
+
+/// What is asked. Given three of stock, target, bath and dose (or a ratio instead of target and dose), the rest
+/// follows.
+struct SolutionRequest {
+  Stock stock;
+  Solvent into = {Solvent::Kind::water, 0, 0};  ///< what the stock is thinned with
+  std::optional<AuxinTarget> target;
+  std::optional<Bath> bath;
+  std::optional<Amount> dose;  ///< a volume or drops of a liquid, a weight of a powder or talc
+  std::optional<Ratio> ratio;
+  std::optional<CupDip> cup;
+  std::optional<SoakTime> soak;
+  std::vector<Instrument> instruments;  ///< empty: the usual ones
+  std::optional<DropCalibration> calibration;
+  bool keep = false;  ///< a stock to be kept, not a dip for today
+  Date made = {};
+};
+
+/// A strength and how sure it is. Dry (talc): ppm is mg in one kg and mmol in one kg.
+struct Strength {
+  std::string_view name;  ///< an auxin, or "total auxin as IBA"
+  Measured ppm;
+  Measured mmol;
+};
+
+/// One way of measuring the dose out, and what comes of it.
+struct Way {
+  MeasuredOut out;
+  Measured ppm;             ///< of what the target asks for, or of all as IBA
+  bool too_coarse = false;  ///< fewer than kFairSteps steps
+};
+
+/// First thin the stock, then take a measurable amount of that.
+struct TwoSteps {
+  double first_amount = 0;     ///< of the stock, mL or g
+  double first_volume_ml = 0;  ///< made up to
+  double second_ml = 0;        ///< of the first mixture
+  double first_ppm = 0;        ///< strength of the first mixture, as the target counts it
+  Instrument first;
+  Instrument second;
+};
+
+struct Keeping {
+  Date use_by = {};
+  std::string why;
+};
+
+struct Renewal {
+  int cuttings = 0;      ///< to one filling
+  int wet_cuttings = 0;  ///< after which a filling is a tenth weaker from the water they bring
+  bool alcohol_leaves = false;
+};
+
+struct Solution {
+  bool dry = false;                 ///< talc: weights instead of volumes
+  Measured dose;                    ///< of the stock, before rounding; mL, g
+  double total = 0;                 ///< mL or g in the end (volumes taken to add up)
+  double liquid = 0;                ///< of water or talc
+  std::vector<Strength> strengths;  ///< exact dose: each auxin, then the total; how sure with the first way
+  std::string_view asked;           ///< the name in strengths the ways are about
+  std::vector<Way> ways;            ///< none when the dose was given
+  std::optional<TwoSteps> two_steps;
+  DropSize drop;
+  double alcohol_low_pct = 0;  ///< in the dip, % v/v
+  double alcohol_high_pct = 0;
+  std::optional<DipComparison> dip;
+  std::optional<Renewal> renewal;
+  Keeping keeping;
+  std::vector<std::string> warnings;
+  std::vector<std::string> assumed;
+  std::vector<std::string> label;  ///< lines for the bottle
+};
+
+/// Errors: the target is not weaker than the stock or not in it; too little or too much was given; a talc is to be
+/// dissolved; a dose of another kind than the stock; more dose than bath.
+[[nodiscard]] Result<Solution> mix_solution(const SolutionRequest& request);
+
+/// Standard uncertainty of a volume the grower measures with a kitchen spoon or cup (5 % as limits) or another vessel
+/// (2 % as limits); guesses. What was written with "+-" goes before.
+[[nodiscard]] Measured measured_bath(const Amount& amount);
+
+}  // namespace strikebed::mix

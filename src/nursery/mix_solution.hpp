@@ -1,0 +1,62 @@
+#pragma once
+// A solution or a disinfectant from the grower's own words: reads them and asks src/mix.
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/result.hpp"
+#include "mix/disinfectant.hpp"
+#include "mix/solution.hpp"
+
+namespace strikebed::nursery {
+
+/// As typed; empty: not given. Each is the option of the same name of `strikebed mix solution`.
+struct SolutionWords {
+  std::string from;
+  std::string solvent;
+  std::string into;
+  std::string target;
+  std::string made_up_to;
+  std::string added_to;
+  std::string talc;
+  std::string cuttings;
+  std::string cup_width;
+  std::string cup_depth;
+  std::string per_fill;
+  std::string dose;
+  std::string ratio;
+  std::vector<std::string> measure;
+  std::string calibration;
+  std::string seconds;
+  std::string reference;
+  std::string reference_seconds;
+  bool keep = false;
+  Date today = {};
+};
+
+/// The question as it was understood, and its answer.
+struct SolutionAnswer {
+  mix::SolutionRequest request;
+  mix::Solution solution;
+};
+/// Errors name the option in their field, as "--from".
+[[nodiscard]] Result<SolutionAnswer> mix_solution(const SolutionWords& words);
+
+/// As typed; empty: not given. Each is the option of the same name of `strikebed mix disinfectant`.
+struct DisinfectantWords {
+  std::string from;
+  std::string target;
+  std::string make;
+  std::string stock;
+  std::string water;
+  std::string measure;
+  Date today = {};
+};
+
+struct DisinfectantAnswer {
+  mix::DisinfectantRequest request;
+  mix::Disinfectant disinfectant;
+};
+[[nodiscard]] Result<DisinfectantAnswer> mix_disinfectant(const DisinfectantWords& words);
+
+}  // namespace strikebed::nursery

@@ -1,0 +1,328 @@
+#include "print/solution_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <string_view>
+#include <vector>
+
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using mix::DropSize;
+using mix::figures;
+using mix::Instrument;
+using mix::Measured;
+using mix::Solution;
+using mix::SolutionRequest;
+using Json = nlohmann::ordered_json;
+
+constexpr int kFigures = 3;
+
+std::string heading(std::string_view text) { return fmt::format("\n{}\n\n", text); }
+
+/// "1.12 mL"; a weight under a gram in mg.
+std::string amount_words(double amount, bool mass) {
+  if (!mass) return amount >= 1000 ? figures(amount / 1000, 4) + " L" : figures(amount, kFigures) + " mL";
+  return amount < 1 ? figures(amount * 1000, kFigures) + " mg" : figures(amount, 4) + " g";
+}
+
+bool stock_is_weighed(const SolutionRequest& request) { return request.stock.form != mix::Form::liquid; }
+
+std::string stock_words(const SolutionRequest& request) {
+  const mix::Solvent& solvent = request.stock.solvent;
+  if (stock_is_weighed(request) || solvent.kind == mix::Solvent::Kind::unknown) return request.stock.words;
+  return fmt::format("{} in {}", request.stock.words, mix::solvent_words(solvent));
+}
+
+/// 95 % range, never below 0.
+std::string range_words(const Measured& measured) {
+  if (measured.u == 0) return "";
+  return fmt::format("{} to {}", mix::digits(std::max(0.0, measured.low()), measured.u),
+                     mix::digits(measured.high(), measured.u));
+}
+
+std::string steps_words(const mix::Way& way) {
+  const mix::MeasuredOut& out = way.out;
+  switch (out.instrument.kind) {
+    case Instrument::Kind::drops: {
+      std::string text = fmt::format("{:.0f} {}", out.steps, out.steps == 1 ? "drop" : "drops");
+      if (out.steps_high > out.steps_low) text += fmt::format(" ({:.0f} to {:.0f})", out.steps_low, out.steps_high);
+      return text;
+    }
+    case Instrument::Kind::marks:
+      return amount_words(out.amount.value, false);
+    case Instrument::Kind::scale:
+      return amount_words(out.amount.value, true);
+  }
+  return "";
+}
+
+std::string into_words(const SolutionRequest& request, const Solution& s) {
+  const std::string liquid = s.dry ? "talc" : mix::solvent_words(request.into);
+  const std::string written = request.bath ? request.bath->words : "";
+  const auto in_brackets = [&](const std::string& exact) {
+    return written.empty() || written == exact ? exact : fmt::format("{} ({})", written, exact);
+  };
+  if (request.bath && request.bath->filling == mix::Filling::added_to)
+    return fmt::format("add it to {} of {}", in_brackets(amount_words(request.bath->amount.value, s.dry)), liquid);
+  return fmt::format("{} with {} to {}", s.dry ? "make it up" : "fill up", liquid,
+                     in_brackets(amount_words(s.total, s.dry)));
+}
+
+const mix::Strength& asked_strength(const Solution& s) {
+  const auto found = std::find_if(s.strengths.begin(), s.strengths.end(),
+                                  [&](const mix::Strength& row) { return row.name == s.asked; });
+  return found == s.strengths.end() ? s.strengths.back() : *found;
+}
+
+std::string strength_words(const Solution& s) {
+  const mix::Strength& strength = asked_strength(s);
+  const std::string range = range_words(strength.ppm);
+  return fmt::format("{} ppm {}{}", mix::digits(strength.ppm.value, strength.ppm.u), strength.name,
+                     range.empty() ? "" : fmt::format(" ({}, 95 %)", range));
+}
+
+std::string opening(const SolutionRequest& request, const Solution& s) {
+  const bool weighed = stock_is_weighed(request);
+  if (s.total == 0)
+    return fmt::format("{}: {} is {}.", stock_words(request), mix::to_text(*request.ratio), strength_words(s));
+  if (request.dose) {
+    const std::string dose = mix::to_text(*request.dose);
+    const std::string exact = amount_words(s.dose.value, weighed);
+    const std::string amount = dose == exact ? dose : fmt::format("{} ({})", dose, exact);
+    if (request.bath || request.cup)
+      return fmt::format("{} of {}: {}. That is {}.", amount, stock_words(request), into_words(request, s),
+                         strength_words(s));
+    return fmt::format("{} of {} make {} of {}: {}.", amount, stock_words(request), amount_words(s.total, s.dry),
+                       strength_words(s), into_words(request, s));
+  }
+  std::string take = amount_words(s.dose.value, weighed);
+  if (!s.ways.empty() && s.ways.front().out.instrument.kind == Instrument::Kind::drops)
+    take = fmt::format("{}, {}", steps_words(s.ways.front()), take);
+  return fmt::format("Take {} of {} and {}.", take, stock_words(request), into_words(request, s));
+}
+
+std::string ways_table(const Solution& s, std::size_t width) {
+  if (s.ways.empty()) return "";
+  std::vector<std::vector<std::string>> rows;
+  for (const mix::Way& way : s.ways) {
+    const bool scale = way.out.instrument.kind == Instrument::Kind::scale;
+    rows.push_back({mix::instrument_words(way.out.instrument), steps_words(way),
+                    amount_words(way.out.amount.value, scale), mix::digits(way.ppm.value, way.ppm.u),
+                    range_words(way.ppm), way.too_coarse ? "too few steps" : ""});
+  }
+  return heading("Measured out") + table({{"with", false},
+                                          {"take", true},
+                                          {"that is", true},
+                                          {fmt::format("gives ppm {}", s.asked), true},
+                                          {"95 % range", true},
+                                          {"", false}},
+                                         rows, width);
+}
+
+std::string strengths_table(const Solution& s, std::size_t width) {
+  std::vector<std::vector<std::string>> rows;
+  for (const mix::Strength& strength : s.strengths) {
+    rows.push_back({std::string(strength.name), mix::digits(strength.ppm.value, strength.ppm.u),
+                    range_words(strength.ppm), mix::digits(strength.mmol.value, strength.mmol.u)});
+  }
+  const std::string with = s.ways.empty() ? "" : fmt::format(", with {}", steps_words(s.ways.front()));
+  std::string text =
+      heading("What is in it" + with) +
+      table({{"", false}, {s.dry ? "mg/kg" : "ppm", true}, {"95 % range", true}, {s.dry ? "mmol/kg" : "mM", true}},
+            rows, width);
+  if (s.alcohol_high_pct > 0) {
+    const std::string low = figures(s.alcohol_low_pct, 2);
+    const std::string high = figures(s.alcohol_high_pct, 2);
+    text += fmt::format("  Alcohol: {} % by volume.\n", low == high ? low : low + " to " + high);
+  }
+  return text;
+}
+
+std::string two_steps(const SolutionRequest& request, const Solution& s, std::size_t width) {
+  if (!s.two_steps) return "";
+  const mix::TwoSteps& steps = *s.two_steps;
+  const std::string first = fmt::format(
+      "1. Make {} of the stock up to {}: {} ppm {}.", amount_words(steps.first_amount, stock_is_weighed(request)),
+      amount_words(steps.first_volume_ml, false), figures(steps.first_ppm, 4), s.asked);
+  const std::string second =
+      fmt::format("2. Take {} of that instead of the stock ({}) and {}.", amount_words(steps.second_ml, false),
+                  mix::instrument_words(steps.second), into_words(request, s));
+  return heading("In two steps") + paragraph(first, width, "  ") + paragraph(second, width, "  ");
+}
+
+std::string percent(double share) { return fmt::format("{:.0f}", 100 * share); }
+
+std::string dip(const SolutionRequest& request, const Solution& s, std::size_t width) {
+  if (!s.dip) return "";
+  const mix::DipComparison& d = *s.dip;
+  const std::string text = fmt::format(
+      "{:g} s in this is a dose of {} ppm for 5 s (strength x (seconds / 5)^{:g}); the reference dip, {} ppm for {:g} "
+      "s, is "
+      "{}. What is believed before anything was counted: {} times the rooting of the reference dip ({} to {}), and {} "
+      "% burnt "
+      "stems ({} to {} %). A guess from other conifers, of low trust: it may only scale a method's own take, and never "
+      "what "
+      "you counted yourself.",
+      request.soak->seconds, figures(d.dose_ppm, kFigures), mix::kTimeExponent,
+      figures(request.soak->reference_ppm, kFigures), request.soak->reference_seconds,
+      figures(d.reference_ppm, kFigures), figures(d.ratio, 2), figures(d.ratio_low, 2), figures(d.ratio_high, 2),
+      percent(d.burnt), percent(d.burnt_low), percent(d.burnt_high));
+  return heading("As a dose") + paragraph(text, width, "  ");
+}
+
+std::string keeping(const Solution& s, std::size_t width) {
+  std::string text = fmt::format("Use by {}: {}.", to_words(s.keeping.use_by), s.keeping.why);
+  if (s.renewal) {
+    text += fmt::format(" Renew the dip after {} cuttings (sap and dust; common practice)", s.renewal->cuttings);
+    if (s.renewal->wet_cuttings < s.renewal->cuttings)
+      text = fmt::format("{}: wet ones thin so little of it by a tenth after {}, at 0.03 mL each (a guess)", text,
+                         s.renewal->wet_cuttings);
+    text += s.renewal->alcohol_leaves
+                ? ", and within the hour: alcohol leaves an open cup first; cover it between groups."
+                : ".";
+  }
+  std::string lines;
+  for (const std::string& line : s.label) lines += "    " + line + "\n";
+  return heading("Keeping") + paragraph(text, width, "  ") + "\n  For the bottle:\n" + lines;
+}
+
+std::vector<std::string> cautions_of(const Solution& s) {
+  std::vector<std::string> texts = {
+      "Auxins are regulated products in many places: the label and local rules come first, also for mixing your own. "
+      "Wear "
+      "gloves and eye protection."};
+  if (s.dry) texts.emplace_back("Do not breathe the dust; tap off what hangs loose on a cutting.");
+  if (s.alcohol_high_pct > 0)
+    texts.emplace_back("Alcohol and its vapour burn: no flame, heater or hot tool near it, and small open cups only.");
+  return texts;
+}
+
+std::string list_of(std::string_view title, const std::vector<std::string>& texts, std::size_t width) {
+  if (texts.empty()) return "";
+  std::string text = heading(title);
+  for (const std::string& line : texts) text += paragraph(line, width, "  - ");
+  return text;
+}
+
+/// To six figures: more would be noise.
+Json number(double value) {
+  if (!std::isfinite(value)) return nullptr;
+  if (value == 0) return 0.0;
+  const double step = std::pow(10.0, std::floor(std::log10(std::fabs(value))) - 5);
+  return step >= 1 ? Json(std::round(value / step) * step) : Json(std::round(value / step) / std::round(1 / step));
+}
+
+Json spread(const Measured& measured, const std::string& unit) {
+  return {{unit, number(measured.value)},
+          {"standard_uncertainty_" + unit, number(measured.u)},
+          {"low_" + unit, number(std::max(0.0, measured.low()))},
+          {"high_" + unit, number(measured.high())}};
+}
+
+std::string_view kind_name(Instrument::Kind kind) {
+  return kind == Instrument::Kind::drops ? "drops" : kind == Instrument::Kind::marks ? "marks" : "scale";
+}
+
+std::string_view basis_name(DropSize::Basis basis) {
+  return basis == DropSize::Basis::calibrated     ? "calibrated"
+         : basis == DropSize::Basis::from_solvent ? "from_solvent"
+                                                  : "unknown";
+}
+
+Json way_json(const mix::Way& way, const std::string& unit) {
+  const bool scale = way.out.instrument.kind == Instrument::Kind::scale;
+  Json json = {{"with", kind_name(way.out.instrument.kind)},
+               {scale ? "step_g" : "step_ml",
+                way.out.instrument.kind == Instrument::Kind::drops ? Json(nullptr) : number(way.out.instrument.step)},
+               {"steps", number(way.out.steps)},
+               {"steps_low", number(way.out.steps_low)},
+               {"steps_high", number(way.out.steps_high)},
+               {scale ? "amount_g" : "amount_ml", number(way.out.amount.value)}};
+  json.update(spread(way.ppm, unit));
+  json["too_coarse"] = way.too_coarse;
+  return json;
+}
+
+}  // namespace
+
+std::string solution_text(const SolutionRequest& request, const Solution& solution, int width) {
+  const auto cells = static_cast<std::size_t>(std::max(width, 60));
+  return paragraph(opening(request, solution), cells) + ways_table(solution, cells) +
+         two_steps(request, solution, cells) + strengths_table(solution, cells) + dip(request, solution, cells) +
+         keeping(solution, cells) + list_of("Mind", solution.warnings, cells) +
+         list_of("Taken as given", solution.assumed, cells) + list_of("Cautions", cautions_of(solution), cells);
+}
+
+std::string solution_json(const SolutionRequest& request, const Solution& s) {
+  const bool weighed = stock_is_weighed(request);
+  const std::string share = s.dry ? "mg_kg" : "ppm";
+  Json strengths = Json::array();
+  for (const mix::Strength& strength : s.strengths) {
+    Json row = {{"of", std::string(strength.name)}};
+    row.update(spread(strength.ppm, share));
+    row[s.dry ? "mmol_kg" : "mmol_l"] = number(strength.mmol.value);
+    strengths.push_back(row);
+  }
+  Json ways = Json::array();
+  for (const mix::Way& way : s.ways) ways.push_back(way_json(way, share));
+  Json two_steps = nullptr;
+  if (s.two_steps) {
+    two_steps = {{weighed ? "first_amount_g" : "first_amount_ml", number(s.two_steps->first_amount)},
+                 {"first_volume_ml", number(s.two_steps->first_volume_ml)},
+                 {"first_ppm", number(s.two_steps->first_ppm)},
+                 {"second_ml", number(s.two_steps->second_ml)}};
+  }
+  Json dip = nullptr;
+  if (s.dip) {
+    dip = {{"dose_ppm", number(s.dip->dose_ppm)},
+           {"reference_ppm", number(s.dip->reference_ppm)},
+           {"rooting_ratio", number(s.dip->ratio)},
+           {"rooting_ratio_low", number(s.dip->ratio_low)},
+           {"rooting_ratio_high", number(s.dip->ratio_high)},
+           {"burnt", number(s.dip->burnt)},
+           {"burnt_low", number(s.dip->burnt_low)},
+           {"burnt_high", number(s.dip->burnt_high)}};
+  }
+  Json drops = nullptr;
+  if (!weighed) {
+    drops = {{"ml", number(s.drop.ml.value)},
+             {"standard_uncertainty_ml", number(s.drop.ml.u)},
+             {"per_ml_low", number(s.drop.per_ml_low)},
+             {"per_ml_high", number(s.drop.per_ml_high)},
+             {"basis", basis_name(s.drop.basis)}};
+  }
+  const bool amounts = s.total > 0;
+  const auto amount = [&](double value) { return amounts ? number(value) : Json(nullptr); };
+  const Json document = {
+      {"stock", request.stock.words},
+      {"solvent", mix::solvent_words(request.stock.solvent)},
+      {weighed ? "dose_g" : "dose_ml", amount(s.dose.value)},
+      {s.dry ? "talc_g" : "liquid_ml", amount(s.liquid)},
+      {s.dry ? "total_g" : "total_ml", amount(s.total)},
+      {"filling", request.bath && request.bath->filling == mix::Filling::added_to ? "added_to" : "made_up_to"},
+      {"asked", std::string(s.asked)},
+      {"strengths", strengths},
+      {"ways", ways},
+      {"two_steps", two_steps},
+      {"drop", drops},
+      {"alcohol_low_pct", number(s.alcohol_low_pct)},
+      {"alcohol_high_pct", number(s.alcohol_high_pct)},
+      {"dip", dip},
+      {"renew_after_cuttings",
+       s.renewal ? Json(std::min(s.renewal->cuttings, s.renewal->wet_cuttings)) : Json(nullptr)},
+      {"made", to_iso(request.made)},
+      {"use_by", to_iso(s.keeping.use_by)},
+      {"label", s.label},
+      {"warnings", s.warnings},
+      {"assumed", s.assumed},
+      {"cautions", cautions_of(s)}};
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace strikebed::print

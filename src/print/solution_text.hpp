@@ -1,0 +1,14 @@
+#pragma once
+// A rooting solution in words for a terminal, and as one JSON document (docs/json.md).
+#include <string>
+
+#include "mix/solution.hpp"
+
+namespace strikebed::print {
+
+[[nodiscard]] std::string solution_text(const mix::SolutionRequest& request, const mix::Solution& solution,
+                                        int width = 100);
+/// Keys are stable and carry their units; what is not known is null. Ends with a line break.
+[[nodiscard]] std::string solution_json(const mix::SolutionRequest& request, const mix::Solution& solution);
+
+}  // namespace strikebed::print
