@@ -1,5 +1,5 @@
 #pragma once
-// Materials of media: TOML texts to mix::Material. docs/materials.md describes the format.
+// Materials of media: TOML texts to mix::Material. docs/mixes.md describes the format.
 #include <functional>
 #include <map>
 #include <optional>

@@ -1,0 +1,171 @@
+// Feeds: mixing then analysing gives the target back, blends are never negative and never worse than each alone, and
+// the messages. Published numbers stand in tests/reference/feed.json.
+#include "mix/feed.hpp"
+
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cmath>
+
+#include "base/random.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+Fertiliser fertiliser(const char* label) { return {parse_label(label, "").value(), std::nullopt}; }
+Target target(const char* text) { return parse_target(text, "").value(); }
+
+// Covers: grams from ppm and ppm from grams are inverses, by litre and through an injector.
+TEST(Feed, WeighingThenAnalysingGivesTheTargetBack) {
+  for (const char* label : {"20-10-20", "15-5-15", "12.5-6-6"}) {
+    for (const char* ratio : {"1 in 1", "1 in 200", "1 plus 100"}) {
+      FeedRequest weigh;
+      weigh.fertilisers = {fertiliser(label)};
+      weigh.target = target("125 N");
+      weigh.volume_l = 7.5;
+      weigh.injector = parse_ratio(ratio, "").value();
+      weigh.scale_g = 1e-6;
+      const auto weighed = make_feed(weigh);
+      ASSERT_TRUE(weighed.ok());
+      FeedRequest analyse = weigh;
+      analyse.target.reset();
+      analyse.grams = weighed->weigh[0].grams;
+      const auto analysed = make_feed(analyse);
+      ASSERT_TRUE(analysed.ok());
+      EXPECT_NEAR(analysed->nutrients[0].obtained.value, 125, 1e-3);
+    }
+  }
+}
+
+// Covers: what is really obtained after rounding to the scale, by hand: 4.5 g exactly, 4 g on a 1 g... 5 g on a 5 g
+// scale.
+TEST(Feed, SaysWhatIsObtainedAfterRounding) {
+  FeedRequest asked;
+  asked.fertilisers = {fertiliser("20-10-20")};
+  asked.target = target("100 N");
+  asked.volume_l = 9;
+  asked.scale_g = 5;
+  const auto answer = make_feed(asked);
+  ASSERT_TRUE(answer.ok());
+  EXPECT_NEAR(answer->weigh[0].grams_exact, 4.5, 1e-9);
+  EXPECT_DOUBLE_EQ(answer->weigh[0].grams, 5);
+  EXPECT_NEAR(answer->nutrients[0].obtained.value, 111.1111, 1e-4);
+  EXPECT_NEAR(*answer->nutrients[0].misfit, 0.111111, 1e-6);
+  EXPECT_GT(answer->nutrients[0].obtained.u, 5 / std::sqrt(12.0) / 9 * 200);  // the scale alone
+}
+
+double misfit_of(std::span<const Nutrients> percents, const Target& wanted, std::span<const double> grams) {
+  double sum = 0;
+  for (std::size_t i = 0; i < 3; ++i) {
+    double ppm = 0;
+    for (std::size_t f = 0; f < grams.size(); ++f) ppm += ppm_from_grams(grams[f], percents[f][i]);
+    sum += std::pow(ppm / *wanted.ppm[i] - 1, 2);
+  }
+  return sum;
+}
+
+// Covers: least squares without negative amounts, on 300 random blends (fixed start): no small step in any direction
+// that stays at or above 0 is better (the misfit is convex, so that is the least there is). Tolerance: rounding.
+TEST(Feed, BlendIsTheBestWithoutNegativeAmounts) {
+  const Target wanted = target("150 N, 60 P, 150 K");
+  for (std::uint64_t trial = 0; trial < 300; ++trial) {
+    const std::size_t several = 1 + trial % 5;
+    std::vector<Nutrients> percents;
+    for (std::uint64_t f = 0; f < several; ++f) {
+      Nutrients one{};
+      for (std::uint64_t i = 0; i < 3; ++i) {
+        const double u = random_uniform(7, trial, f, i);
+        one[i] = u < 0.3 ? 0 : 30 * u;
+      }
+      percents.push_back(one);
+    }
+    const std::vector<double> grams = blend(percents, wanted);
+    const double least = misfit_of(percents, wanted, grams);
+    for (std::size_t f = 0; f < several; ++f) {
+      EXPECT_GE(grams[f], 0);
+      for (const double step : {-1e-4, 1e-4}) {
+        std::vector<double> other = grams;
+        other[f] = std::max(other[f] + step, 0.0);
+        EXPECT_GE(misfit_of(percents, wanted, other), least - 1e-12) << trial;
+      }
+    }
+  }
+}
+
+// Covers: the same fertiliser twice is no trouble.
+TEST(Feed, TheSameFertiliserTwiceIsOne) {
+  const std::array<Nutrients, 2> twice{{{20, 4, 16}, {20, 4, 16}}};
+  const std::vector<double> grams = blend(twice, target("100 N"));
+  EXPECT_NEAR(grams[0] + grams[1], 0.5, 1e-9);
+}
+
+TEST(Feed, PhasesFeedNothingBeforeRootsAndRise) {
+  EXPECT_EQ(find_phase("rooting", "")->ppm[0], 0);
+  EXPECT_LT(find_phase("establishment", "")->ppm[0], find_phase("growth", "")->ppm[0]);
+  FeedRequest asked;
+  asked.fertilisers = {fertiliser("20-10-20")};
+  asked.phase = find_phase("rooting", "").value();
+  const auto answer = make_feed(asked);
+  ASSERT_TRUE(answer.ok());
+  EXPECT_DOUBLE_EQ(answer->weigh[0].grams, 0);
+  ASSERT_EQ(answer->warnings.size(), 1U);
+  EXPECT_EQ(answer->warnings[0], "nothing is fed in this phase");
+}
+
+TEST(Feed, WarnsOfSalt) {
+  FeedRequest asked;
+  asked.fertilisers = {fertiliser("15-5-15")};
+  asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
+  asked.phase = find_phase("establishment", "").value();
+  asked.target = target("150 N");
+  const auto answer = make_feed(asked);
+  ASSERT_TRUE(answer.ok());
+  ASSERT_EQ(answer->warnings.size(), 2U);
+  EXPECT_EQ(answer->warnings[0], "150 ppm N is above the 25 to 75 ppm of the phase establishment");
+  EXPECT_EQ(answer->warnings[1], "EC 1.11 dS/m is above the 1 dS/m of the phase establishment");
+}
+
+template <class T>
+std::string message(const Result<T>& result) {
+  return result ? "" : result.error().message();
+}
+
+TEST(Feed, SaysWhatIsWrong) {
+  EXPECT_EQ(message(parse_label("50-30-30", "--fertiliser")),
+            "--fertiliser: 50-30-30 adds up to 110 %; allowed: at most 100 %");
+  EXPECT_EQ(message(parse_label("20-10", "--fertiliser")),
+            "--fertiliser: \"20-10\" is no label; allowed: N-P2O5-K2O in per cent, such as 20-10-20");
+  EXPECT_EQ(message(parse_label("0-0-0", "--fertiliser")),
+            "--fertiliser: 0-0-0 holds no N, P or K; allowed: at least one above 0");
+  EXPECT_EQ(
+      message(parse_target("100", "--target")),
+      "--target: \"100\" is no strength; allowed: ppm of N, P or K between commas, such as \"100 N\" or \"150 N, 60 P, "
+      "150 K\"");
+  EXPECT_EQ(message(find_phase("grwoth", "--phase")),
+            "--phase: there is no phase \"grwoth\" (did you mean \"growth\"?); allowed: reserves, rooting, "
+            "establishment, growth, "
+            "hardening");
+  FeedRequest asked;
+  asked.fertilisers = {fertiliser("20-10-20"), fertiliser("10-50-10")};
+  // By hand: 20-10-20 alone, g = (2 + 4.364 + 0.830) / (2^2 + 4.364^2 + 0.830^2) = 0.303 g/L.
+  asked.target = target("100 N, 10 P, 200 K");
+  EXPECT_EQ(
+      message(make_feed(asked)),
+      "target: these fertilisers cannot reach it; the nearest is 60.6 ppm N for 100, 13.2 ppm P for 10, 50.3 ppm K for "
+      "200; allowed: a target within 10 % of what they can give, other fertilisers, or a larger misfit");
+  asked.fertilisers = {fertiliser("20-0-0")};
+  asked.target = target("100 N, 50 K");
+  EXPECT_EQ(message(make_feed(asked)),
+            "target: 50 ppm K is wanted, but no fertiliser given holds any; allowed: a fertiliser with K, or a target "
+            "without "
+            "it");
+  asked.target = target("100 N");
+  asked.volume_l = 0.01;
+  EXPECT_EQ(
+      message(make_feed(asked)),
+      "scale: 0.005 g of 20-0-0 is less than half a step of the scale (0.1 g); allowed: a finer scale, or a larger "
+      "volume: make a stock and dilute it");
+}
+
+}  // namespace
+}  // namespace strikebed::mix

@@ -1,0 +1,184 @@
+// A whole medium: what is bought fills the pots, mass is conserved, ranges hold their value, jar tests replace
+// estimates.
+#include "mix/medium.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "mix/jar_test.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+MaterialValue between(double low, double value, double high) { return {{value, low, high}, "a test", 'C'}; }
+
+Material grains(double low_mm, double high_mm) {
+  Material material;
+  material.id = material.name = material.kind = "grains";
+  material.grains = {low_mm, high_mm};
+  material.bulk_density_kg_l = between(1.4, 1.5, 1.6);
+  material.porosity = between(0.40, 0.42, 0.45);
+  material.inside_water = between(0, 0, 0);
+  material.n = between(4, 6, 9);
+  material.residual = between(0.04, 0.07, 0.12);
+  material.dust = Dust::silica;
+  return material;
+}
+
+MediumRequest request(std::vector<Part> recipe) {
+  MediumRequest asked;
+  asked.recipe = std::move(recipe);
+  asked.container = {CrossSection::round, 8, 9, 9, 8};
+  asked.containers = 48;
+  return asked;
+}
+
+MediumAnswer answer_of(const MediumRequest& asked) {
+  const auto answer = make_medium(asked);
+  EXPECT_TRUE(answer.ok()) << (answer.ok() ? "" : answer.error().message());
+  return answer.ok() ? *answer : MediumAnswer{};
+}
+
+// Covers: what is measured makes enough for all pots, in the order of the range too; it is a whole number of jugs.
+TEST(Medium, WhatIsMeasuredFillsThePots) {
+  const MediumAnswer answer = answer_of(request({{2, grains(3, 4)}, {1, grains(0.5, 1)}}));
+  EXPECT_GE(answer.containers_filled.value, 48);
+  EXPECT_GT(answer.shrinkage.value, 0.05);
+  double measured = 0;
+  for (const Bought& one : answer.buy) {
+    EXPECT_GE(one.measured_l, one.loose_l.high - 1e-9);
+    EXPECT_NEAR(one.measured_l / 0.5, std::round(one.measured_l / 0.5), 1e-9);
+    measured += one.measured_l;
+  }
+  EXPECT_NEAR(answer.obtained_l.value, measured * (1 - answer.shrinkage.value), 1e-9);
+}
+
+// Covers: mass is conserved from the bags to the pots. Tolerance: rounding.
+TEST(Medium, MassIsConserved) {
+  MediumRequest asked = request({{2, grains(3, 4)}, {1, grains(0.5, 1)}});
+  asked.spare = 0;
+  const MediumAnswer answer = answer_of(asked);
+  double dry = 0;
+  for (const Bought& one : answer.buy) dry += one.loose_l.value * 1.5;
+  EXPECT_NEAR(answer.dry_kg.value * asked.containers, dry, 1e-9);
+  const double pot_l = answer.medium_l / asked.containers;
+  EXPECT_NEAR(answer.full_kg.value, answer.dry_kg.value + pot_l * answer.porosity.value, 1e-9);
+  EXPECT_NEAR(answer.drained_kg.value, answer.full_kg.value - pot_l * answer.air.value, 1e-9);
+}
+
+// Covers: every range holds its value; water and air are the pores, at every height.
+TEST(Medium, RangesHoldTheirValues) {
+  MediumRequest asked = request({{2, grains(3, 4)}, {1, grains(2, 4)}});
+  asked.pockets = PocketPlan{grains(0.5, 1), {1.5, 3}, 4};
+  const MediumAnswer answer = answer_of(asked);
+  for (const Estimate& e :
+       {answer.shrinkage, answer.porosity, answer.capacity, answer.air, answer.wet_zone_cm, answer.dry_kg,
+        answer.drained_kg, answer.full_kg, answer.reach_ml, answer.pocket->air, answer.pocket->water_ml}) {
+    EXPECT_LE(e.low, e.value);
+    EXPECT_LE(e.value, e.high);
+  }
+  EXPECT_LT(answer.air.low, answer.air.high);
+  for (const Slice& slice : answer.profile)
+    EXPECT_NEAR(slice.water.value + slice.air.value, answer.porosity.value, 1e-9);
+}
+
+// Covers: what is known exactly has no range, but for the pots' own.
+TEST(Medium, KnownExactlyHasNoRange) {
+  Material exact = grains(3, 4);
+  for (MaterialValue* value : {&exact.bulk_density_kg_l, &exact.porosity, &exact.n, &exact.residual}) {
+    value->quantity.low = value->quantity.high = value->quantity.value;
+  }
+  exact.alpha_per_cm = between(0.455, 0.455, 0.455);
+  MediumRequest asked = request({{1, exact}});
+  asked.reading_cm = 0;
+  const MediumAnswer answer = answer_of(asked);
+  EXPECT_DOUBLE_EQ(answer.air.low, answer.air.high);
+  EXPECT_DOUBLE_EQ(answer.buy[0].loose_l.low, answer.buy[0].loose_l.high);
+}
+
+// Covers: science of a 3-4 mm grit with a pocket of 0.3 mm sand: it washes in, and a bridge is offered.
+TEST(Medium, FineSandWashesIntoCoarseGrit) {
+  MediumRequest asked = request({{2, grains(3, 4)}, {1, grains(2, 4)}});
+  asked.pockets = PocketPlan{grains(0.3, 0.3), {1.5, 3}, 1};
+  const MediumAnswer answer = answer_of(asked);
+  ASSERT_TRUE(answer.pocket.has_value());
+  EXPECT_NEAR(answer.d15_mm, 2.9, 0.01);  // by hand: two parts 3-4, one part 2-4 of the same packing
+  EXPECT_EQ(answer.pocket->staying, Staying::washes_in);
+  EXPECT_TRUE(answer.pocket->bridge.has_value());
+  EXPECT_LT(answer.pocket->air.value, 0.001);
+}
+
+std::string complaint(const MediumRequest& asked) {
+  const auto answer = make_medium(asked);
+  return answer ? "" : answer.error().message();
+}
+
+TEST(Medium, SaysWhatIsWrong) {
+  MediumRequest asked = request({{0, grains(3, 4)}});
+  EXPECT_EQ(complaint(asked), "the recipe sums to nothing; allowed: at least one part above 0");
+  asked = request({{1, grains(4, 3)}});
+  EXPECT_EQ(complaint(asked), "grains: the grain range 4-3 mm is reversed; allowed: the smaller size first: 3-4 mm");
+  asked = request({{1, grains(3, 4)}});
+  asked.containers = 0;
+  EXPECT_EQ(complaint(asked), "containers: there is no container to fill; allowed: 1 or more");
+  asked.containers = 1;
+  asked.container.height_cm = 80;
+  EXPECT_EQ(complaint(asked),
+            "height: a container 80 cm tall is outside what the model of drained pots covers; allowed: above 0, at "
+            "most 60 cm, "
+            "inside the container");
+}
+
+// Covers: a jar test made from a known material gives that material back. Tolerance: the quadrature's 1e-7.
+TEST(JarTest, GivesBackTheMaterialItWasMadeFrom) {
+  const Material truth = grains(3, 4);
+  const double height = 12;
+  const PoreSpace pores{{0.42, 0.07 * 0.42, 0.455, 6}};
+  JarTest test;
+  test.volume_ml = 1000;
+  test.dry_g = 1500;
+  test.height_cm = height;
+  test.water_to_fill_ml = 420;
+  test.water_drained_ml = 1000 * (0.42 - column_capacity(pores, height));
+  Material guess = grains(3, 4);
+  guess.bulk_density_kg_l = between(1, 1.2, 1.4);
+  guess.porosity = between(0.5, 0.55, 0.6);
+  const auto measured = with_jar_test(guess, test, "my jar");
+  ASSERT_TRUE(measured.ok()) << measured.error().message();
+  EXPECT_NEAR(measured->bulk_density_kg_l.quantity.value, 1.5, 1e-12);
+  EXPECT_NEAR(measured->porosity.quantity.value, 0.42, 1e-12);
+  ASSERT_TRUE(measured->alpha_per_cm.has_value());
+  EXPECT_NEAR(measured->alpha_per_cm->quantity.value, truth.typical_alpha_per_cm(), 1e-4);
+  EXPECT_EQ(measured->porosity.source, "my jar");
+  EXPECT_LT(measured->porosity.quantity.low, 0.42);
+}
+
+// Covers: weights say the same as volumes; 1 g of water is 1 mL.
+TEST(JarTest, WeightsSayTheSameAsVolumes) {
+  JarTest poured{1000, 700, 12, 540, 300, {}, {}, 0.03};
+  JarTest weighed{1000, 700, 12, {}, {}, 1240, 940, 0.03};
+  const auto a = analysed(poured);
+  const auto b = analysed(weighed);
+  ASSERT_TRUE(a.ok() && b.ok());
+  EXPECT_DOUBLE_EQ(a->porosity.value, b->porosity.value);
+  EXPECT_DOUBLE_EQ(a->air.value, b->air.value);
+  EXPECT_DOUBLE_EQ(a->water.value, 0.24);
+}
+
+TEST(JarTest, SaysWhatIsWrong) {
+  const auto complaint = [](const JarTest& test) {
+    const auto result = analysed(test);
+    return result ? "" : result.error().message();
+  };
+  EXPECT_EQ(complaint({0, 700, 12, 540, 300, {}, {}, 0.03}), "volume_ml: found 0; allowed: above 0");
+  EXPECT_EQ(complaint({1000, 700, 12, 1200, 300, {}, {}, 0.03}),
+            "water to fill: found 1200 mL in a jar of 1000 mL; allowed: above 0, below the volume of the jar");
+  EXPECT_EQ(complaint({1000, 700, 12, 540, 600, {}, {}, 0.03}),
+            "water drained: found 600 mL of 540 mL; allowed: above 0, below the water to fill");
+  EXPECT_EQ(complaint({1000, 700, 12, {}, {}, {}, {}, 0.03}),
+            "jar_test: the water is missing; allowed: water_to_fill_ml and water_drained_ml, or full_g and drained_g");
+}
+
+}  // namespace
+}  // namespace strikebed::mix

@@ -1,0 +1,50 @@
+// Recipes as written, and the messages when they cannot be read.
+#include "mix/recipe.hpp"
+
+#include <gtest/gtest.h>
+
+namespace strikebed::mix {
+namespace {
+
+TEST(Recipe, IsReadByPartsMaterialsAndGrains) {
+  const auto recipe = parse_recipe("2 grit 3-4 mm, 1.5 fired-clay-2-4 + 0.5 sand 0.3mm,1 my-mix.toml", "--recipe");
+  ASSERT_TRUE(recipe.ok()) << recipe.error().message();
+  ASSERT_EQ(recipe->size(), 4U);
+  EXPECT_EQ(recipe->at(0).parts, 2);
+  EXPECT_EQ(recipe->at(0).material, "grit");
+  ASSERT_TRUE(recipe->at(0).grains.has_value());
+  EXPECT_DOUBLE_EQ(recipe->at(0).grains->low_mm, 3);
+  EXPECT_DOUBLE_EQ(recipe->at(0).grains->high_mm, 4);
+  EXPECT_EQ(recipe->at(1).material, "fired-clay-2-4");
+  EXPECT_FALSE(recipe->at(1).grains.has_value());
+  EXPECT_DOUBLE_EQ(recipe->at(2).grains->high_mm, 0.3);
+  EXPECT_EQ(recipe->at(3).material, "my-mix.toml");
+}
+
+// Covers: inches, by definition 25.4 mm.
+TEST(Recipe, GrainsMayBeInInches) {
+  const auto grains = parse_grains("1/8-1/4 in", "--sand");
+  ASSERT_TRUE(grains.ok()) << grains.error().message();
+  EXPECT_DOUBLE_EQ(grains->low_mm, 3.175);
+  EXPECT_DOUBLE_EQ(grains->high_mm, 6.35);
+}
+
+std::string complaint(const char* text) {
+  const auto recipe = parse_recipe(text, "--recipe");
+  return recipe ? "" : recipe.error().message();
+}
+
+TEST(Recipe, SaysWhatIsWrong) {
+  const std::string form = "; allowed: parts and materials between commas, such as \"2 grit 3-4 mm, 1 fired-clay\"";
+  EXPECT_EQ(complaint(""), "--recipe: the recipe is empty" + form);
+  EXPECT_EQ(complaint("grit"), "--recipe: \"grit\" does not start with its number of parts" + form);
+  EXPECT_EQ(complaint("2 grit, 1"), "--recipe: \"1\" names no material" + form);
+  EXPECT_EQ(complaint("-2 grit"), "--recipe: \"-2 grit\" has -2 parts" + form);
+  EXPECT_EQ(complaint("0 grit, 0 sand"), "--recipe: the recipe sums to nothing; allowed: at least one part above 0");
+  EXPECT_EQ(complaint("2 grit 4-3 mm"),
+            "--recipe: the grain range 4-3 mm is reversed; allowed: the smaller size first: 3-4 mm");
+  EXPECT_EQ(complaint("2 grit 0 mm"), "--recipe: \"0 mm\" is not above 0; allowed: a length above 0");
+}
+
+}  // namespace
+}  // namespace strikebed::mix

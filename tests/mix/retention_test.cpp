@@ -1,0 +1,102 @@
+// Water and air in drained pots: what must hold whatever the numbers. Published numbers stand in
+// tests/reference/retention.json.
+#include "mix/retention.hpp"
+
+#include <gtest/gtest.h>
+
+#include "mix/pocket.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+PoreSpace grit(double d50_mm) { return {{0.42, 0.03, draining_alpha_per_cm(d50_mm), kUniformN}}; }
+
+double air_of_column(const PoreSpace& pores, double height_cm) {
+  return porosity(pores) - column_capacity(pores, height_cm);
+}
+
+// Covers: air rises with the height of the pot and with the size of the grains.
+TEST(Retention, AirRisesWithHeightAndGrainSize) {
+  for (const double size : {0.3, 1.0, 2.0, 3.5}) {
+    double before = -1;
+    for (const double height : {2.0, 5.0, 8.0, 12.0, 20.0, 40.0}) {
+      const double air = air_of_column(grit(size), height);
+      EXPECT_GE(air, before) << size << " mm, " << height << " cm";
+      EXPECT_LE(air_of_column(grit(size), height), air_of_column(grit(1.3 * size), height));
+      before = air;
+    }
+  }
+}
+
+// Covers: full at no suction, residual at a large one, never in between out of bounds.
+TEST(Retention, RunsFromFullToResidual) {
+  const PoreSpace two{{0.20, 0.02, 0.5, 6}, {0.15, 0.03, 0.05, 3}};
+  EXPECT_DOUBLE_EQ(water_at(two, 0), 0.35);
+  EXPECT_DOUBLE_EQ(water_at(two, -3), 0.35);
+  EXPECT_NEAR(water_at(two, 1e5), 0.05, 1e-6);
+  for (double h = 0; h < 100; h += 0.5) EXPECT_GE(water_at(two, h), water_at(two, h + 0.5));
+}
+
+// Covers: the pores of a mix add up; kinds that are the same are one kind. Tolerance: rounding.
+TEST(Retention, KindsOfPoresAddUp) {
+  const PoreSpace one{{0.40, 0.04, 0.3, 5}};
+  const PoreSpace split{{0.10, 0.01, 0.3, 5}, {0.30, 0.03, 0.3, 5}};
+  EXPECT_NEAR(column_capacity(one, 9), column_capacity(split, 9), 1e-12);
+}
+
+// Covers: the wet zone is where air reaches a tenth, and the fill height when it never does.
+TEST(Retention, WetZoneEndsWhereATenthIsAir) {
+  const double zone = wet_zone_cm(grit(3.5), 9, kLeastAir);
+  EXPECT_GT(zone, 1);
+  EXPECT_LT(zone, 3);
+  EXPECT_NEAR(0.42 - water_at(grit(3.5), zone), kLeastAir, 1e-9);
+  EXPECT_DOUBLE_EQ(wet_zone_cm(grit(0.15), 9, kLeastAir), 9);
+}
+
+// Covers: alpha found from the air it gives; none where no alpha gives that air. Tolerance: the quadrature's 1e-7.
+TEST(Retention, AlphaIsFoundFromTheAir) {
+  for (const double alpha : {0.02, 0.2, 0.455, 2.0}) {
+    const double air = air_of_column({{0.5, 0.05, alpha, 3}}, 12);
+    const auto found = alpha_for_air(0.5, 0.05, 3, 12, air);
+    ASSERT_TRUE(found.has_value());
+    EXPECT_NEAR(*found / alpha, 1, 1e-4);
+  }
+  EXPECT_FALSE(alpha_for_air(0.5, 0.05, 3, 12, 0.46).has_value());
+  EXPECT_FALSE(alpha_for_air(0.5, 0.05, 3, 12, 0).has_value());
+}
+
+// Covers: a sand pocket over grit drains no further however tall the pot; in a shallow pot the height decides.
+TEST(Pocket, SuctionIsLimitedByTheCoarseMedium) {
+  const double limit = half_drained_suction_cm(grit(3.5));
+  EXPECT_DOUBLE_EQ(foot_suction_cm(grit(3.5), 1), 1);
+  EXPECT_DOUBLE_EQ(foot_suction_cm(grit(3.5), 10), limit);
+  EXPECT_DOUBLE_EQ(foot_suction_cm(grit(3.5), 30), limit);
+  EXPECT_GT(half_drained_suction_cm(grit(1)), limit);
+}
+
+TEST(Pocket, WaterAndAirFillItsPores) {
+  const Container pot{CrossSection::round, 8, 9, 9, 8};
+  const Pocket hole{2, 4};
+  const PocketWater wet = drained_pocket(grit(1), grit(3.5), hole, pot, 2);
+  EXPECT_NEAR(wet.water + wet.air, 0.42, 1e-12);
+  EXPECT_NEAR(wet.water_at_stem + wet.air_at_stem, 0.42, 1e-12);
+  EXPECT_NEAR(wet.water_ml, wet.water * pocket_volume(hole), 1e-12);
+}
+
+std::string complaint(const Pocket& pocket, double stem_cm) {
+  const auto result = checked(pocket, {CrossSection::round, 8, 9, 9, 8}, stem_cm);
+  return result ? "" : result.error().message();
+}
+
+TEST(Pocket, RefusesAHoleThatDoesNotFit) {
+  EXPECT_EQ(complaint({1.5, 3}, 1.5), "");
+  EXPECT_EQ(complaint({12, 3}, 1.5),
+            "width of the pocket: found 12 cm; allowed: above 0, at most the surface of the medium, 8.89 cm");
+  EXPECT_EQ(complaint({1.5, 9}, 1.5),
+            "depth of the pocket: found 9 cm; allowed: above 0, at most the depth of the medium, 8 cm");
+  EXPECT_EQ(complaint({1.5, 3}, 4),
+            "depth of the stem base: found 4 cm; allowed: 0 or more, at most the depth of the pocket, 3 cm");
+}
+
+}  // namespace
+}  // namespace strikebed::mix
