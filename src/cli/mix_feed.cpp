@@ -1,0 +1,37 @@
+#include <memory>
+
+#include "cli/mix.hpp"
+#include "cli/output.hpp"
+#include "nursery/mix_feed.hpp"
+
+namespace strikebed::cli {
+
+CommandTable mix_feed() {
+  const auto words = std::make_shared<nursery::FeedWords>();
+  CommandTable table;
+  table.name = "feed";
+  table.summary = "A feed of known strength: grams for a can or an injector's stock, blends, salt";
+  table.options = {
+      {"--fertiliser", "N-P2O5-K2O", "Its label, as 20-10-20 (several times for a blend)", &words->fertilisers},
+      {"--target", "PPM", "Strength as elements: \"100 N\", or \"150 N, 60 P, 150 K\"", &words->target},
+      {"--phase", "PHASE", "Strength for a phase of the season, see --phases", &words->phase},
+      {"--phases", "", "List the phases and end", &words->phases},
+      {"--grams", "WEIGHT", "The other way: how strong is this much of the fertiliser?", &words->grams},
+      {"--for", "AMOUNT", "The can, or the stock with an injector: \"9 L\", \"5 gal-us\" (1 L if left out)",
+       &words->volume},
+      {"--injector", "RATIO", "\"1 in 100\" or \"1 plus 100\": weigh for a stock", &words->injector},
+      {"--scale", "WEIGHT", "Smallest step of the scale (\"0.1 g\" if left out)", &words->scale},
+      {"--ec", "EC", "A fertiliser's salt, from its label: \"1.48 at 200\" (dS/m at ppm N)", &words->conductivity},
+      {"--water-ec", "EC", "The water's own salt, dS/m (0 if left out)", &words->water_ec},
+      {"--misfit", "PERCENT", "How far a blend may be off in a nutrient (10 if left out)", &words->misfit},
+      {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
+  };
+  table.footer = "Example: strikebed mix feed --fertiliser 20-10-20 --target \"100 N\" --for 9L";
+  table.answer = [words](bool json) {
+    const auto answer = nursery::mix_feed(*words, json);
+    return answer.ok() ? print_answer(*answer) : complain(answer.error());
+  };
+  return table;
+}
+
+}  // namespace strikebed::cli

@@ -1,0 +1,43 @@
+#include <memory>
+
+#include "cli/mix.hpp"
+#include "cli/output.hpp"
+#include "nursery/mix_medium.hpp"
+
+namespace strikebed::cli {
+
+CommandTable mix_medium() {
+  const auto words = std::make_shared<nursery::MediumWords>();
+  CommandTable table;
+  table.name = "medium";
+  table.summary = "A medium for pots: what to buy, what it weighs, water and air, whether fine sand stays in it";
+  table.options = {
+      {"--recipe", "PARTS", "Parts and materials: \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\"", &words->recipe},
+      {"--pots", "N", "How many pots (1 if left out)", &words->pots},
+      {"--across", "WIDTH", "Inner width: \"9 cm\", or \"8-9 cm\" tapered from top to bottom", &words->across},
+      {"--height", "LENGTH", "Inner height (as tall as the top is wide if left out)", &words->height},
+      {"--fill", "LENGTH", "Height of the medium in the pot (to 1 cm below the rim if left out)", &words->fill},
+      {"--square", "", "Square pots, not round ones", &words->square},
+      {"--tray", "N", "Pots in a tray, for its weight", &words->tray},
+      {"--sand", "SAND", "Sand of a pocket around the stem: \"0.3 mm\", \"0.5-1 mm\", fine-sand", &words->sand},
+      {"--hole", "WIDTHxDEPTH", "The pocket's hole (\"1.5 x 3 cm\" if left out)", &words->hole},
+      {"--cuttings", "N", "Pockets in a pot (1 if left out)", &words->cuttings},
+      {"--stem", "LENGTH", "How deep the stem base sits (\"1.5 cm\" if left out)", &words->stem},
+      {"--spare", "PERCENT", "More for spills (5 if left out)", &words->spare},
+      {"--jug", "AMOUNT", "Smallest step you measure in (\"0.5 L\" if left out)", &words->jug},
+      {"--bag", "AMOUNT", "What a bag holds (\"20 L\" if left out)", &words->bag},
+      {"--lift", "WEIGHT", "The most one person lifts (\"20 kg\" if left out)", &words->lift},
+      {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
+  };
+  table.footer =
+      "Example: strikebed mix medium --pots 48 --across 8-9cm --recipe \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\" --sand "
+      "0.3mm\n"
+      "Materials: grit, sand, pumice, perlite, fired-clay, bark, peat, or a .toml file of your own (docs/mixes.md)";
+  table.answer = [words](bool json) {
+    const auto answer = nursery::mix_medium(*words, json);
+    return answer.ok() ? print_answer(*answer) : complain(answer.error());
+  };
+  return table;
+}
+
+}  // namespace strikebed::cli
