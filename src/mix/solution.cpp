@@ -41,6 +41,9 @@ struct Blend {
   }
 };
 
+/// A volume read off a jug or cylinder: 2 % as limits, a guess.
+Measured jug_ml(double ml) { return {ml, 0.02 / std::sqrt(3.0) * std::fabs(ml)}; }
+
 Error wrong(std::string problem, std::string allowed, std::string field = "") {
   return {.problem = std::move(problem), .allowed = std::move(allowed), .field = std::move(field)};
 }
@@ -170,6 +173,15 @@ std::optional<TwoSteps> two_steps(const SolutionRequest& request, const Solution
     return steps;
   }
   return std::nullopt;
+}
+
+/// The same share as asked, with the reading errors of both steps and of the bath; a jug for the first volume.
+Measured share_in_two_steps(const TwoSteps& steps, const Solution& s, const Measured& bath) {
+  const Measured first = measure_out(steps.first_amount, steps.first, s.drop).amount;
+  const Measured second = measure_out(steps.second_ml, steps.second, s.drop).amount;
+  const Measured mixed = propagated(std::array{first, jug_ml(steps.first_volume_ml), second, Measured{s.total, bath.u}},
+                                    [](const auto& x) { return x[0] / x[1] * x[2] / x[3]; });
+  return mixed;
 }
 
 Keeping keeping_of(const SolutionRequest& request, const Solution& solution) {
@@ -329,7 +341,7 @@ Measured measured_bath(const Amount& amount) {
   if (amount.plus_minus > 0) return measured(amount);
   const std::string_view unit = amount.unit->name;
   const bool kitchen = unit.starts_with("t") || unit.starts_with("cup");  // tsp, tbsp, cup
-  return {amount.base(), (kitchen ? 0.05 : 0.02) / std::sqrt(3.0) * std::fabs(amount.base())};
+  return kitchen ? Measured{amount.base(), 0.05 / std::sqrt(3.0) * std::fabs(amount.base())} : jug_ml(amount.base());
 }
 
 Result<Solution> mix_solution(const SolutionRequest& request) {
@@ -356,7 +368,7 @@ Result<Solution> mix_solution(const SolutionRequest& request) {
   const Blend blend{s.dry || stock.form == Form::liquid, request.bath ? request.bath->filling : Filling::made_up_to};
   std::optional<Measured> bath;
   if (request.bath) bath = request.bath->amount;
-  if (request.cup) bath = Measured{cup_ml(*request.cup) * fillings(*request.cup), 0};
+  if (request.cup) bath = jug_ml(cup_ml(*request.cup) * fillings(*request.cup));
   std::optional<Measured> dose;
   if (request.dose) {
     const auto given = given_dose(*request.dose, stock, s.drop);
@@ -402,14 +414,15 @@ Result<Solution> mix_solution(const SolutionRequest& request) {
       if (s.ways.size() == 1) exact_share = got;
     }
   }
-  s.strengths = strengths_of(stock, request.target, exact_share);
   s.asked = name_of(asked);
+  s.two_steps = two_steps(request, s, asked_mmol);
+  if (s.two_steps) exact_share = share_in_two_steps(*s.two_steps, s, *bath);
+  s.strengths = strengths_of(stock, request.target, exact_share);
   if (!s.dry) {
     const double part = stock.form == Form::liquid ? exact_share.value : 0;
     s.alcohol_low_pct = stock.solvent.low_pct * part + request.into.low_pct * (1 - part);
     s.alcohol_high_pct = stock.solvent.high_pct * part + request.into.high_pct * (1 - part);
   }
-  s.two_steps = two_steps(request, s, asked_mmol);
   if (request.soak && !s.dry) {
     s.dip = compare_dip(iba_equivalent_ppm(stock, exact_share.value), request.soak->seconds,
                         request.soak->reference_ppm, request.soak->reference_seconds);

@@ -104,7 +104,7 @@ struct Solution {
   Measured dose;                    ///< of the stock, before rounding; mL, g
   double total = 0;                 ///< mL or g in the end (volumes taken to add up)
   double liquid = 0;                ///< of water or talc
-  std::vector<Strength> strengths;  ///< exact dose: each auxin, then the total; how sure with the first way
+  std::vector<Strength> strengths;  ///< obtained: in two steps, or else by the first way; each auxin, then the total
   std::string_view asked;           ///< the name in strengths the ways are about
   std::vector<Way> ways;            ///< none when the dose was given
   std::optional<TwoSteps> two_steps;

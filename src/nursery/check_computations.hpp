@@ -81,13 +81,14 @@ T value_or_give_up(const Result<T>& result) {
 }
 
 // By topic, one file each.
-Computations air_computations();         // checks_air.cpp: humid air, evapotranspiration
-Computations calendar_computations();    // checks_calendar.cpp: dates
-Computations growth_computations();      // checks_growth.cpp: thermal time
-Computations mix_medium_computations();  // checks_mix_medium.cpp: containers, media, feeds
-Computations planning_computations();    // checks_planning.cpp: counting, intervals, beliefs
-Computations season_computations();      // checks_season.cpp: the chain, by the season engine
-Computations sun_computations();         // checks_sun.cpp: sun and light
-Computations weather_computations();     // checks_weather.cpp: degree-days, records, the generator
+Computations air_computations();           // checks_air.cpp: humid air, evapotranspiration
+Computations calendar_computations();      // checks_calendar.cpp: dates
+Computations growth_computations();        // checks_growth.cpp: thermal time
+Computations mix_medium_computations();    // checks_mix_medium.cpp: containers, media, feeds
+Computations mix_solution_computations();  // checks_mix_solution.cpp: solutions, drops, disinfectants
+Computations planning_computations();      // checks_planning.cpp: counting, intervals, beliefs
+Computations season_computations();        // checks_season.cpp: the chain, by the season engine
+Computations sun_computations();           // checks_sun.cpp: sun and light
+Computations weather_computations();       // checks_weather.cpp: degree-days, records, the generator
 
 }  // namespace strikebed::nursery

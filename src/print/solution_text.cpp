@@ -131,7 +131,9 @@ std::string strengths_table(const Solution& s, std::size_t width) {
     rows.push_back({std::string(strength.name), mix::digits(strength.ppm.value, strength.ppm.u),
                     range_words(strength.ppm), mix::digits(strength.mmol.value, strength.mmol.u)});
   }
-  const std::string with = s.ways.empty() ? "" : fmt::format(", with {}", steps_words(s.ways.front()));
+  const std::string with = s.two_steps      ? ", in two steps"
+                           : s.ways.empty() ? ""
+                                            : fmt::format(", with {}", steps_words(s.ways.front()));
   std::string text =
       heading("What is in it" + with) +
       table({{"", false}, {s.dry ? "mg/kg" : "ppm", true}, {"95 % range", true}, {s.dry ? "mmol/kg" : "mM", true}},
@@ -164,7 +166,8 @@ std::string dip(const SolutionRequest& request, const Solution& s, std::size_t w
   const std::string text = fmt::format(
       "{:g} s in this is a dose of {} ppm for 5 s (strength x (seconds / 5)^{:g}); the reference dip, {} ppm for {:g} "
       "s, is "
-      "{}. What is believed before anything was counted: {} times the rooting of the reference dip ({} to {}), and {} "
+      "{} ppm. What is believed before anything was counted: {} times the rooting of the reference dip ({} to {}), and "
+      "{} "
       "% burnt "
       "stems ({} to {} %). A guess from other conifers, of low trust: it may only scale a method's own take, and never "
       "what "
