@@ -15,8 +15,14 @@ std::uint64_t mixed(std::uint64_t x) {
 
 }  // namespace
 
+std::uint64_t random_stream(std::uint64_t seed, std::uint64_t a, std::uint64_t b) {
+  return mixed(mixed(mixed(seed) ^ a) ^ b);
+}
+
+std::uint64_t random_bits_of(std::uint64_t stream, std::uint64_t c) { return mixed(stream ^ c); }
+
 std::uint64_t random_bits(std::uint64_t seed, std::uint64_t a, std::uint64_t b, std::uint64_t c) {
-  return mixed(mixed(mixed(mixed(seed) ^ a) ^ b) ^ c);
+  return random_bits_of(random_stream(seed, a, b), c);
 }
 
 double random_uniform(std::uint64_t seed, std::uint64_t a, std::uint64_t b, std::uint64_t c) {

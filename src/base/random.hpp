@@ -8,6 +8,11 @@ namespace strikebed {
 /// applied after each counter). The same arguments always give the same bits.
 [[nodiscard]] std::uint64_t random_bits(std::uint64_t seed, std::uint64_t a, std::uint64_t b = 0, std::uint64_t c = 0);
 
+/// The same in two steps, for many numbers that differ only in the last counter:
+/// random_bits(seed, a, b, c) == random_bits_of(random_stream(seed, a, b), c).
+[[nodiscard]] std::uint64_t random_stream(std::uint64_t seed, std::uint64_t a, std::uint64_t b);
+[[nodiscard]] std::uint64_t random_bits_of(std::uint64_t stream, std::uint64_t c);
+
 /// A uniform number in the open interval (0, 1), 53 bits.
 [[nodiscard]] double random_uniform(std::uint64_t seed, std::uint64_t a, std::uint64_t b = 0, std::uint64_t c = 0);
 

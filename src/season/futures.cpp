@@ -74,11 +74,12 @@ Timing timing_of(const Chain& chain, const Futures& futures, int future) {
           .weaning_days = std::exp(log_draw(chain.weaning_days))};
 }
 
-float batch_score(std::uint64_t seed, int future, BatchKind kind, int unit) {
+BatchScores::BatchScores(std::uint64_t seed, int future, BatchKind kind)
+    : stream_(random_stream(seed, 0xba7c4 + static_cast<std::uint64_t>(kind), static_cast<std::uint64_t>(future))) {}
+
+float BatchScores::operator()(int unit) const {
   static const std::array<float, 4096> table = normal_shares();
-  const std::uint64_t bits = random_bits(seed, 0xba7c4 + static_cast<std::uint64_t>(kind),
-                                         static_cast<std::uint64_t>(future), static_cast<std::uint64_t>(unit));
-  return table[static_cast<std::size_t>(bits >> 52)];
+  return table[static_cast<std::size_t>(random_bits_of(stream_, static_cast<std::uint64_t>(unit)) >> 52)];
 }
 
 }  // namespace strikebed::season

@@ -42,8 +42,15 @@ struct Timing {
 
 /// Batch effects that are not a dimension: one standard normal number for each unit of a kind.
 enum class BatchKind : std::uint8_t { germination, standing, usable, take, weaning, arrival, closing };
-/// `unit`: index of the sowing or session (and the want, for takes). Sampled from 4,096 equal shares of the normal, which
-/// has its sd within 0.1 % and no value beyond 3.7.
-[[nodiscard]] float batch_score(std::uint64_t seed, int future, BatchKind kind, int unit);
+/// The scores of one kind in one future, by `unit`: the index of the sowing or session (and the want, for takes). Sampled
+/// from 4,096 equal shares of the normal, which has its sd within 0.1 % and no value beyond 3.7.
+class BatchScores {
+ public:
+  BatchScores(std::uint64_t seed, int future, BatchKind kind);
+  [[nodiscard]] float operator()(int unit) const;
+
+ private:
+  std::uint64_t stream_;
+};
 
 }  // namespace strikebed::season

@@ -13,6 +13,7 @@ namespace {
 
 constexpr int kFuturesPerJob = 128;
 constexpr std::size_t kMostSowings = 16;
+constexpr double kSurelyOver = 6;   // sds (and plants) over what is wanted: met, whatever comes
 constexpr double kSettled = 1e-12;  // a chance this near to 0 or 1 is 0 or 1
 
 double normal_density(double z) { return 0.39894228040143268 * std::exp(-0.5 * z * z); }
@@ -74,7 +75,7 @@ double Model::batch_rate(const ChainRate& rate, int future, BatchKind kind, int 
   if (rate.batch_spread > 0) {
     const bool season_wide = rate.batch_dimension != kFixed && unit == 0;
     effect = rate.batch_spread * (season_wide ? futures_.score(rate.batch_dimension, future)
-                                              : static_cast<double>(batch_score(futures_.seed, future, kind, unit)));
+                                              : static_cast<double>(BatchScores(futures_.seed, future, kind)(unit)));
   }
   return rate.curve.rate(futures_.score(rate.dimension, future), effect);
 }
@@ -110,33 +111,37 @@ void Model::fill_future(int f) {
   const float* rooting = sums_.rooting.season(futures_.weather[future]);
   const int deadline = std::clamp(rooted_by(f), 0, sums_.days);
   // A batch moves the drawn long-run rate on the logit scale; the draw is looked up once for all sessions.
-  const auto by_session = [&](const ChainRate& rate) {
-    return [&rate, logit = rate.curve.logit(futures_.score(rate.dimension, f)), this, f](BatchKind kind, int unit) {
-      if (rate.batch_spread == 0) return logit;
-      return logit + rate.batch_spread * static_cast<double>(batch_score(futures_.seed, f, kind, unit));
+  const auto by_session = [&](const ChainRate& rate, BatchKind kind) {
+    return [&rate, logit = rate.curve.logit(futures_.score(rate.dimension, f)),
+            scores = BatchScores(futures_.seed, f, kind)](int unit) {
+      return rate.batch_spread == 0 ? logit : logit + rate.batch_spread * static_cast<double>(scores(unit));
     };
   };
-  const auto weaning = by_session(chain_.weaning);
-  const auto usable = by_session(chain_.usable);
-  const auto share = [](const ChainRate& rate, double logit) {
-    return static_cast<float>(rate.curve.known() && rate.batch_spread == 0 ? rate.curve.known_share()
-                                                                           : evidence::share_of(logit));
-  };
   for (std::size_t w = 0; w < goal_.wants.size(); ++w) {
-    const auto take = by_session(chain_.take[w]);
+    const auto take = by_session(chain_.take[w], BatchKind::take);
     for (int s = 0; s < sessions_.count(); ++s) {
-      take_logit_[w][at(f, s)] = static_cast<float>(take(BatchKind::take, s * wants() + static_cast<int>(w)));
+      take_logit_[w][at(f, s)] = static_cast<float>(take(s * wants() + static_cast<int>(w)));
     }
   }
-  for (int s = 0; s < sessions_.count(); ++s) {
-    const int day = sessions_.day[static_cast<std::size_t>(s)];
-    const float warmth = deadline > day ? rooting[deadline] - rooting[day] : 0.0F;
-    float in_time = lognormal_share(warmth, timing.rooting_log_median, timing.rooting_spread);
-    if (in_time >= kWhole) in_time = 1;
-    if (weaned) in_time *= share(chain_.weaning, weaning(BatchKind::weaning, s + 1));
-    rooted_in_time_[at(f, s)] = in_time;
-    usable_[at(f, s)] = share(chain_.usable, usable(BatchKind::usable, s));
-  }
+  const auto count = static_cast<std::size_t>(sessions_.count());
+  thread_local std::vector<float> warmth;
+  warmth.resize(count);
+  for (std::size_t s = 0; s < count; ++s) warmth[s] = rooting[deadline] - rooting[std::min(sessions_.day[s], deadline)];
+  float* const in_time = rooted_in_time_.data() + at(f, 0);
+  float* const usable_at = usable_.data() + at(f, 0);
+  lognormal_shares(warmth, timing.rooting_log_median, timing.rooting_spread, {in_time, count});
+  for (std::size_t s = 0; s < count; ++s) in_time[s] = in_time[s] >= kWhole ? 1 : in_time[s];
+  const auto each_session = [&](const ChainRate& rate, BatchKind kind, int first_unit, auto&& use) {
+    if (rate.batch_spread == 0) {
+      const float same = static_cast<float>(rate.curve.rate(futures_.score(rate.dimension, f), 0));
+      for (std::size_t s = 0; s < count; ++s) use(s, same);
+      return;
+    }
+    const auto drawn = by_session(rate, kind);
+    for (std::size_t s = 0; s < count; ++s) use(s, static_cast<float>(evidence::share_of(drawn(first_unit + static_cast<int>(s)))));
+  };
+  if (weaned) each_session(chain_.weaning, BatchKind::weaning, 1, [&](std::size_t s, float share) { in_time[s] *= share; });
+  each_session(chain_.usable, BatchKind::usable, 0, [&](std::size_t s, float share) { usable_at[s] = share; });
 }
 
 double Model::success(int want, int future, int session, double ripening_now, const Offers& offers, std::size_t group) const {
@@ -205,7 +210,10 @@ double Model::still_open(const Offers& offers, int future, int group, int sessio
 
 void Model::run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
                          const std::function<void(int, int, int)>& on_cut) const {
-  walk_sessions(sowings, seeds, future, on_cut);
+  walk_sessions(sowings, seeds, future, [&](int group, int session, int cuttings) {
+    on_cut(group, session, cuttings);
+    return true;
+  });
 }
 
 template <class OnCut>
@@ -226,9 +234,8 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
   std::array<int, kMostSowings> unseen{};
   std::ranges::copy(seeds, unseen.begin());
   std::array<double, kMostSowings> seen_share{};
-  const auto luck = [&](BatchKind kind, int unit) {
-    return static_cast<double>(batch_score(futures_.seed, future, kind, unit));
-  };
+  const BatchScores arrivals(futures_.seed, future, BatchKind::arrival);
+  const BatchScores closings(futures_.seed, future, BatchKind::closing);
   const auto draw_arrivals = [&](int s) {
     for (std::size_t l = 0; l < sowings.size(); ++l) {
       const auto share = static_cast<double>(sowings[l].accepted[at(future, s)]);
@@ -236,7 +243,7 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
       const double chance = std::min(share / std::max(1 - seen_share[l], share), 1.0);
       seen_share[l] += share;
       const int arrived =
-          evidence::binomial_at_score(unseen[l], chance, luck(BatchKind::arrival, s * 16 + static_cast<int>(l)));
+          evidence::binomial_at_score(unseen[l], chance, static_cast<double>(arrivals(s * 16 + static_cast<int>(l))));
       unseen[l] -= arrived;
       if (arrived > 0) queue.push_back({static_cast<int>(l), s, arrived, s});
     }
@@ -256,12 +263,12 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
         const double stays = open > 0 ? std::min(still_open(offers, future, first.group, s) / open, 1.0) : 0;
         if (stays < 1 - 1e-6) {
           const int unit = (first.group * 1024 + s) * 16 + first.sowing;
-          first.count = evidence::binomial_at_score(first.count, stays, luck(BatchKind::closing, unit));
+          first.count = evidence::binomial_at_score(first.count, stays, static_cast<double>(closings(unit)));
         }
         first.looked = s;
       }
       const int cut = std::min(room, first.count);
-      if (cut > 0) on_cut(first.group * 16 + first.sowing, s, cut);
+      if (cut > 0 && !on_cut(first.group * 16 + first.sowing, s, cut)) return;
       room -= cut;
       first.count -= cut;
       if (first.count == 0) ++head;
@@ -270,7 +277,7 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
 }
 
 Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const int> seeds, std::span<const double> shares,
-                              int future) const {
+                              int future, Until until) const {
   const auto n = static_cast<std::size_t>(wants());
   Counted counted;
   const auto add = [&](double tries, const double* chance) {
@@ -305,6 +312,12 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
       chance[static_cast<std::size_t>(w)] = shares[static_cast<std::size_t>(w)] * one;
     }
     add(cuttings, chance.data());
+    if (until == Until::season_over) return true;
+    for (std::size_t w = 0; w < n; ++w) {
+      const double over = counted.mean[w] - goal_.wants[w].count;
+      if (over < kSurelyOver || over * over < kSurelyOver * kSurelyOver * counted.variance[w]) return true;
+    }
+    return false;
   });
   return counted;
 }
@@ -320,7 +333,7 @@ Assurance Model::assurance(std::span<const Sowing> sowings, int seeds, std::span
   workers_.run(jobs, [&](int job) {
     const int end = std::min((job + 1) * kFuturesPerJob, futures_.count());
     for (int f = job * kFuturesPerJob; f < end; ++f) {
-      const Counted counts = counted(sowings, split, shares, f);
+      const Counted counts = counted(sowings, split, shares, f, Until::wants_met);
       double* chance = alone.data() + static_cast<std::size_t>(f) * n;
       double joint = 1;
       for (std::size_t w = 0; w < n; ++w) {

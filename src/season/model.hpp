@@ -54,13 +54,17 @@ class Model {
   void run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
                     const std::function<void(int group, int session, int cuttings)>& on_cut) const;
 
+  /// wants_met: stop looking once every want is met beyond doubt (mean and variance are then of what came before).
+  enum class Until { season_over, wants_met };
+
   /// Mean and variance of the counted plants of each want in one future, given what is struck, and the covariances.
   struct Counted {
     std::array<double, kMostWants> mean{}, variance{};
     std::array<std::array<double, kMostWants>, kMostWants> covariance{};  ///< [w][v] for v < w
   };
   [[nodiscard]] Counted counted(std::span<const Sowing> sowings, std::span<const int> seeds,
-                                std::span<const double> shares, int future) const;
+                                std::span<const double> shares, int future,
+                                Until until = Until::season_over) const;
 
   [[nodiscard]] const Goal& goal() const { return goal_; }
   [[nodiscard]] const Chain& chain() const { return chain_; }

@@ -65,7 +65,7 @@ struct Walked {
 /// A count of this mean and variance as it may fall out in one future; `which` keeps different counts' luck apart.
 double with_luck(const Model& model, int future, int which, double mean, double variance, int at_most) {
   constexpr int kCountUnits = 1 << 20;  // beyond the units that sessions use
-  const auto luck = static_cast<double>(batch_score(model.futures().seed, future, BatchKind::arrival, kCountUnits + which));
+  const auto luck = static_cast<double>(BatchScores(model.futures().seed, future, BatchKind::arrival)(kCountUnits + which));
   return std::clamp(std::round(mean + luck * std::sqrt(std::max(variance, 0.0))), 0.0, static_cast<double>(at_most));
 }
 
