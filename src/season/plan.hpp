@@ -18,11 +18,13 @@ struct Spread {
   double low = 0;
   double typical = 0;
   double high = 0;
+  bool operator==(const Spread&) const = default;
 };
 struct DateSpread {
   Date early;
   Date typical;
   Date late;
+  bool operator==(const DateSpread&) const = default;
 };
 
 struct SessionPlan {
@@ -30,16 +32,19 @@ struct SessionPlan {
   Spread cuttings;                   ///< struck, all wants
   std::vector<double> by_want;       ///< typical, per want
   double hours = 0;                  ///< for the typical number, by the methods' own timings
+  bool operator==(const SessionPlan&) const = default;
 };
 
 struct CurvePoint {
   int seeds = 0;
   double assurance = 0;
+  bool operator==(const CurvePoint&) const = default;
 };
 struct SowingPoint {
   Date sow;
   std::optional<int> seeds;  ///< smallest number; nothing: no number is enough
   double best_assurance = 0; ///< with as many seeds as one likes
+  bool operator==(const SowingPoint&) const = default;
 };
 
 /// One uncertain quantity and what not knowing it costs.
@@ -50,12 +55,14 @@ struct Unknown {
   double low = 0, typical = 0, high = 0;  ///< 5, 50, 95 % of the belief, in `unit`
   std::string unit;
   std::string test;             ///< the small test that would tell most of it
+  bool operator==(const Unknown&) const = default;
 };
 
 struct WantNeeds {
   std::string base_form;
   int cuttings = 0;  ///< to be ready for: 95 % point
   int containers = 0;
+  bool operator==(const WantNeeds&) const = default;
 };
 struct Needs {
   double seed_grams = 0;
@@ -69,12 +76,14 @@ struct Needs {
   double bench_m2 = 0;
   double hours = 0;
   std::optional<double> money;
+  bool operator==(const Needs&) const = default;
 };
 
 enum class LimitKind { date, window, room, rate };
 struct Limit {
   LimitKind kind;
   std::string text;
+  bool operator==(const Limit&) const = default;
 };
 
 /// The nearest goal that can be met, in each direction that helps.
@@ -83,12 +92,14 @@ struct Nearest {
   std::optional<std::vector<int>> counts;  ///< largest counts (same proportions) at the asked assurance
   std::optional<int> seeds;           ///< what those counts need
   std::optional<Date> by;             ///< earliest date that would do
+  bool operator==(const Nearest&) const = default;
 };
 
 struct CalendarEntry {
   DateSpread when;
   std::string what;   ///< an instruction: "Put 410 seeds (5.5 g) to chill, moist, at 3-5 C"
   std::string kind;   ///< chill, sow, count, session, rooted, weaned, deadline
+  bool operator==(const CalendarEntry&) const = default;
 };
 
 struct Plan {
@@ -118,6 +129,7 @@ struct Plan {
   std::vector<std::string> band_names;
   std::string weather_origin;
   int futures = 0;
+  bool operator==(const Plan&) const = default;
 };
 
 struct PlanOptions {
