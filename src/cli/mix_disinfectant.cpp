@@ -23,6 +23,7 @@ CommandTable mix_disinfectant() {
       {"--stock", "AMOUNT", "So much of what you have: \"200 mL\"", &words->stock},
       {"--water", "AMOUNT", "So much water: \"1 L\"", &words->water},
       {"--measure", "HOW", "What you measure with: \"cylinder 5 mL\" (its marks)", &words->measure},
+      {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
       {"--today", "DATE", "The day it is mixed", &words->today},
   };
   table.footer =

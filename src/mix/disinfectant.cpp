@@ -270,8 +270,8 @@ Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
   }
   if (request.from.strength.u == 0) {
     d.assumed.push_back(
-        fmt::format("The stock's strength is taken as good to {} % (a guess; write \"5 +- 0.5 % chlorine\" if known).",
-                    chlorine ? "10" : "0.5"));
+        fmt::format("The stock's strength is taken as good to {} % of it (a guess; write \"{}\" if you know).",
+                    chlorine ? "10" : "0.5", chlorine ? "5 +- 0.5 % chlorine" : "96 +- 0.5 % ethanol"));
   }
   d.assumed.emplace_back(chlorine ? "ppm is mg available chlorine in one litre; volumes add up."
                                   : "% is mL of pure alcohol in 100 mL, at 20 °C.");

@@ -8,6 +8,8 @@
 #include <string_view>
 #include <tuple>
 
+#include "nursery/mix_words.hpp"
+
 namespace strikebed::nursery {
 namespace {
 
@@ -203,6 +205,9 @@ Result<DisinfectantAnswer> mix_disinfectant(const DisinfectantWords& words) {
     if (!instrument) return instrument.error();
     request.instrument = *instrument;
   }
+  const auto beside = read_beside(words.show, "--show");
+  if (!beside) return beside.error();
+  answer.beside = *beside;
   const auto mixed = mix::mix_disinfectant(request);
   if (!mixed) return mixed.error();
   answer.disinfectant = *mixed;

@@ -7,6 +7,7 @@
 #include "base/result.hpp"
 #include "mix/disinfectant.hpp"
 #include "mix/solution.hpp"
+#include "print/measures.hpp"
 
 namespace strikebed::nursery {
 
@@ -50,10 +51,12 @@ struct DisinfectantWords {
   std::string stock;
   std::string water;
   std::string measure;
+  std::string show;
   Date today = {};
 };
 
 struct DisinfectantAnswer {
+  print::Beside beside = print::Beside::nothing;
   mix::DisinfectantRequest request;
   mix::Disinfectant disinfectant;
 };

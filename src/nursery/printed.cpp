@@ -34,7 +34,7 @@ std::string words_of(const climate::WeatherSummary& summary) { return ended(prin
 std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
 std::string words_of(const SolutionAnswer& answer) { return print::solution_text(answer.request, answer.solution); }
 std::string words_of(const DisinfectantAnswer& answer) {
-  return print::disinfectant_text(answer.request, answer.disinfectant);
+  return print::disinfectant_text(answer.request, answer.disinfectant, answer.beside);
 }
 
 std::string json_of(const PlanAnswer& answer) {

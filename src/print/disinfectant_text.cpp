@@ -19,17 +19,16 @@ using mix::DisinfectantRequest;
 using mix::figures;
 using Json = nlohmann::ordered_json;
 
-std::string ml_words(double ml) { return ml >= 1000 ? figures(ml / 1000, 4) + " L" : figures(ml, 3) + " mL"; }
-
 std::string strength_words(const Disinfectant& d) {
   const bool chlorine = d.agent == Agent::chlorine;
-  const int shown = chlorine ? 2 : 3;
-  return fmt::format("{} {} ({} to {}, 95 %)", figures(d.strength.value, chlorine ? 3 : 3),
+  return fmt::format("{} {} ({} to {}, 95 %)", mix::digits(d.strength.value, d.strength.u),
                      chlorine ? "ppm available chlorine" : "% alcohol by volume",
-                     figures(std::max(0.0, d.strength.low()), shown), figures(d.strength.high(), shown));
+                     mix::digits(std::max(0.0, d.strength.low()), d.strength.u),
+                     mix::digits(d.strength.high(), d.strength.u));
 }
 
-std::string opening(const DisinfectantRequest& request, const Disinfectant& d) {
+std::string opening(const DisinfectantRequest& request, const Disinfectant& d, Beside beside) {
+  const auto ml_words = [beside](double ml) { return litres_words(ml / 1000, beside); };
   std::string text = fmt::format("Take {} of {}", ml_words(d.stock_ml), request.from.words);
   if (request.stock == std::nullopt && std::fabs(d.stock_out.amount.value - d.stock_ml) > 0.005 * d.stock_ml)
     text += fmt::format(" ({} to the nearest mark)", ml_words(d.stock_out.amount.value));
@@ -68,11 +67,12 @@ Json number(double value) { return std::isfinite(value) ? Json(std::round(value 
 
 }  // namespace
 
-std::string disinfectant_text(const DisinfectantRequest& request, const Disinfectant& disinfectant, int width) {
+std::string disinfectant_text(const DisinfectantRequest& request, const Disinfectant& disinfectant, Beside beside,
+                              int width) {
   const auto cells = static_cast<std::size_t>(std::max(width, 60));
   const std::string use = fmt::format("{} Fresh by {}: {}.", disinfectant.contact,
                                       to_words(disinfectant.keeping.use_by), disinfectant.keeping.why);
-  return paragraph(opening(request, disinfectant), cells) + "\nUse\n\n" + paragraph(use, cells, "  ") +
+  return paragraph(opening(request, disinfectant, beside), cells) + "\nUse\n\n" + paragraph(use, cells, "  ") +
          list_of("Mind", disinfectant.warnings, cells) + list_of("Taken as given", disinfectant.assumed, cells) +
          list_of("Cautions", cautions_of(disinfectant), cells);
 }

@@ -1,0 +1,140 @@
+// Disinfectants: strength and amounts undo each other, mass is kept, and wrong questions are refused in one line.
+#include "mix/disinfectant.hpp"
+
+#include <gtest/gtest.h>
+
+#include "mix/alcohol.hpp"
+
+namespace strikebed::mix {
+namespace {
+
+struct Amounts {
+  const char* make = nullptr;
+  const char* stock = nullptr;
+  const char* water = nullptr;
+};
+
+DisinfectantRequest asked(const char* from, const char* target, const Amounts& amounts) {
+  DisinfectantRequest request;
+  request.from = *parse_agent(from, "");
+  if (target) request.target = *parse_agent(target, "");
+  if (amounts.make) request.make = *parse_amount(amounts.make, "");
+  if (amounts.stock) request.stock = *parse_amount(amounts.stock, "");
+  if (amounts.water) request.water = *parse_amount(amounts.water, "");
+  request.made = make_date(2027, 5, 1);
+  return request;
+}
+
+Disinfectant mixed(const DisinfectantRequest& request) {
+  auto result = mix_disinfectant(request);
+  EXPECT_TRUE(result.ok()) << (result.ok() ? "" : result.error().message());
+  return result.ok() ? std::move(result).value() : Disinfectant{};
+}
+
+std::string complaint(const DisinfectantRequest& request) {
+  const auto result = mix_disinfectant(request);
+  return result.ok() ? "no error" : result.error().message();
+}
+
+std::string agent_complaint(const char* text) {
+  const auto agent = parse_agent(text, "--from");
+  return agent.ok() ? "no error" : agent.error().message();
+}
+
+TEST(Alcohol, SharesByVolumeAndByMassUndoEachOther) {
+  for (double pct = 0; pct <= 100; pct += 2.5) EXPECT_NEAR(ethanol_volume_pct(ethanol_mass_share(pct)), pct, 1e-9);
+}
+
+TEST(Alcohol, IsNeatAtOneAndWaterAtZero) {
+  EXPECT_NEAR(ethanol_density_g_ml(0), kWaterDensity_g_ml, 2e-6);
+  EXPECT_NEAR(ethanol_density_g_ml(1), 0.78924, 1e-5);  // OIML R 22
+  for (double share = 0; share < 1; share += 0.01)
+    EXPECT_GT(ethanol_density_g_ml(share), ethanol_density_g_ml(share + 0.01)) << share;
+}
+
+TEST(Ethanol, ShrinksWithWaterAndKeepsItsMass) {
+  const Disinfectant d = mixed(asked("96 % ethanol", "70 % ethanol", {.make = "1 L"}));
+  EXPECT_NEAR(d.stock_ml, 1000 * 70.0 / 96, 1e-9);
+  EXPECT_GT(d.stock_ml + *d.water_ml, d.total_ml + 20);
+  const auto mass = [](double ml, double pct) { return ml * ethanol_density_g_ml(ethanol_mass_share(pct)); };
+  EXPECT_NEAR(mass(d.stock_ml, 96) + *d.water_ml * kWaterDensity_g_ml, mass(d.total_ml, 70), 1e-6);
+}
+
+// Whichever amount is given, the others are the same; and adding the water gives the target back.
+TEST(Ethanol, SolvesInEveryDirection) {
+  for (const double to : {90.0, 70.0, 50.0, 20.0}) {
+    const std::string target = std::to_string(to) + " % ethanol";
+    const Disinfectant by_total = mixed(asked("95 % ethanol", target.c_str(), {.make = "500 mL"}));
+    const std::string water = std::to_string(*by_total.water_ml) + " mL";
+    const std::string stock = std::to_string(by_total.stock_ml) + " mL";
+    EXPECT_NEAR(mixed(asked("95 % ethanol", target.c_str(), {.stock = stock.c_str()})).total_ml, 500, 1e-4);
+    EXPECT_NEAR(mixed(asked("95 % ethanol", target.c_str(), {.water = water.c_str()})).total_ml, 500, 1e-4);
+    const DilutedEthanol back = add_water_to_ethanol(by_total.stock_ml, 95, *by_total.water_ml);
+    EXPECT_NEAR(back.volume_pct, to, 1e-6);
+    EXPECT_NEAR(back.volume_ml, 500, 1e-6);
+    const Disinfectant analysed =
+        mixed(asked("95 % ethanol", nullptr, {.stock = stock.c_str(), .water = water.c_str()}));
+    EXPECT_NEAR(analysed.strength.value, to, 1e-4);
+    EXPECT_NEAR(mixed(asked("95 % ethanol", nullptr, {.make = "500 mL", .water = water.c_str()})).stock_ml,
+                by_total.stock_ml, 1e-4);
+  }
+}
+
+TEST(Ethanol, OutsideItsUsefulRangeIsWarnedOf) {
+  EXPECT_EQ(mixed(asked("96 % ethanol", "70 % ethanol", {.make = "1 L"})).warnings.size(), 0U);
+  EXPECT_EQ(mixed(asked("96 % ethanol", "40 % ethanol", {.make = "1 L"})).warnings.size(), 1U);
+  EXPECT_EQ(mixed(asked("99 % ethanol", "95 % ethanol", {.make = "1 L"})).warnings.size(), 1U);
+}
+
+TEST(Isopropyl, IsNotTreatedAsEthanol) {
+  const Disinfectant d = mixed(asked("99 % isopropyl", "70 % isopropyl", {.make = "500 mL"}));
+  EXPECT_NEAR(d.stock_ml, 500 * 70.0 / 99, 1e-9);
+  EXPECT_FALSE(d.water_ml);
+  EXPECT_EQ(
+      complaint(asked("99 % isopropyl", "70 % isopropyl", {.water = "500 mL"})),
+      "--water: how much isopropyl alcohol and water shrink together is not known here; allowed: --make: measure the "
+      "alcohol, then fill up to the mark with water");
+}
+
+TEST(Hypochlorite, IsCountedAsAvailableChlorine) {
+  const Disinfectant d = mixed(asked("5 % hypochlorite", "5000 ppm chlorine", {.make = "5 L"}));
+  EXPECT_NEAR(d.stock_ml, 5000 * 5000 / 47625.0, 0.01);
+  EXPECT_NEAR(d.stock_ml + *d.water_ml, 5000, 1e-9);
+  EXPECT_EQ(to_iso(d.keeping.use_by), "2027-05-02");
+  // By weight, with the density of household bleach (1.08 at 5 %).
+  EXPECT_NEAR(parse_agent("5 % w/w hypochlorite", "")->strength.value, 47625 * 1.08, 5);
+}
+
+TEST(Disinfectant, WrongOnesAreRefusedInOneLine) {
+  EXPECT_EQ(
+      agent_complaint("5 % bleach"),
+      "--from: labels of bleach give one of two figures that are 5 % apart; allowed: \"5 % hypochlorite\" (sodium "
+      "hypochlorite) or \"5 % chlorine\" (available or active chlorine)");
+  EXPECT_EQ(agent_complaint("96 % etanol"),
+            "--from: the disinfectant \"etanol\" is not known; did you mean ethanol?; allowed: a strength and ethanol, "
+            "isopropyl, hypochlorite or chlorine (available), such as 96 % ethanol");
+  EXPECT_EQ(agent_complaint("0 % ethanol"), "--from: \"0 % ethanol\" is not above 0; allowed: a strength above 0");
+  EXPECT_EQ(agent_complaint("960 % ethanol"),
+            "--from: \"960 % ethanol\" is more than there can be; allowed: up to 100 % v/v");
+  EXPECT_EQ(agent_complaint("ethanol"),
+            "--from: \"ethanol\" has no strength; allowed: a strength and ethanol, isopropyl, hypochlorite or chlorine "
+            "(available), such as 96 % ethanol");
+  EXPECT_EQ(
+      complaint(asked("70 % ethanol", "96 % ethanol", {.make = "1 L"})),
+      "--target: the target, 96 % v/v ethanol, is not weaker than the stock, 70 % v/v ethanol; allowed: below 70 % v/v "
+      "ethanol");
+  EXPECT_EQ(complaint(asked("99 % isopropyl", "70 % ethanol", {.make = "1 L"})),
+            "--target: the stock is isopropyl alcohol, and the target is ethanol; allowed: the same of both");
+  EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {})),
+            "too little is given; allowed: --target with one of --make, --stock and --water; or two of these without a "
+            "target");
+  EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {.make = "3 g"})),
+            "--make: \"3 g\" is a weight, not a volume; allowed: " + units_of(Dimension::volume));
+  EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {.make = "-1 L"})),
+            "--make: \"-1 L\" is not above 0; allowed: a volume above 0");
+  EXPECT_EQ(complaint(asked("96 % ethanol", nullptr, {.make = "1 L", .stock = "2 L"})),
+            "--stock: 2 L of the stock fill all of 1 L; allowed: less stock");
+}
+
+}  // namespace
+}  // namespace strikebed::mix

@@ -1,0 +1,202 @@
+// Solutions: mixing and analysing undo each other, nothing is lost, and wrong questions are refused in one line.
+#include "mix/solution.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+namespace strikebed::mix {
+namespace {
+
+const Solvent kUnknown;
+const Solvent kAlcohol{Solvent::Kind::alcohol, kAlcoholRich_pct, 100};
+
+Stock stock_of(const char* text, const Solvent& solvent = kUnknown) { return *parse_stock(text, solvent, ""); }
+
+Bath bath_of(const char* text, Filling filling) {
+  const Amount amount = *parse_amount(text, "");
+  return {filling, measured_bath(amount), to_text(amount), false};
+}
+
+SolutionRequest asked(const char* from, const char* target, const char* volume, Filling filling = Filling::made_up_to,
+                      const Solvent& solvent = kUnknown) {
+  SolutionRequest request;
+  request.stock = stock_of(from, solvent);
+  if (target) request.target = *parse_auxin_target(target, request.stock, false, "");
+  if (volume) request.bath = bath_of(volume, filling);
+  request.made = make_date(2027, 5, 1);
+  return request;
+}
+
+Solution mixed(const SolutionRequest& request) {
+  auto solution = mix_solution(request);
+  EXPECT_TRUE(solution.ok()) << (solution.ok() ? "" : solution.error().message());
+  return solution.ok() ? std::move(solution).value() : Solution{};
+}
+
+std::string complaint(const SolutionRequest& request) {
+  const auto solution = mix_solution(request);
+  return solution.ok() ? "no error" : solution.error().message();
+}
+
+bool warns(const Solution& solution, const char* of) {
+  return std::any_of(solution.warnings.begin(), solution.warnings.end(),
+                     [&](const std::string& text) { return text.find(of) != std::string::npos; });
+}
+
+// The question of the grower with 1 % IBA + 0.5 % NAA in alcohol: 1.125 mL x 47 to 52 drops.
+TEST(Solution, TellsDropsOfAnAlcoholConcentrate) {
+  const Solution s = mixed(asked("1 % IBA + 0.5 % NAA", "250 ppm IBA", "3 tbsp-metric", Filling::made_up_to, kAlcohol));
+  EXPECT_DOUBLE_EQ(s.dose.value, 1.125);
+  ASSERT_EQ(s.ways.size(), 2U);
+  EXPECT_EQ(s.ways[0].out.steps_low, 53);
+  EXPECT_EQ(s.ways[0].out.steps, 56);
+  EXPECT_EQ(s.ways[0].out.steps_high, 59);
+  EXPECT_TRUE(warns(s, "20 drops to the mL holds for water only"));
+  EXPECT_LT(s.ways[1].ppm.relative(), s.ways[0].ppm.relative() / 5);  // a syringe is far surer than drops
+}
+
+// Mixing to a target, then asking how strong that is, gives the target back; for every stock, unit and way of filling.
+TEST(Solution, AnalysedAgainIsWhatWasAskedFor) {
+  const char* const kStocks[] = {"1 % IBA", "10000 ppm K-IBA", "2 % NAA", "40 mM IBA", "1 % IBA + 0.5 % NAA"};
+  const char* const kTargets[] = {"250 ppm total", "20 ppm total", "1.5 mM total"};
+  for (const char* stock : kStocks) {
+    for (const char* target : kTargets) {
+      for (const Filling filling : {Filling::made_up_to, Filling::added_to}) {
+        const SolutionRequest forth = asked(stock, target, "2 fl-oz-us", filling);
+        const Solution there = mixed(forth);
+        SolutionRequest back = asked(stock, nullptr, "2 fl-oz-us", filling);
+        back.dose = Amount{there.dose.value, 0, *find_unit("mL")};
+        const Solution again = mixed(back);
+        const Measured all = mmol_in(back.stock, std::nullopt);
+        EXPECT_NEAR(1000 * all.value * again.dose.value / again.total, forth.target->mmol, 1e-9) << stock << target;
+        EXPECT_NEAR(again.strengths.back().mmol.value, forth.target->mmol, 1e-9) << stock << target;
+        EXPECT_NEAR(there.dose.value + there.liquid, there.total, 1e-9);  // nothing is lost
+      }
+    }
+  }
+}
+
+TEST(Solution, SaysHowFarADoseReaches) {
+  SolutionRequest request = asked("K-IBA powder", "250 ppm IBA", nullptr);
+  request.dose = *parse_amount("29.685 mg", "");
+  EXPECT_NEAR(mixed(request).total, 100, 0.01);
+}
+
+TEST(Solution, OfARatioIsWhatTheWordsSay) {
+  SolutionRequest request = asked("1 % IBA", nullptr, nullptr);
+  request.ratio = Ratio{false, 10};
+  EXPECT_NEAR(mixed(request).strengths.front().ppm.value, 1000, 1e-9);
+  request.ratio = Ratio{true, 10};
+  EXPECT_NEAR(mixed(request).strengths.front().ppm.value, 909.0909, 1e-4);
+  request.bath = bath_of("110 mL", Filling::made_up_to);
+  EXPECT_NEAR(mixed(request).dose.value, 10, 1e-9);
+}
+
+TEST(Solution, OfEightDropsInATablespoonIsUnsure) {
+  SolutionRequest request = asked("1 % IBA", nullptr, "1 tbsp-us", Filling::added_to, kAlcohol);
+  request.dose = *parse_amount("8 drops", "");
+  const Strength strength = mixed(request).strengths.front();
+  EXPECT_NEAR(strength.ppm.value, 1e4 * 0.162 / (14.787 + 0.162), 1);
+  EXPECT_NEAR(strength.ppm.relative(), 0.28, 0.02);  // dropper 25 %, solvent 3 %, one of eight miscounted 12.5 %
+  request.calibration = parse_calibration("40 drops = 0.8 mL", "").value();
+  EXPECT_LT(mixed(request).strengths.front().ppm.relative(), 0.16);
+}
+
+TEST(Solution, TooSmallToMeasureIsMadeInTwoSteps) {
+  const Solution s = mixed(asked("1 % K-IBA", "20 ppm IBA", "20 mL"));
+  ASSERT_TRUE(s.two_steps);
+  // Stock in the first mixture, and of that in the second: the target again.
+  const double share = s.two_steps->first_amount / s.two_steps->first_volume_ml * s.two_steps->second_ml / s.total;
+  EXPECT_NEAR(share, s.dose.value / s.total, 1e-12);
+  EXPECT_GE(s.two_steps->first_amount / s.two_steps->first.step, kFairSteps);
+  EXPECT_GE(s.two_steps->second_ml / s.two_steps->second.step, kFairSteps);
+  EXPECT_LT(s.strengths.front().ppm.relative(), 0.05);
+  EXPECT_FALSE(mixed(asked("1 % K-IBA", "250 ppm IBA", "100 mL")).two_steps);
+}
+
+TEST(Solution, WarnsWhereAnAcidDoesNotDissolve) {
+  EXPECT_TRUE(warns(mixed(asked("1 % IBA", "300 ppm IBA", "100 mL")), "more than plain water dissolves"));
+  EXPECT_FALSE(warns(mixed(asked("1 % IBA", "240 ppm IBA", "100 mL")), "dissolves"));
+  EXPECT_FALSE(warns(mixed(asked("1 % K-IBA", "1000 ppm IBA", "100 mL")), "dissolve"));
+  EXPECT_TRUE(warns(mixed(asked("IBA powder", "100 ppm IBA", "100 mL")), "dissolve it in a little alcohol first"));
+}
+
+TEST(Solution, CountsTheAlcoholInTheDip) {
+  const Solvent neat{Solvent::Kind::ethanol, 100, 100};
+  const Solution strong = mixed(asked("1 % IBA", "4000 ppm IBA", "50 mL", Filling::made_up_to, neat));
+  EXPECT_NEAR(strong.alcohol_high_pct, 40, 0.1);
+  EXPECT_TRUE(warns(strong, "much for stems"));
+  EXPECT_FALSE(warns(mixed(asked("1 % IBA", "1000 ppm IBA", "50 mL", Filling::made_up_to, neat)), "much for stems"));
+}
+
+TEST(Solution, ForCuttingsFillsTheCupAsOftenAsNeeded) {
+  SolutionRequest request = asked("1 % K-IBA", "1000 ppm IBA", nullptr);
+  request.cup = CupDip{.cuttings = 120, .width_mm = 40, .depth_mm = 15};
+  EXPECT_NEAR(mixed(request).total, 3 * 18.8496, 0.001);  // pi/4 x 40^2 x 15 mm3, 40 cuttings to a filling
+  request.cup->cuttings = 121;
+  EXPECT_EQ(fillings(*request.cup), 4);
+}
+
+TEST(Solution, KeepsForADayAStockForLonger) {
+  SolutionRequest request = asked("K-IBA powder", "1 % K-IBA", "100 mL");
+  EXPECT_EQ(to_iso(mixed(request).keeping.use_by), "2027-05-01");
+  request.keep = true;
+  EXPECT_EQ(to_iso(mixed(request).keeping.use_by), "2027-06-30");
+  request.into = {Solvent::Kind::ethanol, 60, 60};
+  EXPECT_EQ(to_iso(mixed(request).keeping.use_by), "2028-04-30");
+}
+
+TEST(Solution, LabelsTheBottle) {
+  const Solution s = mixed(asked("1 % K-IBA", "250 ppm K-IBA", "100 mL"));
+  ASSERT_EQ(s.label.size(), 5U);
+  EXPECT_EQ(s.label[0], "ROOTING SOLUTION");
+  EXPECT_EQ(s.label[1], "K-IBA 250 ppm");
+  EXPECT_EQ(s.label[3], "made 2027-05-01  use by 2027-05-01");
+}
+
+TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
+  EXPECT_EQ(
+      complaint(asked("1 % IBA", "2 % IBA", "10 mL")),
+      "--target: the target, 2 % w/v IBA, is not weaker than the stock, 10000 ppm IBA; allowed: below 10000 ppm IBA");
+  EXPECT_EQ(complaint(asked("1 % IBA", "250 ppm NAA", "10 mL")), "--target: the stock holds no NAA; allowed: IBA");
+  EXPECT_EQ(
+      complaint(asked("1 % IBA", "250 ppm IBA", nullptr)),
+      "too little is given; allowed: two of --target, --dose and a volume (--made-up-to, --added-to or --cuttings), or "
+      "--ratio");
+  SolutionRequest request = asked("1 % IBA", "250 ppm IBA", "10 mL");
+  request.dose = *parse_amount("1 mL", "");
+  EXPECT_EQ(complaint(request), "a target, a dose and a volume are too many; allowed: leave one out");
+  request.target.reset();
+  request.dose = *parse_amount("12 mL", "");
+  EXPECT_EQ(complaint(request),
+            "--dose: the dose, 12 mL, fills all of 10 mL; allowed: a dose smaller than the volume it is made up to");
+  request.dose = *parse_amount("30 mg", "");
+  EXPECT_EQ(complaint(request), "--dose: \"30 mg\" is a weight, and the stock is a liquid; allowed: a volume or drops");
+  request.dose = *parse_amount("0 mL", "");
+  EXPECT_EQ(complaint(request), "--dose: \"0 mL\" is not above 0; allowed: an amount above 0");
+  request = asked("IBA powder", "250 ppm IBA", "10 mL");
+  request.instruments = {{Instrument::Kind::drops, 1}};
+  EXPECT_EQ(complaint(request), "--measure: drops do not measure a powder; allowed: a scale");
+  request = asked("0.3 % IBA talc", "250 ppm IBA", "10 mL");
+  EXPECT_EQ(
+      complaint(request),
+      "a talc powder and a liquid do not go together; allowed: a talc or powder into --talc, a liquid or powder into "
+      "water");
+}
+
+TEST(Ratio, IsNeverGuessed) {
+  EXPECT_EQ(
+      parse_ratio("1:10", "--ratio").error().message(),
+      "--ratio: \"1:10\" is read in two ways; allowed: \"1 in 10\" (one part in 10 parts of mixture) or \"1 plus 10\" "
+      "(one part and 10 of water)");
+  EXPECT_EQ(parse_ratio("1 in 0", "--ratio").error().message(), "--ratio: found 0; allowed: from 1 to 10000");
+  EXPECT_EQ(
+      parse_ratio("one to ten", "--ratio").error().message(),
+      "--ratio: \"one to ten\" is no ratio; allowed: \"1 in 10\" (one part in 10 parts of mixture) or \"1 plus 10\" "
+      "(one part and 10 of water)");
+  EXPECT_EQ(to_text(*parse_ratio("1 plus 10", "")), "1 plus 10");
+}
+
+}  // namespace
+}  // namespace strikebed::mix
