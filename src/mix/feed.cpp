@@ -284,6 +284,8 @@ Result<Target> parse_target(std::string_view text, std::string_view field) {
     if (!number || name == names.end() || *number < 0) {
       return wrong(field, fmt::format("\"{}\" is no strength", part), form);
     }
+    constexpr double kMostPpm = 100'000;
+    if (*number > kMostPpm) return wrong(field, fmt::format("found {}", part), fmt::format("at most {} ppm", kMostPpm));
     auto& place = target.ppm[name->nutrient];
     if (place) return wrong(field, fmt::format("{} is given twice", kNutrientNames[name->nutrient]), "once each");
     place = *number * name->in_element;

@@ -9,6 +9,7 @@
 namespace strikebed::mix {
 namespace {
 
+constexpr double kSmallestGrainMm = 0.02;  // below it is silt, to which none of the rules here apply
 constexpr double kLargestGrainMm = 100;
 constexpr int kHalvings = 60;
 
@@ -32,9 +33,9 @@ Result<GrainRange> checked(const GrainRange& range) {
     return Error{.problem = fmt::format("the grain range {}-{} mm is reversed", range.low_mm, range.high_mm),
                  .allowed = fmt::format("the smaller size first: {}-{} mm", range.high_mm, range.low_mm)};
   }
-  if (!(range.low_mm > 0 && range.high_mm <= kLargestGrainMm)) {
+  if (!(range.low_mm >= kSmallestGrainMm && range.high_mm <= kLargestGrainMm)) {
     return Error{.problem = fmt::format("grains of {}-{} mm", range.low_mm, range.high_mm),
-                 .allowed = fmt::format("above 0, at most {} mm", kLargestGrainMm)};
+                 .allowed = fmt::format("{} to {} mm", kSmallestGrainMm, kLargestGrainMm)};
   }
   return range;
 }

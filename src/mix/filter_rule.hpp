@@ -18,7 +18,7 @@ struct GrainRange {
   [[nodiscard]] double finer_mm(double share) const { return low_mm + share * (high_mm - low_mm); }
 };
 
-/// Errors: reversed, not above 0 mm, above 100 mm (no grain of a pot).
+/// Errors: reversed, below 0.02 mm (silt), above 100 mm (no grain of a pot).
 [[nodiscard]] Result<GrainRange> checked(const GrainRange& range);
 
 /// A part of a mixed grading, by its share of the grains' volume; shares need not sum to 1.

@@ -16,6 +16,7 @@ namespace {
 
 constexpr double kMlPerL = 1000;
 constexpr double kReachCm = 1;
+constexpr double kSmallestStepL = 0.001;
 constexpr double kWaterTemperatureC = 20;
 constexpr int kSlices = 8;
 constexpr int kReplicates = 2;
@@ -259,6 +260,13 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
         .problem = fmt::format("found {} cm in a medium {} cm deep", asked.stem_depth_cm, asked.container.fill_cm),
         .allowed = "0 or more, above the bottom",
         .field = "depth of the stem base"};
+  }
+  if (!(asked.jug_l >= kSmallestStepL)) {
+    return Error{
+        .problem = fmt::format("found {} mL", asked.jug_l * kMlPerL), .allowed = "1 mL or more", .field = "jug"};
+  }
+  if (!(asked.bag_l >= asked.jug_l)) {
+    return Error{.problem = "a bag holds less than a step of the jug", .allowed = "at least as much", .field = "bag"};
   }
   if (asked.pockets) {
     const auto pocket = checked(asked.pockets->pocket, asked.container, asked.stem_depth_cm);

@@ -47,7 +47,10 @@ Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
   if (failed != std::errc{} || (after != end && !std::isspace(static_cast<unsigned char>(*after)) && *after != ':')) {
     return wrong(fmt::format("\"{}\" does not start with its number of parts", text));
   }
-  if (!(part.parts >= 0 && part.parts <= 1e6)) return wrong(fmt::format("\"{}\" has {} parts", text, part.parts));
+  constexpr double kLeastPart = 1e-3;
+  constexpr double kMostPart = 1e6;
+  if (part.parts != 0 && !(part.parts >= kLeastPart && part.parts <= kMostPart))
+    return wrong(fmt::format("\"{}\" has {} parts", text, part.parts));
   std::string_view rest(after, static_cast<std::size_t>(end - after));
   if (rest.starts_with(':')) rest.remove_prefix(1);
   rest = trimmed(rest);

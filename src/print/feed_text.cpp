@@ -33,6 +33,12 @@ std::string strength_words(const mix::Measured& ppm) {
                      figures(ppm.high(), 3));
 }
 
+/// "+1.2 %", and "0.0 %" for what is next to nothing.
+std::string misfit_words(double misfit) {
+  const double tenths = std::round(1000 * misfit);
+  return tenths == 0 ? "0.0 %" : fmt::format("{:+.1f} %", tenths / 10);
+}
+
 std::string phase_ppm(const mix::Phase& phase, std::size_t nutrient) {
   return phase.ppm[nutrient] > 0 ? figures(phase.ppm[nutrient], 3) : "none";
 }
@@ -55,10 +61,11 @@ Json phase_json(const mix::Phase& phase) {
 std::string what_it_is(const FeedAnswer& answer, Beside beside) {
   const mix::FeedRequest& asked = answer.asked;
   if (!asked.injector) return fmt::format("Feed, {}\n", litres_words(asked.volume_l, beside));
-  return fmt::format("Stock, {} for an injector at {} ({} part{} of feed from one of stock): {} of feed\n",
-                     litres_words(asked.volume_l, beside), to_text(*asked.injector),
-                     figures(asked.injector->mixture_per_part(), 6), asked.injector->mixture_per_part() == 1 ? "" : "s",
-                     litres_words(answer.feed_l, beside));
+  return paragraph(fmt::format("Stock, {} for an injector at {} ({} part{} of feed from one of stock): {} of feed",
+                               litres_words(asked.volume_l, beside), to_text(*asked.injector),
+                               figures(asked.injector->mixture_per_part(), 6),
+                               asked.injector->mixture_per_part() == 1 ? "" : "s", litres_words(answer.feed_l, beside)),
+                   kWidth);
 }
 
 }  // namespace
@@ -84,7 +91,7 @@ std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& 
   for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
     const mix::NutrientAnswer& one = answer.nutrients[i];
     rows.push_back({std::string(mix::kNutrientNames[i]), one.wanted ? figures(*one.wanted, 4) : "-",
-                    strength_words(one.obtained), one.misfit ? fmt::format("{:+.1f} %", 100 * *one.misfit) : "-",
+                    strength_words(one.obtained), one.misfit ? misfit_words(*one.misfit) : "-",
                     i == 1   ? fmt::format("{} as P2O5", figures(answer.p2o5_ppm, 3))
                     : i == 2 ? fmt::format("{} as K2O", figures(answer.k2o_ppm, 3))
                              : ""});

@@ -30,13 +30,16 @@ std::string litres_words(double litres, Beside beside) {
   return text;
 }
 
-std::string kilos_words(double kilos, Beside beside) {
-  const double grams = kilos * kGramsPerKilo;
-  std::string text = kilos < 1 ? fmt::format("{} g", mix::figures(grams, kFigures))
-                               : fmt::format("{} kg", mix::figures(kilos, kFigures));
-  if (beside != Beside::nothing) text += in_unit(grams, kilos < 1 ? "oz" : "lb");
+std::string kilos_words(const mix::Estimate& kilos, Beside beside) {
+  const bool light = kilos.value < 1;
+  const double factor = light ? kGramsPerKilo : 1;
+  std::string text = fmt::format("{} {}{}", mix::figures(kilos.value * factor, kFigures), light ? "g" : "kg",
+                                 range_words(kilos, factor));
+  if (beside != Beside::nothing) text += in_unit(kilos.value * kGramsPerKilo, light ? "oz" : "lb");
   return text;
 }
+
+std::string kilos_words(double kilos, Beside beside) { return kilos_words(mix::Estimate{kilos, kilos, kilos}, beside); }
 
 std::string grams_words(double grams, Beside beside) {
   std::string text = grams < kGramsPerKilo ? fmt::format("{} g", mix::figures(grams, 4))

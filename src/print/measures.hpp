@@ -12,8 +12,9 @@ enum class Beside { nothing, us, imperial };
 
 [[nodiscard]] std::string litres_words(double litres, Beside beside);  ///< "12.5 L", "450 mL", "12.5 L (3.3 gal-us)"
 [[nodiscard]] std::string kilos_words(double kilos, Beside beside);    ///< "1.25 kg", "450 g", "1.25 kg (2.76 lb)"
-[[nodiscard]] std::string grams_words(double grams, Beside beside);    ///< "4.5 g", "4.5 g (0.16 oz)"
-[[nodiscard]] std::string lengths_words(double cm, Beside beside);     ///< "8.5 cm", "8.5 cm (3.35 in)"
+[[nodiscard]] std::string kilos_words(const mix::Estimate& kilos, Beside beside);  ///< "450 g (315 to 633)"
+[[nodiscard]] std::string grams_words(double grams, Beside beside);                ///< "4.5 g", "4.5 g (0.16 oz)"
+[[nodiscard]] std::string lengths_words(double cm, Beside beside);                 ///< "8.5 cm", "8.5 cm (3.35 in)"
 
 /// " (0.41 to 0.52)" in the figures that the range leaves, or nothing when there is no range to speak of.
 [[nodiscard]] std::string range_words(const mix::Estimate& estimate, double factor = 1);

@@ -16,7 +16,6 @@ using mix::MediumAnswer;
 using Json = nlohmann::ordered_json;
 
 constexpr std::size_t kWidth = 100;
-constexpr double kMlPerL = 1000;
 constexpr double kRoomForRoots = 0.25;  // least air for rooting: 25 to 40 %, common practice
 
 std::string size_words(const mix::GrainRange& grains) {
@@ -32,10 +31,11 @@ std::string containers_line(const MediumAnswer& answer, Beside beside) {
   const std::string across = straight ? lengths_words(c.top_cm, beside) + " across"
                                       : fmt::format("{} across at the bottom, {} at the top",
                                                     lengths_words(c.base_cm, beside), lengths_words(c.top_cm, beside));
-  return fmt::format("Medium for {} {} pot{}, {}, {} tall, filled {}\n", answer.asked.containers,
-                     c.section == mix::CrossSection::round ? "round" : "square",
-                     answer.asked.containers == 1 ? "" : "s", across, lengths_words(c.height_cm, beside),
-                     lengths_words(c.fill_cm, beside));
+  return paragraph(
+      fmt::format("Medium for {} {} pot{}, {}, {} tall, filled {}", answer.asked.containers,
+                  c.section == mix::CrossSection::round ? "round" : "square", answer.asked.containers == 1 ? "" : "s",
+                  across, lengths_words(c.height_cm, beside), lengths_words(c.fill_cm, beside)),
+      kWidth);
 }
 
 std::string buy_section(const MediumAnswer& answer, Beside beside) {
@@ -45,11 +45,10 @@ std::string buy_section(const MediumAnswer& answer, Beside beside) {
     const mix::Bought& one = answer.buy[i];
     rows.push_back({figures(one.parts, 3), one.name, litres_words(one.measured_l, beside),
                     fmt::format("{} x {}", one.bags, litres_words(answer.asked.bag_l, Beside::nothing)),
-                    kilos_words(one.dry_kg.value, beside) + range_words(one.dry_kg),
-                    fmt::format("{} L{}", figures(one.loose_l.value, 3), range_words(one.loose_l))});
+                    kilos_words(one.dry_kg, beside), figures(one.loose_l.value, 3) + range_words(one.loose_l)});
   }
   text +=
-      table({{"parts", true}, {"material"}, {"measure out", true}, {"bags", true}, {"weighs dry"}, {"needed, loose"}},
+      table({{"parts", true}, {"material"}, {"measure out", true}, {"bags", true}, {"weighs dry"}, {"needed loose, L"}},
             rows, kWidth);
   text += item(fmt::format(
       "A pot takes {} and all of them {}; {} % more is counted for spills. Mixed, the volumes shrink by {}, "
@@ -69,12 +68,8 @@ std::string buy_section(const MediumAnswer& answer, Beside beside) {
 
 std::string weight_section(const MediumAnswer& answer, Beside beside) {
   const auto row = [&](const char* state, const Estimate& pot, const Estimate& tray) {
-    const auto words = [&](const Estimate& e) {
-      return e.value < 1 ? kilos_words(e.value, beside) + range_words(e, kMlPerL)
-                         : kilos_words(e.value, beside) + range_words(e);
-    };
-    std::vector<std::string> cells{state, words(pot)};
-    if (answer.asked.per_tray > 1) cells.push_back(words(tray));
+    std::vector<std::string> cells{state, kilos_words(pot, beside)};
+    if (answer.asked.per_tray > 1) cells.push_back(kilos_words(tray, beside));
     return cells;
   };
   const auto tray_of = [&](const Estimate& e) {
@@ -194,7 +189,8 @@ std::vector<std::string> caution_lines(const MediumAnswer& answer, Beside beside
   std::vector<std::string> lines;
   if (answer.silica_dust) {
     lines.emplace_back(
-        "Sand, grit, pumice and fired clay give off silica dust, which harms the lungs for good: wet them before "
+        "Sand, grit, pumice, perlite and fired clay give off dust, much of it silica, which harms the lungs for good: "
+        "wet them before "
         "pouring, sieve outdoors with the wind behind you, wear a fitted mask, never sweep dry.");
   }
   if (answer.organic_dust) {
@@ -204,14 +200,14 @@ std::vector<std::string> caution_lines(const MediumAnswer& answer, Beside beside
   const double limit = answer.asked.lift_limit_kg;
   if (answer.tub_wet_kg.high > limit) {
     lines.push_back(fmt::format(
-        "All of the mix, wet, weighs {}{}: more than the {} one person should lift. Mix in smaller lots, share "
+        "All of the mix, wet, weighs {}: more than the {} one person should lift. Mix in smaller lots, share "
         "the lift, or mix where it is used.",
-        kilos_words(answer.tub_wet_kg.value, beside), range_words(answer.tub_wet_kg), kilos_words(limit, beside)));
+        kilos_words(answer.tub_wet_kg, beside), kilos_words(limit, beside)));
   }
   if (answer.asked.per_tray > 1 && answer.tray_full_kg.high > limit) {
     lines.push_back(fmt::format(
-        "A full tray just watered weighs {}{}: too heavy for one. Let it drain first, or set fewer pots in it.",
-        kilos_words(answer.tray_full_kg.value, beside), range_words(answer.tray_full_kg)));
+        "A full tray just watered weighs {}: too heavy for one. Let it drain first, or set fewer pots in it.",
+        kilos_words(answer.tray_full_kg, beside)));
   }
   return lines;
 }

@@ -51,7 +51,7 @@ TEST(FilterRule, RefusesAReversedRange) {
   };
   EXPECT_EQ(complaint({3, 4}), "");
   EXPECT_EQ(complaint({4, 3}), "the grain range 4-3 mm is reversed; allowed: the smaller size first: 3-4 mm");
-  EXPECT_EQ(complaint({0, 3}), "grains of 0-3 mm; allowed: above 0, at most 100 mm");
+  EXPECT_EQ(complaint({0, 3}), "grains of 0-3 mm; allowed: 0.02 to 100 mm");
 }
 
 }  // namespace
