@@ -54,8 +54,9 @@ double quick_chance_at_least(int wanted, double mean, double variance) {
   const double far = (s - mean) * (s - mean);
   if (far > 64 * (n * p * q + 1) && wanted > 20) return s > mean ? 0 : 1;
   const double d = s + 1.0 / 6 - (n + 1.0 / 3) * p + 0.02 * (q / (s + 0.5) - p / (t + 0.5) + (q - 0.5) / (n + 1));
-  const double deviance = s * std::log(s / mean) + t * std::log(t / (n * q));
   const double gap = s - mean;
+  // s ln(s / mean) + t ln(t / (n q)), so written that the two do not cancel when n is large.
+  const double deviance = s * std::log1p(gap / mean) + t * std::log1p(-gap / (n * q));
   const double per_gap =
       std::abs(gap) > 1e-5 * s ? std::sqrt(std::max(2 * deviance, 0.0)) / std::abs(gap) : 1 / std::sqrt(n * p * q);
   return quick_normal_share_below(-d * per_gap / std::sqrt(1 + 1 / (6 * n)));
