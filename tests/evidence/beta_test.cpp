@@ -32,6 +32,21 @@ TEST(Beta, FromARangeMeetsItsPoints) {
   }
 }
 
+// The worked example of docs/methods/beliefs.md, computed with R 4.2.2 (qbeta, and optim for the three points).
+TEST(Beta, WorkedExample) {
+  const Beta test = beta_from_test(41, 50);
+  EXPECT_NEAR(test.quantile(0.05), 0.7123, 5e-5);
+  EXPECT_NEAR(test.quantile(0.5), 0.8117, 5e-5);
+  EXPECT_NEAR(test.quantile(0.95), 0.8896, 5e-5);
+  const auto three = beta_from_three(0.3, 0.65, 0.9);
+  ASSERT_TRUE(three.ok());
+  EXPECT_NEAR(three->a, 3.706, 1e-3);
+  EXPECT_NEAR(three->b, 2.175, 1e-3);
+  EXPECT_NEAR(three->quantile(0.05), 0.3022, 5e-5);
+  EXPECT_NEAR(three->quantile(0.5), 0.6457, 5e-5);
+  EXPECT_NEAR(three->quantile(0.95), 0.9043, 5e-5);
+}
+
 // A range read off a Beta gives that Beta back.
 TEST(Beta, FromItsOwnPointsComesBack) {
   for (const Beta& original : {Beta{8, 3}, Beta{0.6, 2}, Beta{120, 40}, Beta{1, 1}}) {

@@ -40,6 +40,14 @@ TEST(Stages, TakeIsBestInTheMiddleOfTheWindowAndSymmetric) {
   EXPECT_EQ(take_log_odds(0.1, 0), 0);  // a species that does not mind
 }
 
+// A window from 420 to 1150 degC d, struck at 600: position 180 / 730 = 0.2466, log odds ln 0.6 (2 x 0.2466 - 1)^2 =
+// -0.1312; a take of 0.65 in the middle becomes 0.6196. By hand.
+TEST(Stages, TakeWorkedExample) {
+  const double log_odds = take_log_odds((600.0 - 420) / (1150 - 420), std::log(0.6));
+  EXPECT_NEAR(log_odds, -0.1312, 5e-5);
+  EXPECT_NEAR(1 / (1 + std::exp(-(std::log(0.65 / 0.35) + log_odds))), 0.6196, 1e-4);
+}
+
 TEST(Stages, LossesAreHalfAtTheHalfAgeAndAllInTheEnd) {
   EXPECT_EQ(losses_by_age(0, 14), 0);
   EXPECT_NEAR(losses_by_age(14, 14), 0.5, 1e-12);
