@@ -72,8 +72,9 @@ MeasuredOut measure_out(double amount, const Instrument& instrument, const DropS
   out.steps = std::max(1.0, std::round(amount / step));
   if (drops) {
     out.amount = counted_drops_ml(out.steps, drop);
-    out.steps_low = std::max(1.0, std::round(amount * drop.per_ml_low));
-    out.steps_high = std::max(1.0, std::round(amount * drop.per_ml_high));
+    const bool known = drop.basis == DropSize::Basis::calibrated;
+    out.steps_low = known ? out.steps : std::max(1.0, std::round(amount * drop.per_ml_low));
+    out.steps_high = known ? out.steps : std::max(1.0, std::round(amount * drop.per_ml_high));
   } else {
     const double reading = step / std::sqrt(12.0);
     const bool scale = instrument.kind == Instrument::Kind::scale;

@@ -33,7 +33,7 @@ struct MeasuredOut {
   Instrument instrument;
   double steps = 0;      ///< whole number of drops, marks or last digits
   Measured amount;       ///< what that comes to, mL or g
-  double steps_low = 0;  ///< drops only: what the range of drop sizes asks for
+  double steps_low = 0;  ///< uncalibrated drops: what the range of their sizes asks for; else the same
   double steps_high = 0;
 };
 

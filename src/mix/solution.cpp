@@ -10,6 +10,7 @@
 namespace strikebed::mix {
 namespace {
 
+constexpr double kRounding = 1.02;             // a target at the limit of solubility, in whole drops
 constexpr double kGentleAlcohol_pct = 25;      // thin stems; guess
 constexpr double kDissolvingAlcohol_pct = 50;  // concentrates of 1 % are sold in it
 constexpr double kQuickToLeave_pct = 10;
@@ -236,10 +237,10 @@ std::vector<std::string> warnings_of(const SolutionRequest& request, const Solut
   for (const Ingredient& i : stock.ingredients) {
     const Auxin& auxin = *i.auxin;
     const double ppm = strength_named(s.strengths, auxin.name).ppm.value;
-    if (ppm > 1.001 * auxin.water_solubility_mg_l && auxin.salt) {
+    if (ppm > kRounding * auxin.water_solubility_mg_l && auxin.salt) {
       texts.push_back(fmt::format("{} ppm {} is more than is sure to dissolve in water ({}).", figures(ppm, 3),
                                   auxin.name, auxin.solubility_source));
-    } else if (ppm > 1.001 * auxin.water_solubility_mg_l && s.alcohol_low_pct < kDissolvingAlcohol_pct) {
+    } else if (ppm > kRounding * auxin.water_solubility_mg_l && s.alcohol_low_pct < kDissolvingAlcohol_pct) {
       const std::string alcohol = s.alcohol_high_pct < 1
                                       ? std::string()
                                       : fmt::format(" The {} alcohol in it helps; how much is not known here.",

@@ -103,7 +103,7 @@ std::string opening(const SolutionRequest& request, const Solution& s) {
   }
   std::string take = amount_words(s.dose.value, weighed);
   if (!s.ways.empty() && s.ways.front().out.instrument.kind == Instrument::Kind::drops)
-    take = fmt::format("{}, {}", steps_words(s.ways.front()), take);
+    take = fmt::format("{}, which is {},", steps_words(s.ways.front()), take);
   return fmt::format("Take {} of {} and {}.", take, stock_words(request), into_words(request, s));
 }
 
