@@ -72,6 +72,23 @@ growth::Species doubtful_pine() {
   return pine;
 }
 
+growth::Method plain_method(const std::string& base_form) {
+  growth::Method method;
+  method.id = method.name = "invented " + base_form;
+  method.base_form = base_form;
+  method.group = exactly(4);
+  method.cutting_seconds = exactly(60);
+  method.soak_seconds = exactly(60);
+  method.setting_seconds = exactly(120);
+  method.cuttings_per_container = exactly(4);
+  method.container_litres = exactly(0.35);
+  method.pocket_ml = exactly(6);
+  method.solution_ml_per_fill = exactly(50);
+  method.cuttings_per_fill = exactly(40);
+  method.container_bench_m2 = exactly(0.008);
+  return method;
+}
+
 Goal goal_without_limits(int wanted) {
   Goal goal;
   goal.species = steady_pine();
@@ -92,6 +109,7 @@ Goal goal_without_limits(int wanted) {
   goal.rates = {known(1), known(1), known(1), known(1), known(1)};
   Want want;
   want.base_form = "radial";
+  want.method = plain_method(want.base_form);
   want.count = wanted;
   want.take = want.grade = known(1);
   goal.wants = {want};
@@ -113,6 +131,7 @@ Goal weekend_goal(std::vector<int> wanted) {
   for (std::size_t w = 0; w < wanted.size(); ++w) {
     Want want;
     want.base_form = w == 0 ? "radial" : "single-root";
+    want.method = plain_method(want.base_form);
     want.count = wanted[w];
     want.take = known(0.65);
     want.grade = known(0.9);

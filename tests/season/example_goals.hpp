@@ -21,6 +21,9 @@ namespace strikebed::season {
 /// A pine whose every timing is uncertain.
 [[nodiscard]] growth::Species doubtful_pine();
 
+/// A method with the practical values of a small pot, for what a plan needs.
+[[nodiscard]] growth::Method plain_method(const std::string& base_form);
+
 /// Whatever the dates and the weather, everything is in time and there is always room: seedbed and bench held at the
 /// optimum, a session every day for most of a year, take the same through the whole window. All rates 1.
 [[nodiscard]] Goal goal_without_limits(int wanted);
