@@ -62,7 +62,7 @@ Instrument usual_marks(double ml) {
   return {Kind::marks, std::pow(10.0, std::floor(std::log10(ml))) / 20};
 }
 
-Instrument usual_scale(double g) { return {Instrument::Kind::scale, g < 1 ? 0.001 : 0.1}; }
+Instrument usual_scale(double g) { return {Instrument::Kind::scale, g < 20 ? 0.001 : 0.1}; }
 
 MeasuredOut measure_out(double amount, const Instrument& instrument, const DropSize& drop) {
   MeasuredOut out;

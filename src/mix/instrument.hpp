@@ -21,7 +21,7 @@ struct Instrument {
 [[nodiscard]] std::string instrument_words(const Instrument& instrument);  ///< "syringe with marks every 0.02 mL"
 
 /// A syringe of 1 (filled twice at most), 3, 10 or 60 mL, marked every 0.02, 0.1, 0.2 or 1 mL, above that a cylinder
-/// marked finely enough for kFairSteps (common practice, no source); a scale to 1 mg below 1 g, else to 0.1 g.
+/// marked finely enough for kFairSteps (common practice, no source); a scale to 1 mg below 20 g, else to 0.1 g.
 [[nodiscard]] Instrument usual_marks(double ml);
 [[nodiscard]] Instrument usual_scale(double g);
 

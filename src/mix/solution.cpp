@@ -16,6 +16,7 @@ constexpr double kDissolvingAlcohol_pct = 50;  // concentrates of 1 % are sold i
 constexpr double kQuickToLeave_pct = 10;
 constexpr double kWaterOnACutting_ml = 0.03;  // 0.2 mm of film on 15 mm of a 2 mm stem, and a hanging drop; guess
 constexpr double kDropsUpTo_ml = 5;
+constexpr double kMost = 1e7;                   // mL or g of mixture
 constexpr double kSmallestSecondStep_ml = 0.4;  // 20 marks of a 1 mL syringe
 
 std::string_view unit_of(const Stock& stock) { return stock.form == Form::liquid ? "mL" : "g"; }
@@ -80,6 +81,10 @@ std::optional<Error> wrong_combination(const SolutionRequest& r) {
   if (!r.ratio && r.target.has_value() + r.dose.has_value() + bath < 2) return wrong("too little is given", ways);
   if (r.bath && !(r.bath->amount.value > 0))
     return wrong(fmt::format("\"{}\" is not above 0", r.bath->words), "an amount above 0");
+  if (r.bath && r.bath->amount.value > kMost) {
+    return wrong(fmt::format("\"{}\" is more than this is meant for", r.bath->words),
+                 r.bath->of_talc ? "up to 10000 kg" : "up to 10000 L");
+  }
   return std::nullopt;
 }
 
@@ -287,6 +292,14 @@ std::vector<std::string> warnings_of(const SolutionRequest& request, const Solut
     text += " Once a bottle, count 40 drops to a mark or onto a scale and give --calibration \"40 drops = 0.8 mL\".";
     texts.push_back(text);
   }
+  const bool all_coarse =
+      !s.ways.empty() && std::all_of(s.ways.begin(), s.ways.end(), [](const Way& way) { return way.too_coarse; });
+  if (all_coarse && !s.two_steps) {
+    texts.push_back(
+        fmt::format("The dose is fewer than {:.0f} steps of what measures it, and two steps do not mend that: thin the "
+                    "stock first (--keep --ratio \"1 in 100\"), then ask again from that.",
+                    kFairSteps));
+  }
   if (s.two_steps) {
     texts.push_back(
         fmt::format("The dose is fewer than {:.0f} steps of what measures it: make it in two steps.", kFairSteps));
@@ -395,6 +408,7 @@ Result<Solution> mix_solution(const SolutionRequest& request) {
   } else if (dose) {
     s.dose = *dose;
     s.total = dose->value / share;
+    exact_share.u = share * dose->relative();  // made up to a volume that is right for the dose as it is thought to be
   }
   s.liquid = blend.adds_volume ? s.total - s.dose.value : s.total;
 

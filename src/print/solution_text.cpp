@@ -184,8 +184,8 @@ std::string keeping(const Solution& s, std::size_t width) {
   if (s.renewal) {
     text += fmt::format(" Renew the dip after {} cuttings (sap and dust; common practice)", s.renewal->cuttings);
     if (s.renewal->wet_cuttings < s.renewal->cuttings)
-      text = fmt::format("{}: wet ones thin so little of it by a tenth after {}, at 0.03 mL each (a guess)", text,
-                         s.renewal->wet_cuttings);
+      text += fmt::format(", wet ones already after {}: 0.03 mL of water on each (a guess) thin this little by a tenth",
+                          s.renewal->wet_cuttings);
     text += s.renewal->alcohol_leaves
                 ? ", and within the hour: alcohol leaves an open cup first; cover it between groups."
                 : ".";

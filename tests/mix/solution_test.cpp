@@ -175,6 +175,8 @@ TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
   EXPECT_EQ(complaint(request), "--dose: \"30 mg\" is a weight, and the stock is a liquid; allowed: a volume or drops");
   request.dose = *parse_amount("0 mL", "");
   EXPECT_EQ(complaint(request), "--dose: \"0 mL\" is not above 0; allowed: an amount above 0");
+  EXPECT_EQ(complaint(asked("1 % IBA", "250 ppm IBA", "20000 L")),
+            "\"20000 L\" is more than this is meant for; allowed: up to 10000 L");
   request = asked("IBA powder", "250 ppm IBA", "10 mL");
   request.instruments = {{Instrument::Kind::drops, 1}};
   EXPECT_EQ(complaint(request), "--measure: drops do not measure a powder; allowed: a scale");
@@ -183,6 +185,20 @@ TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
       complaint(request),
       "a talc powder and a liquid do not go together; allowed: a talc or powder into --talc, a liquid or powder into "
       "water");
+}
+
+TEST(Solution, TooWeakForTwoStepsIsSaidSo) {
+  const Solution s = mixed(asked("1 % K-IBA", "0.001 ppm IBA", "10 mL"));
+  EXPECT_FALSE(s.two_steps);
+  EXPECT_TRUE(warns(s, "thin the stock first"));
+}
+
+TEST(Solution, FromADoseIsAsUnsureAsTheDose) {
+  SolutionRequest request = asked("1 % IBA", "1000 ppm IBA", nullptr, Filling::made_up_to, kAlcohol);
+  request.dose = *parse_amount("20 drops", "");
+  const Solution s = mixed(request);
+  EXPECT_NEAR(s.strengths.front().ppm.value, 1000, 1e-9);
+  EXPECT_NEAR(s.strengths.front().ppm.relative(), s.dose.relative(), 1e-9);
 }
 
 TEST(Ratio, IsNeverGuessed) {
