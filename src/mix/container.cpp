@@ -4,6 +4,8 @@
 
 #include <numbers>
 
+#include "mix/limits.hpp"
+
 namespace strikebed::mix {
 namespace {
 
@@ -19,20 +21,19 @@ Error too_far(const char* field, double found_cm, double most_cm) {
 }  // namespace
 
 Result<Container> checked(const Container& container) {
-  const auto within = [](double value, double most) { return value > 0 && value <= most; };
-  if (!within(container.base_cm, kWidestContainerCm)) {
+  if (!above_zero_to(container.base_cm, kWidestContainerCm)) {
     return too_far("width at the bottom", container.base_cm, kWidestContainerCm);
   }
-  if (!within(container.top_cm, kWidestContainerCm)) {
+  if (!above_zero_to(container.top_cm, kWidestContainerCm)) {
     return too_far("width at the top", container.top_cm, kWidestContainerCm);
   }
-  if (!within(container.height_cm, kTallestContainerCm)) {
+  if (!above_zero_to(container.height_cm, kTallestContainerCm)) {
     return Error{.problem = fmt::format("a container {} cm tall is outside what the model of drained pots covers",
                                         container.height_cm),
                  .allowed = fmt::format("above 0, at most {} cm, inside the container", kTallestContainerCm),
                  .field = "height"};
   }
-  if (!within(container.fill_cm, container.height_cm)) {
+  if (!above_zero_to(container.fill_cm, container.height_cm)) {
     return Error{
         .problem = fmt::format("found {} cm in a container {} cm tall", container.fill_cm, container.height_cm),
         .allowed = "above 0, at most the height of the container",

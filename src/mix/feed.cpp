@@ -10,10 +10,13 @@
 #include <cmath>
 
 #include "base/nearest.hpp"
+#include "mix/limits.hpp"
 
 namespace strikebed::mix {
 namespace {
 
+constexpr double kMostPpm = 100'000;
+constexpr double kMostDsM = 50;
 constexpr double kPpmOfPercent = 10;  // 1 g/L of a fertiliser with 1 % is 10 mg/L
 constexpr double kLabelStep = 1;      // labels are printed in whole per cent
 
@@ -133,14 +136,14 @@ std::optional<Error> wrong_request(const FeedRequest& request) {
   const Target target = target_of(request);
   if (request.grams) return std::nullopt;
   for (std::size_t i = 0; i < target.ppm.size(); ++i) {
-    if (target.ppm[i].value_or(0) <= 0) continue;
+    const double wanted = target.ppm[i].value_or(0);
+    if (wanted <= 0) continue;
     const bool held = std::ranges::any_of(request.fertilisers,
                                           [i](const Fertiliser& one) { return elements_percent(one.label)[i] > 0; });
     if (!held) {
-      return wrong(
-          "target",
-          fmt::format("{} ppm {} is wanted, but no fertiliser given holds any", *target.ppm[i], kNutrientNames[i]),
-          fmt::format("a fertiliser with {}, or a target without it", kNutrientNames[i]));
+      return wrong("target",
+                   fmt::format("{} ppm {} is wanted, but no fertiliser given holds any", wanted, kNutrientNames[i]),
+                   fmt::format("a fertiliser with {}, or a target without it", kNutrientNames[i]));
     }
   }
   return std::nullopt;
@@ -166,9 +169,10 @@ std::optional<Error> out_of_reach(const FeedRequest& request, const Target& targ
   std::vector<std::string> got;
   bool too_far = false;
   for (std::size_t i = 0; i < best.size(); ++i) {
-    if (!target.ppm[i]) continue;
-    too_far = too_far || std::fabs(best[i] - *target.ppm[i]) > request.misfit_allowed * misfit_scale(target, i);
-    got.push_back(fmt::format("{:.3g} ppm {} for {:.3g}", best[i], kNutrientNames[i], *target.ppm[i]));
+    const auto& wanted = target.ppm[i];
+    if (!wanted) continue;
+    too_far = too_far || std::fabs(best[i] - *wanted) > request.misfit_allowed * misfit_scale(target, i);
+    got.push_back(fmt::format("{:.3g} ppm {} for {:.3g}", best[i], kNutrientNames[i], *wanted));
   }
   if (!too_far) return std::nullopt;
   return wrong("target", fmt::format("these fertilisers cannot reach it; the nearest is {}", fmt::join(got, ", ")),
@@ -284,7 +288,6 @@ Result<Target> parse_target(std::string_view text, std::string_view field) {
     if (!number || name == names.end() || *number < 0) {
       return wrong(field, fmt::format("\"{}\" is no strength", part), form);
     }
-    constexpr double kMostPpm = 100'000;
     if (*number > kMostPpm) return wrong(field, fmt::format("found {}", part), fmt::format("at most {} ppm", kMostPpm));
     auto& place = target.ppm[name->nutrient];
     if (place) return wrong(field, fmt::format("{} is given twice", kNutrientNames[name->nutrient]), "once each");
@@ -304,9 +307,10 @@ std::vector<double> blend(std::span<const Nutrients> percents, const Target& tar
   Eigen::VectorXd wanted = Eigen::VectorXd::Zero(3);
   for (std::size_t i = 0; i < 3; ++i) {
     const double scale = misfit_scale(target, i);
-    if (!target.ppm[i] || scale <= 0) continue;
+    const auto& ppm = target.ppm[i];
+    if (!ppm || scale <= 0) continue;
     const auto row = static_cast<Eigen::Index>(i);
-    wanted[row] = *target.ppm[i] / scale;
+    wanted[row] = *ppm / scale;
     for (Eigen::Index f = 0; f < columns; ++f) {
       per_gram(row, f) = ppm_from_grams(1, percents[static_cast<std::size_t>(f)][i]) / scale;
     }
@@ -363,8 +367,9 @@ Result<Conductivity> parse_conductivity(std::string_view text, std::string_view 
   const auto ds_m = words.size() == 3 && lower(words[1]) == "at" ? number_of(words[0]) : std::nullopt;
   const auto ppm = words.size() == 3 ? number_of(words[2]) : std::nullopt;
   if (!ds_m || !ppm) return wrong(field, fmt::format("\"{}\" is no conductivity", text), form);
-  if (!(*ds_m > 0 && *ds_m <= 50 && *ppm > 0 && *ppm <= 100'000)) {
-    return wrong(field, fmt::format("found {} dS/m at {} ppm", *ds_m, *ppm), "above 0, at most 50 dS/m and 100000 ppm");
+  if (!above_zero_to(*ds_m, kMostDsM) || !above_zero_to(*ppm, kMostPpm)) {
+    return wrong(field, fmt::format("found {} dS/m at {} ppm", *ds_m, *ppm),
+                 fmt::format("above 0, at most {} dS/m and {} ppm", kMostDsM, kMostPpm));
   }
   return Conductivity{*ds_m, *ppm};
 }
@@ -392,6 +397,7 @@ Result<FeedAnswer> make_feed(const FeedRequest& request) {
 
   const Target target = target_of(request);
   std::vector<Nutrients> percents;
+  percents.reserve(request.fertilisers.size());
   for (const Fertiliser& one : request.fertilisers) percents.push_back(elements_percent(one.label));
   std::vector<double> grams;  // a litre of feed
   if (request.grams) {

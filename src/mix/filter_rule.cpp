@@ -6,6 +6,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "mix/limits.hpp"
+
 namespace strikebed::mix {
 namespace {
 
@@ -33,7 +35,8 @@ Result<GrainRange> checked(const GrainRange& range) {
     return Error{.problem = fmt::format("the grain range {}-{} mm is reversed", range.low_mm, range.high_mm),
                  .allowed = fmt::format("the smaller size first: {}-{} mm", range.high_mm, range.low_mm)};
   }
-  if (!(range.low_mm >= kSmallestGrainMm && range.high_mm <= kLargestGrainMm)) {
+  if (!from_to(range.low_mm, kSmallestGrainMm, range.high_mm) ||
+      !from_to(range.high_mm, range.low_mm, kLargestGrainMm)) {
     return Error{.problem = fmt::format("grains of {}-{} mm", range.low_mm, range.high_mm),
                  .allowed = fmt::format("{} to {} mm", kSmallestGrainMm, kLargestGrainMm)};
   }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mix/limits.hpp"
 #include "mix/retention.hpp"
 
 namespace strikebed::mix {
@@ -27,7 +28,7 @@ double relative_error(const JarTest& test) { return test.reading_error * std::sq
 Result<JarResult> analysed(const JarTest& test) {
   if (!(test.volume_ml > 0)) return wrong("volume_ml", fmt::format("found {}", test.volume_ml), "above 0");
   if (!(test.dry_g > 0)) return wrong("dry_g", fmt::format("found {}", test.dry_g), "above 0");
-  if (!(test.height_cm > 0 && test.height_cm <= kTallestContainerCm)) {
+  if (!above_zero_to(test.height_cm, kTallestContainerCm)) {
     return wrong("height_cm", fmt::format("found {}", test.height_cm),
                  fmt::format("above 0, at most {}", kTallestContainerCm));
   }
@@ -42,11 +43,11 @@ Result<JarResult> analysed(const JarTest& test) {
   } else {
     return wrong("jar_test", "the water is missing", "water_to_fill_ml and water_drained_ml, or full_g and drained_g");
   }
-  if (!(fill > 0 && fill < test.volume_ml)) {
+  if (!between(fill, 0, test.volume_ml)) {
     return wrong("water to fill", fmt::format("found {:.4g} mL in a jar of {:.4g} mL", fill, test.volume_ml),
                  "above 0, below the volume of the jar");
   }
-  if (!(drained > 0 && drained < fill)) {
+  if (!between(drained, 0, fill)) {
     return wrong("water drained", fmt::format("found {:.4g} mL of {:.4g} mL", drained, fill),
                  "above 0, below the water to fill");
   }
@@ -60,19 +61,19 @@ Result<JarResult> analysed(const JarTest& test) {
   return result;
 }
 
-Result<Material> with_jar_test(Material material, const JarTest& test, const std::string& source) {
+Result<Material> with_jar_test(Material estimate, const JarTest& test, const std::string& source) {
   const auto jar = analysed(test);
   if (!jar) return jar.error();
-  const double inside = material.inside_water.quantity.value;
-  const auto between = [&](double all) { return (all - inside) / (1 - inside); };
-  const Quantity pores{between(jar->porosity.value), between(jar->porosity.low), between(jar->porosity.high)};
+  const double inside = estimate.inside_water.quantity.value;
+  const auto of_medium = [&](double all) { return (all - inside) / (1 - inside); };
+  const Quantity pores{of_medium(jar->porosity.value), of_medium(jar->porosity.low), of_medium(jar->porosity.high)};
   if (!(pores.low > 0)) {
     return wrong("water to fill",
                  fmt::format("it fills {:.2g} of the jar, no more than the grains hold inside", jar->porosity.value),
                  "more water, or a smaller inside_water");
   }
-  const double residual = material.residual.quantity.value * pores.value;
-  const double n = material.n.quantity.value;
+  const double residual = estimate.residual.quantity.value * pores.value;
+  const double n = estimate.n.quantity.value;
   const auto alpha = [&](double air) { return alpha_for_air(pores.value, residual, n, test.height_cm, air); };
   const auto value = alpha(jar->air.value);
   if (!value) {
@@ -80,11 +81,11 @@ Result<Material> with_jar_test(Material material, const JarTest& test, const std
                  fmt::format("{:.2g} of the jar drained; pores of this kind cannot do that", jar->air.value),
                  fmt::format("below {:.2g}", pores.value - residual));
   }
-  material.bulk_density_kg_l = {jar->bulk_density_kg_l, source, 'B'};
-  material.porosity = {pores, source, 'B'};
-  material.alpha_per_cm =
+  estimate.bulk_density_kg_l = {jar->bulk_density_kg_l, source, 'B'};
+  estimate.porosity = {pores, source, 'B'};
+  estimate.alpha_per_cm =
       MaterialValue{{*value, alpha(jar->air.low).value_or(*value), alpha(jar->air.high).value_or(*value)}, source, 'B'};
-  return material;
+  return estimate;
 }
 
 }  // namespace strikebed::mix

@@ -9,6 +9,7 @@
 
 #include "evidence/low_discrepancy.hpp"
 #include "mix/flow.hpp"
+#include "mix/limits.hpp"
 #include "mix/packing.hpp"
 
 namespace strikebed::mix {
@@ -187,6 +188,7 @@ class Workings {
   template <class Figure>
   [[nodiscard]] Estimate estimate(const Figure& figure) const {
     std::vector<double> values;
+    values.reserve(draws_.size());
     for (const Worked& one : draws_) values.push_back(figure(one));
     std::sort(values.begin(), values.end());
     const auto at = [&](double share) {
@@ -226,9 +228,11 @@ std::vector<Bought> what_to_buy(const MediumRequest& asked, const Workings& work
   return buy;
 }
 
-PocketAnswer pocket_answer(const MediumRequest& asked, const Workings& workings, double d15_mm) {
-  const PocketPlan& plan = *asked.pockets;
+PocketAnswer pocket_answer(const MediumRequest& asked, const PocketPlan& plan, const Workings& workings,
+                           double d15_mm) {
   PocketAnswer answer;
+  answer.pocket = plan.pocket;
+  answer.per_container = plan.per_container;
   answer.sand = plan.sand.name;
   answer.grains = plan.sand.grains;
   answer.volume_ml = pocket_volume(plan.pocket);
@@ -255,10 +259,10 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
   if (const auto container = checked(asked.container); !container) return container.error();
   if (asked.containers < 1)
     return Error{.problem = "there is no container to fill", .allowed = "1 or more", .field = "containers"};
-  if (!(asked.stem_depth_cm >= 0 && asked.stem_depth_cm < asked.container.fill_cm)) {
+  if (!from_to(asked.stem_depth_cm, 0, asked.container.fill_cm)) {
     return Error{
         .problem = fmt::format("found {} cm in a medium {} cm deep", asked.stem_depth_cm, asked.container.fill_cm),
-        .allowed = "0 or more, above the bottom",
+        .allowed = "0 or more, at most the depth of the medium",
         .field = "depth of the stem base"};
   }
   if (!(asked.jug_l >= kSmallestStepL)) {
@@ -363,7 +367,7 @@ Result<MediumAnswer> make_medium(const MediumRequest& request) {
   answer.throat_mm = dense_throat_mm(answer.d15_mm);
   answer.conductivity_m_s = kozeny_carman_m_s(answer.porosity.value, finer_mm(grading, 0.10), kWaterTemperatureC);
   answer.drains_at_once = answer.conductivity_m_s > kDrainsAtOnceMs;
-  if (request.pockets) answer.pocket = pocket_answer(request, *workings, answer.d15_mm);
+  if (request.pockets) answer.pocket = pocket_answer(request, *request.pockets, *workings, answer.d15_mm);
   return answer;
 }
 

@@ -68,6 +68,8 @@ struct Slice {
 };
 
 struct PocketAnswer {
+  Pocket pocket;
+  int per_container = 1;
   std::string sand;
   GrainRange grains;
   double volume_ml = 0;        ///< of one

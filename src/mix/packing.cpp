@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "mix/limits.hpp"
+
 namespace strikebed::mix {
 
 double furnas_packing(double packing_coarse, double packing_fine, double fine_share) {
@@ -50,7 +52,7 @@ Result<Mixture> mixed(std::span<const Poured> components, double achieved) {
   double solid = 0;
   for (const Poured& part : components) {
     if (!(part.volume >= 0)) return Error{.problem = "a component's volume is negative", .allowed = "0 or more"};
-    if (!(part.packing > 0 && part.packing < 1)) {
+    if (!between(part.packing, 0, 1)) {
       return Error{.problem = "a component's packing is not between 0 and 1", .allowed = "above 0, below 1"};
     }
     if (!(part.diameter_mm > 0)) return Error{.problem = "a component's grains have no size", .allowed = "above 0 mm"};

@@ -5,21 +5,23 @@
 #include <algorithm>
 #include <numbers>
 
+#include "mix/limits.hpp"
+
 namespace strikebed::mix {
 
 Result<Pocket> checked(const Pocket& pocket, const Container& container, double stem_depth_cm) {
   const double surface_cm = width_at(container, container.fill_cm);
-  if (!(pocket.width_cm > 0 && pocket.width_cm <= surface_cm)) {
+  if (!above_zero_to(pocket.width_cm, surface_cm)) {
     return Error{.problem = fmt::format("found {} cm", pocket.width_cm),
                  .allowed = fmt::format("above 0, at most the surface of the medium, {:.3g} cm", surface_cm),
                  .field = "width of the pocket"};
   }
-  if (!(pocket.depth_cm > 0 && pocket.depth_cm <= container.fill_cm)) {
+  if (!above_zero_to(pocket.depth_cm, container.fill_cm)) {
     return Error{.problem = fmt::format("found {} cm", pocket.depth_cm),
                  .allowed = fmt::format("above 0, at most the depth of the medium, {:.3g} cm", container.fill_cm),
                  .field = "depth of the pocket"};
   }
-  if (!(stem_depth_cm >= 0 && stem_depth_cm <= pocket.depth_cm)) {
+  if (!from_to(stem_depth_cm, 0, pocket.depth_cm)) {
     return Error{.problem = fmt::format("found {} cm", stem_depth_cm),
                  .allowed = fmt::format("0 or more, at most the depth of the pocket, {:.3g} cm", pocket.depth_cm),
                  .field = "depth of the stem base"};

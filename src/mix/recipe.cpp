@@ -7,6 +7,7 @@
 #include <charconv>
 
 #include "mix/amounts.hpp"
+#include "mix/limits.hpp"
 
 namespace strikebed::mix {
 namespace {
@@ -49,7 +50,7 @@ Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
   }
   constexpr double kLeastPart = 1e-3;
   constexpr double kMostPart = 1e6;
-  if (part.parts != 0 && !(part.parts >= kLeastPart && part.parts <= kMostPart))
+  if (part.parts != 0 && !from_to(part.parts, kLeastPart, kMostPart))
     return wrong(fmt::format("\"{}\" has {} parts", text, part.parts));
   std::string_view rest(after, static_cast<std::size_t>(end - after));
   if (rest.starts_with(':')) rest.remove_prefix(1);

@@ -4,6 +4,8 @@
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>
 
+#include "mix/limits.hpp"
+
 namespace strikebed::mix {
 namespace {
 
@@ -79,7 +81,7 @@ std::optional<double> alpha_for_air(double porosity, double residual, double n, 
   };
   double low = std::log(1e-4);
   double high = std::log(1e3);
-  if (!(air > air_with(low) && air < air_with(high))) return std::nullopt;
+  if (!between(air, air_with(low), air_with(high))) return std::nullopt;
   for (int i = 0; i < kHalvings; ++i) {
     const double middle = (low + high) / 2;
     (air_with(middle) < air ? low : high) = middle;

@@ -102,6 +102,7 @@ std::optional<mix::JarTest> read_jar_test(const TomlTable& root) {
 
 std::vector<std::string_view> ids_of(const MaterialLibrary& library) {
   std::vector<std::string_view> ids;
+  ids.reserve(library.shipped.size());
   for (const auto& [id, text] : library.shipped) ids.push_back(id);
   return ids;
 }
@@ -254,6 +255,7 @@ Result<Material> find_material(const MaterialLibrary& library, const std::string
   }
   if (!grains && of_kind.size() > 1) {
     std::vector<std::string_view> ids;
+    ids.reserve(of_kind.size());
     for (const Material& one : of_kind) ids.push_back(one.id);
     return Error{.problem = fmt::format("\"{}\" comes in several sizes", name),
                  .allowed = listed(ids) + fmt::format(", or with its size, such as \"{} 2-4 mm\"", name),

@@ -82,7 +82,7 @@ Result<mix::Container> read_container(const MediumWords& words, std::vector<std:
   } else {
     reading.take(length_cm(words.fill, "--fill"), container.fill_cm);
   }
-  if (reading.error()) return *reading.error();
+  if (const auto& wrong = reading.error()) return *wrong;
   return mix::checked(container);
 }
 
@@ -157,7 +157,7 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Material
   if (!words.jug.empty()) reading.take(litres(words.jug, "--jug"), request.jug_l);
   if (!words.bag.empty()) reading.take(litres(words.bag, "--bag"), request.bag_l);
   if (!words.lift.empty()) reading.take(kilos(words.lift, "--lift"), request.lift_limit_kg);
-  if (reading.error()) return *reading.error();
+  if (const auto& wrong = reading.error()) return *wrong;
   if (words.stem.empty()) {
     // A shallow cell: half-way down.
     request.stem_depth_cm = std::min(request.stem_depth_cm, request.container.fill_cm / 2);

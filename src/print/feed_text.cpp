@@ -75,6 +75,7 @@ std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& 
   std::string text = what_it_is(answer, beside);
   text += "\nWeigh\n";
   std::vector<std::vector<std::string>> rows;
+  rows.reserve(answer.weigh.size());
   for (const mix::Weighed& one : answer.weigh) {
     rows.push_back({to_text(one.label), grams_words(one.grams, beside),
                     fmt::format("{} g", figures(one.grams_exact, 4)),

@@ -132,9 +132,7 @@ std::string finest_words(const MediumAnswer& answer) {
       figures(d85, 2), figures(answer.finest_d85_older_mm, 2), kLower * d85, kUpper * d85);
 }
 
-std::string pocket_section(const MediumAnswer& answer, Beside beside) {
-  const mix::PocketAnswer& pocket = *answer.pocket;
-  const mix::PocketPlan& plan = *answer.asked.pockets;
+std::string pocket_section(const MediumAnswer& answer, const mix::PocketAnswer& pocket, Beside beside) {
   std::string text = fmt::format("\nThe pocket of {}\n", pocket.sand);
   const std::string ratio = figures(pocket.ratio, 2);
   const std::string limit = figures(mix::kRetainingRatio, 1);
@@ -166,8 +164,8 @@ std::string pocket_section(const MediumAnswer& answer, Beside beside) {
                  : "No single layer between would hold this sand: take a coarser one.");
   }
   text += item(fmt::format("{} pocket{} a pot, {} across and {} deep, {} mL each: {} of sand in all.",
-                           plan.per_container, plan.per_container == 1 ? "" : "s",
-                           lengths_words(plan.pocket.width_cm, beside), lengths_words(plan.pocket.depth_cm, beside),
+                           pocket.per_container, pocket.per_container == 1 ? "" : "s",
+                           lengths_words(pocket.pocket.width_cm, beside), lengths_words(pocket.pocket.depth_cm, beside),
                            figures(pocket.volume_ml, 2), litres_words(pocket.sand_l, beside)));
   text += item(fmt::format(
       "The medium pulls at its foot with {} cm{} of suction and this sand lifts water {:.0f} cm, so drained it "
@@ -233,9 +231,9 @@ Json pocket_json(const MediumAnswer& answer) {
   const mix::PocketAnswer& pocket = *answer.pocket;
   return {{"sand", pocket.sand},
           {"grain_mm", grains(pocket.grains)},
-          {"per_container", answer.asked.pockets->per_container},
-          {"width_cm", number(answer.asked.pockets->pocket.width_cm)},
-          {"depth_cm", number(answer.asked.pockets->pocket.depth_cm)},
+          {"per_container", pocket.per_container},
+          {"width_cm", number(pocket.pocket.width_cm)},
+          {"depth_cm", number(pocket.pocket.depth_cm)},
           {"volume_ml", number(pocket.volume_ml)},
           {"sand_litres", number(pocket.sand_l)},
           {"staying", staying_word(pocket.staying)},
@@ -258,7 +256,7 @@ std::string medium_text(const MediumAnswer& answer, const std::vector<std::strin
   text += weight_section(answer, beside);
   text += water_section(answer, beside);
   if (answer.pocket) {
-    text += pocket_section(answer, beside);
+    text += pocket_section(answer, *answer.pocket, beside);
   } else {
     text += "\nSand on this medium\n" + item(finest_words(answer));
   }
