@@ -6,6 +6,7 @@
 #include <array>
 #include <cctype>
 #include <cmath>
+#include <ranges>
 #include <span>
 
 #include "base/nearest.hpp"
@@ -42,8 +43,7 @@ double mass_share(Alcohol alcohol, double volume_pct) {
 
 double ethanol_density_g_ml(double mass_share) {
   double sum = 0;
-  for (auto coefficient = kOiml.rbegin(); coefficient != kOiml.rend(); ++coefficient)
-    sum = sum * mass_share + *coefficient;
+  for (const double coefficient : kOiml | std::views::reverse) sum = sum * mass_share + coefficient;
   return sum / 1000;
 }
 

@@ -274,6 +274,7 @@ Result<const Unit*> find_unit(std::string_view name, std::string_view field) {
     written.pop_back();
   }
   std::vector<std::string_view> known;
+  known.reserve(kUnits.size() + kAliases.size());
   for (const Unit& unit : kUnits) known.push_back(unit.name);
   for (const Alias& alias : kAliases) known.push_back(alias.written);
   const auto nearest = nearest_word(lower(asked), known);
@@ -338,8 +339,9 @@ Result<double> parse_positive(std::string_view text, Dimension dimension, std::s
 }
 
 std::string to_text(const Amount& amount) {
-  const std::string spread = amount.plus_minus > 0 ? fmt::format(" ± {:g}", amount.plus_minus) : "";
-  return fmt::format("{:.10g}{} {}", amount.number, spread, amount.unit->name);
+  constexpr int kAllThatMatter = 10;
+  const std::string spread = amount.plus_minus > 0 ? " ± " + figures(amount.plus_minus, kAllThatMatter) : "";
+  return fmt::format("{}{} {}", figures(amount.number, kAllThatMatter), spread, amount.unit->name);
 }
 
 std::string figures(double value, int significant) {

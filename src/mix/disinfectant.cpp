@@ -75,9 +75,6 @@ std::optional<Error> wrong_request(const DisinfectantRequest& r) {
   return std::nullopt;
 }
 
-/// mL of stock in one mL of what is made up to the mark: exact for % v/v and for mg/L alike.
-double stock_share(const DisinfectantRequest& r) { return r.target->strength.value / r.from.strength.value; }
-
 /// Stock, water and total, mL.
 struct Volumes {
   double stock = 0;
@@ -85,51 +82,47 @@ struct Volumes {
   double total = 0;
 };
 
-Volumes with_target(const DisinfectantRequest& r) {
+double base_or_0(const std::optional<Amount>& amount) { return amount ? amount->base() : 0; }
+
+/// To the strength `to`; one of make, stock and water is given.
+Volumes with_target(const DisinfectantRequest& r, double to) {
   const double from = r.from.strength.value;
-  const double to = r.target->strength.value;
+  const double share = to / from;  // of stock in what is made up to the mark: exact for % v/v and for mg/L alike
   const bool ethanol = r.from.agent == Agent::ethanol;
   Volumes v;
-  if (r.make) v.stock = r.make->base() * stock_share(r);
+  if (r.make) v.stock = r.make->base() * share;
   if (r.stock) v.stock = r.stock->base();
-  if (r.water) {
-    v.stock =
-        ethanol ? r.water->base() / water_for_ethanol_ml(1, from, to) : r.water->base() / (1 / stock_share(r) - 1);
-  }
-  v.total = v.stock / stock_share(r);
+  if (r.water) v.stock = r.water->base() / (ethanol ? water_for_ethanol_ml(1, from, to) : 1 / share - 1);
+  v.total = v.stock / share;
   if (ethanol) v.water = water_for_ethanol_ml(v.stock, from, to);
   if (r.from.agent == Agent::chlorine) v.water = v.total - v.stock;
   return v;
 }
 
+/// Two of make, stock and water are given.
 Volumes without_target(const DisinfectantRequest& r) {
   const double from = r.from.strength.value;
-  Volumes v;
-  if (r.make && r.stock) {
-    v.stock = r.stock->base();
-    v.total = r.make->base();
-    if (r.from.agent == Agent::ethanol) v.water = water_for_ethanol_ml(v.stock, from, from * v.stock / v.total);
+  const bool ethanol = r.from.agent == Agent::ethanol;
+  const double water = base_or_0(r.water);
+  Volumes v{base_or_0(r.stock), water, base_or_0(r.make)};
+  if (!r.water) {
+    v.water.reset();
+    if (ethanol) v.water = water_for_ethanol_ml(v.stock, from, from * v.stock / v.total);
     if (r.from.agent == Agent::chlorine) v.water = v.total - v.stock;
-    return v;
+  } else if (!r.make) {
+    v.total = ethanol ? add_water_to_ethanol(v.stock, from, water).volume_ml : v.stock + water;
+  } else {
+    v.stock = v.total - water;
+    if (!ethanol) return v;
+    // A little more than the difference: what shrinks makes room.
+    double low = v.stock;
+    double high = v.total;
+    for (int i = 0; i < 60; ++i) {
+      const double middle = (low + high) / 2;
+      (add_water_to_ethanol(middle, from, water).volume_ml < v.total ? low : high) = middle;
+    }
+    v.stock = (low + high) / 2;
   }
-  v.water = r.water->base();
-  if (r.stock) {
-    v.stock = r.stock->base();
-    v.total =
-        r.from.agent == Agent::ethanol ? add_water_to_ethanol(v.stock, from, *v.water).volume_ml : v.stock + *v.water;
-    return v;
-  }
-  v.total = r.make->base();
-  v.stock = v.total - *v.water;
-  if (r.from.agent != Agent::ethanol) return v;
-  // Of ethanol, a little more than the difference: what shrinks makes room.
-  double low = v.stock;
-  double high = v.total;
-  for (int i = 0; i < 60; ++i) {
-    const double middle = (low + high) / 2;
-    (add_water_to_ethanol(middle, from, *v.water).volume_ml < v.total ? low : high) = middle;
-  }
-  v.stock = (low + high) / 2;
   return v;
 }
 
@@ -234,13 +227,13 @@ DilutedEthanol add_water_to_ethanol(double stock_ml, double from_pct, double wat
 Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
   if (const auto error = wrong_request(request)) return *error;
   const bool chlorine = request.from.agent == Agent::chlorine;
-  const Volumes v = request.target ? with_target(request) : without_target(request);
+  const Volumes v = request.target ? with_target(request, request.target->strength.value) : without_target(request);
   Disinfectant d;
   d.agent = request.from.agent;
   d.stock_ml = v.stock;
   d.water_ml = v.water;
   d.total_ml = v.total;
-  if (request.from.agent == Agent::ethanol) d.shrinks_ml = v.stock + *v.water - v.total;
+  if (request.from.agent == Agent::ethanol) d.shrinks_ml = v.stock + v.water.value_or(0) - v.total;
 
   // What is measured out, and with what error; the stock's own, where it was not written: labels of bleach hold for
   // fresh bottles (10 % as limits), those of alcohol to 0.5 % (guesses).

@@ -48,7 +48,7 @@ Result<Ratio> parse_ratio(std::string_view text, std::string_view field) {
     const auto one = number_of(text.substr(0, at));
     const auto n = number_of(text.substr(at + word.size()));
     if (!one || *one != 1 || !n) break;
-    if (!(*n >= 1 && *n <= kMostRatio)) {
+    if (*n < 1 || *n > kMostRatio) {
       return Error{.problem = fmt::format("found {:g}", *n),
                    .allowed = fmt::format("from 1 to {:g}", kMostRatio),
                    .field = std::string(field)};

@@ -16,7 +16,6 @@ namespace {
 using mix::Agent;
 using mix::Disinfectant;
 using mix::DisinfectantRequest;
-using mix::figures;
 using Json = nlohmann::ordered_json;
 
 std::string strength_words(const Disinfectant& d) {

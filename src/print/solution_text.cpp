@@ -89,7 +89,7 @@ std::string strength_words(const Solution& s) {
 
 std::string opening(const SolutionRequest& request, const Solution& s) {
   const bool weighed = stock_is_weighed(request);
-  if (s.total == 0)
+  if (s.total == 0 && request.ratio)
     return fmt::format("{}: {} is {}.", stock_words(request), mix::to_text(*request.ratio), strength_words(s));
   if (request.dose) {
     const std::string dose = mix::to_text(*request.dose);
@@ -127,6 +127,7 @@ std::string ways_table(const Solution& s, std::size_t width) {
 
 std::string strengths_table(const Solution& s, std::size_t width) {
   std::vector<std::vector<std::string>> rows;
+  rows.reserve(s.strengths.size());
   for (const mix::Strength& strength : s.strengths) {
     rows.push_back({std::string(strength.name), mix::digits(strength.ppm.value, strength.ppm.u),
                     range_words(strength.ppm), mix::digits(strength.mmol.value, strength.mmol.u)});
@@ -161,21 +162,18 @@ std::string two_steps(const SolutionRequest& request, const Solution& s, std::si
 std::string percent(double share) { return fmt::format("{:.0f}", 100 * share); }
 
 std::string dip(const SolutionRequest& request, const Solution& s, std::size_t width) {
-  if (!s.dip) return "";
+  if (!s.dip || !request.soak) return "";
   const mix::DipComparison& d = *s.dip;
+  const mix::SoakTime& soak = *request.soak;
   const std::string text = fmt::format(
       "{:g} s in this is a dose of {} ppm for 5 s (strength x (seconds / 5)^{:g}); the reference dip, {} ppm for {:g} "
-      "s, is "
-      "{} ppm. What is believed before anything was counted: {} times the rooting of the reference dip ({} to {}), and "
-      "{} "
-      "% burnt "
-      "stems ({} to {} %). A guess from other conifers, of low trust: it may only scale a method's own take, and never "
-      "what "
-      "you counted yourself.",
-      request.soak->seconds, figures(d.dose_ppm, kFigures), mix::kTimeExponent,
-      figures(request.soak->reference_ppm, kFigures), request.soak->reference_seconds,
-      figures(d.reference_ppm, kFigures), figures(d.ratio, 2), figures(d.ratio_low, 2), figures(d.ratio_high, 2),
-      percent(d.burnt), percent(d.burnt_low), percent(d.burnt_high));
+      "s, "
+      "is {} ppm. What is believed before anything was counted: {} times the rooting of the reference dip ({} to {}), "
+      "and {} % burnt stems ({} to {} %). A guess from other conifers, of low trust: it may only scale a method's own "
+      "take, and never what you counted yourself.",
+      soak.seconds, figures(d.dose_ppm, kFigures), mix::kTimeExponent, figures(soak.reference_ppm, kFigures),
+      soak.reference_seconds, figures(d.reference_ppm, kFigures), figures(d.ratio, 2), figures(d.ratio_low, 2),
+      figures(d.ratio_high, 2), percent(d.burnt), percent(d.burnt_low), percent(d.burnt_high));
   return heading("As a dose") + paragraph(text, width, "  ");
 }
 

@@ -1,0 +1,115 @@
+// A solution and a disinfectant in words and as JSON: what the grower acts on is there, with its cautions.
+#include "print/solution_text.hpp"
+
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "print/disinfectant_text.hpp"
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+struct Mixed {
+  mix::SolutionRequest request;
+  mix::Solution solution;
+};
+
+Mixed drops_of_concentrate() {
+  Mixed mixed;
+  const mix::Solvent alcohol{mix::Solvent::Kind::alcohol, mix::kAlcoholRich_pct, 100};
+  mixed.request.stock = *mix::parse_stock("1 % IBA + 0.5 % NAA", alcohol, "");
+  mixed.request.target = *mix::parse_auxin_target("250 ppm IBA", mixed.request.stock, false, "");
+  const mix::Amount spoons = *mix::parse_amount("3 tbsp-metric", "");
+  mixed.request.bath = mix::Bath{mix::Filling::made_up_to, mix::measured_bath(spoons), mix::to_text(spoons), false};
+  mixed.request.soak = mix::SoakTime{10};
+  mixed.request.made = make_date(2027, 5, 1);
+  mixed.solution = *mix::mix_solution(mixed.request);
+  return mixed;
+}
+
+struct Disinfected {
+  mix::DisinfectantRequest request;
+  mix::Disinfectant disinfectant;
+};
+
+Disinfected from(const char* stock, const char* target) {
+  Disinfected mixed;
+  mixed.request.from = *mix::parse_agent(stock, "");
+  mixed.request.target = *mix::parse_agent(target, "");
+  mixed.request.make = *mix::parse_amount("500 mL", "");
+  mixed.request.made = make_date(2027, 5, 1);
+  mixed.disinfectant = *mix::mix_disinfectant(mixed.request);
+  return mixed;
+}
+
+bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+
+/// No number is missing or not finite: nlohmann writes those as null.
+void expect_no_null(const nlohmann::json& json, const std::string& path) {
+  EXPECT_FALSE(json.is_null()) << path;
+  if (!json.is_structured()) return;
+  for (const auto& [key, value] : json.items()) {
+    if (key != "two_steps" && key != "step_ml") expect_no_null(value, path + "." + key);
+  }
+}
+
+TEST(SolutionText, SaysWhatToTakeHowSureAndWhatToMind) {
+  const Mixed mixed = drops_of_concentrate();
+  const std::string text = solution_text(mixed.request, mixed.solution);
+  for (const char* part :
+       {"56 drops (53 to 59)", "120 to 380", "total auxin as IBA", "Use by Sat 1 May 2027", "ROOTING SOLUTION",
+        "the label and local rules come first", "no flame", "low trust", "20 drops to the mL"})
+    EXPECT_TRUE(has(replaced(text, "\n  ", " "), part) || has(text, part)) << part << "\n" << text;
+}
+
+TEST(SolutionText, KeepsToItsWidthOutsideOfTables) {
+  const Mixed mixed = drops_of_concentrate();
+  const std::string text = solution_text(mixed.request, mixed.solution, 80);
+  std::size_t start = text.find("Keeping");
+  for (std::size_t end = text.find('\n', start); end != std::string::npos;
+       start = end + 1, end = text.find('\n', start))
+    EXPECT_LE(width_of(text.substr(start, end - start)), 80U);
+}
+
+TEST(SolutionJson, IsOneDocumentWithoutHoles) {
+  const Mixed mixed = drops_of_concentrate();
+  const auto json = nlohmann::json::parse(solution_json(mixed.request, mixed.solution));
+  expect_no_null(json, "");
+  EXPECT_DOUBLE_EQ(json["dose_ml"].get<double>(), 1.125);
+  EXPECT_DOUBLE_EQ(json["total_ml"].get<double>(), 45);
+  EXPECT_EQ(json["ways"][0]["with"], "drops");
+  EXPECT_EQ(json["ways"][0]["steps_low"].get<double>(), 53);
+  EXPECT_EQ(json["ways"][0]["steps_high"].get<double>(), 59);
+  EXPECT_LE(json["ways"][0]["low_ppm"].get<double>(), json["ways"][0]["high_ppm"].get<double>());
+  EXPECT_EQ(json["use_by"], "2027-05-01");
+}
+
+TEST(DisinfectantText, SaysWhatToTakeAndNeverWithWhat) {
+  const Disinfected alcohol = from("96 % ethanol", "70 % ethanol");
+  const std::string words = disinfectant_text(alcohol.request, alcohol.disinfectant, Beside::nothing);
+  EXPECT_TRUE(has(words, "Take 365 mL of 96 % ethanol and 149 mL of water: 500 mL in all")) << words;
+  EXPECT_TRUE(has(words, "no flame"));
+  const Disinfected bleach = from("5 % hypochlorite", "5000 ppm chlorine");
+  EXPECT_TRUE(has(disinfectant_text(bleach.request, bleach.disinfectant, Beside::us), "fl-oz-us"));
+  EXPECT_TRUE(
+      has(disinfectant_text(bleach.request, bleach.disinfectant, Beside::nothing), "Never mix bleach with acid"));
+  const Disinfected isopropyl = from("99 % isopropyl", "70 % isopropyl");
+  EXPECT_TRUE(has(disinfectant_text(isopropyl.request, isopropyl.disinfectant, Beside::nothing),
+                  "fill up with water to 500 mL"));
+}
+
+TEST(DisinfectantJson, IsOneDocument) {
+  const Disinfected alcohol = from("96 % ethanol", "70 % ethanol");
+  const auto json = nlohmann::json::parse(disinfectant_json(alcohol.request, alcohol.disinfectant));
+  expect_no_null(json, "");
+  EXPECT_NEAR(json["stock_ml"].get<double>(), 364.583, 0.001);
+  EXPECT_GT(json["shrinks_ml"].get<double>(), 13);
+  const Disinfected isopropyl = from("99 % isopropyl", "70 % isopropyl");
+  EXPECT_TRUE(
+      nlohmann::json::parse(disinfectant_json(isopropyl.request, isopropyl.disinfectant))["water_ml"].is_null());
+}
+
+}  // namespace
+}  // namespace strikebed::print
