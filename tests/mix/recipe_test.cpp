@@ -3,6 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
+#include <random>
+
 namespace strikebed::mix {
 namespace {
 
@@ -44,6 +47,33 @@ TEST(Recipe, SaysWhatIsWrong) {
   EXPECT_EQ(complaint("2 grit 4-3 mm"),
             "--recipe: the grain range 4-3 mm is reversed; allowed: the smaller size first: 3-4 mm");
   EXPECT_EQ(complaint("2 grit 0 mm"), "--recipe: \"0 mm\" is not above 0; allowed: a length above 0");
+}
+
+// Covers: any text is read or refused with a reason; what is read has parts, names and grains in order.
+TEST(Recipe, AnyTextIsReadOrRefused) {
+  constexpr std::array<const char*, 16> pieces{
+      "2", "1.5",  "0",       "9999999999999999999999", "grit", "3-4", "mm", "in", " ", ",", "+", "-", "/",
+      ":", "\xff", "\xc3\xa4"};
+  std::mt19937 random(1);  // the same texts every time
+  int read = 0;
+  for (int i = 0; i < 20000; ++i) {
+    std::string text;
+    for (auto k = random() % 9; k > 0; --k) text += pieces[random() % pieces.size()];
+    const auto recipe = parse_recipe(text, "--recipe");
+    if (!recipe) {
+      EXPECT_FALSE(recipe.error().problem.empty()) << text;
+      continue;
+    }
+    ++read;
+    double parts = 0;
+    for (const NamedPart& part : *recipe) {
+      parts += part.parts;
+      EXPECT_FALSE(part.material.empty()) << text;
+      EXPECT_TRUE(!part.grains || checked(*part.grains).ok()) << text;
+    }
+    EXPECT_GT(parts, 0) << text;
+  }
+  EXPECT_GT(read, 100);  // the pieces do make recipes
 }
 
 }  // namespace
