@@ -11,8 +11,9 @@ namespace {
 
 using std::chrono::year_month_day;
 
-constexpr std::array<std::string_view, 12> kMonths = {"January", "February", "March",     "April",   "May",      "June",
-                                                      "July",    "August",   "September", "October", "November", "December"};
+constexpr std::array<std::string_view, 12> kMonths = {"January",   "February", "March",    "April",
+                                                      "May",       "June",     "July",     "August",
+                                                      "September", "October",  "November", "December"};
 constexpr std::array<std::string_view, 7> kWeekdays = {"Monday", "Tuesday",  "Wednesday", "Thursday",
                                                        "Friday", "Saturday", "Sunday"};
 
@@ -55,7 +56,9 @@ std::optional<Date> parse_iso_date(std::string_view text) {
   return make_date(*year, *month, *day);
 }
 
-std::string to_iso(Date date) { return fmt::format("{:04}-{:02}-{:02}", year_of(date), month_of(date), day_of_month(date)); }
+std::string to_iso(Date date) {
+  return fmt::format("{:04}-{:02}-{:02}", year_of(date), month_of(date), day_of_month(date));
+}
 
 std::string to_short_words(Date date) {
   return fmt::format("{} {} {}", weekday_name(weekday_of(date)).substr(0, 3), day_of_month(date),

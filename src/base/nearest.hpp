@@ -7,8 +7,8 @@
 
 namespace strikebed {
 
-/// The known word with the fewest single-letter edits from `word` (swapped neighbours count as one), if at most a third of its
-/// letters (and at least one edit) away; nothing otherwise.
+/// The known word with the fewest single-letter edits from `word` (swapped neighbours count as one), if at most a third
+/// of its letters (and at least one edit) away; nothing otherwise.
 [[nodiscard]] std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string_view> known);
 
 }  // namespace strikebed

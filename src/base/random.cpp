@@ -35,8 +35,9 @@ double random_normal(std::uint64_t seed, std::uint64_t a, std::uint64_t b, std::
 
 double quick_normal_share_below(double z) {
   const double a = std::abs(z) / std::numbers::sqrt2;
-  double d = 1 + a * (0.0705230784 +
-                      a * (0.0422820123 + a * (0.0092705272 + a * (0.0001520143 + a * (0.0002765672 + a * 0.0000430638)))));
+  double d =
+      1 + a * (0.0705230784 +
+               a * (0.0422820123 + a * (0.0092705272 + a * (0.0001520143 + a * (0.0002765672 + a * 0.0000430638)))));
   d *= d;
   d *= d;
   d *= d;
@@ -49,7 +50,7 @@ double normal_share_below(double z) { return 0.5 * std::erfc(-z / std::numbers::
 double quick_normal_quantile(double p) {
   // Coefficients: P. J. Acklam 2003, "An algorithm for computing the inverse normal cumulative distribution function"
   // (from memory; the Halley step of normal_quantile and tests/base/random_test.cpp remove any doubt).
-  constexpr double a[] = {-3.969683028665376e+01, 2.209460984245205e+02, -2.759285104469687e+02,
+  constexpr double a[] = {-3.969683028665376e+01, 2.209460984245205e+02,  -2.759285104469687e+02,
                           1.383577518672690e+02,  -3.066479806614716e+01, 2.506628277459239e+00};
   constexpr double b[] = {-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02, 6.680131188771972e+01,
                           -1.328068155288572e+01};

@@ -26,8 +26,8 @@ namespace strikebed {
 /// The same without the Halley step, which costs an erfc and an exp: relative error below 1.2e-9.
 [[nodiscard]] double quick_normal_quantile(double p);
 
-/// Standard normal distribution function within 3e-7, a third of the time of the next: erfc by Abramowitz & Stegun 1964,
-/// 7.1.28.
+/// Standard normal distribution function within 3e-7, a third of the time of the next: erfc by Abramowitz & Stegun
+/// 1964, 7.1.28.
 [[nodiscard]] double quick_normal_share_below(double z);
 
 /// Standard normal distribution function, by std::erfc.

@@ -14,8 +14,8 @@ struct Error {
   std::string allowed = {};  ///< what is allowed: "a whole number of 1 or more"
   std::string field = {};    ///< dotted key or column name: "sessions.cuttings_at_most"
   std::string file = {};     ///< as the user named it
-  int line = 0;         ///< from 1; 0: no line
-  int column = 0;       ///< from 1, characters in the line; 0: no column
+  int line = 0;              ///< from 1; 0: no line
+  int column = 0;            ///< from 1, characters in the line; 0: no column
 
   /// `file:line:column: field: problem; allowed: ...`, leaving out what is empty.
   [[nodiscard]] std::string message() const;

@@ -8,7 +8,8 @@ namespace strikebed {
 /// of their own, so that the result does not depend on how many hands there are.
 struct Workers {
   int hands = 1;
-  std::function<void(int jobs, const std::function<void(int)>& job)> run = [](int jobs, const std::function<void(int)>& job) {
+  std::function<void(int jobs, const std::function<void(int)>& job)> run = [](int jobs,
+                                                                              const std::function<void(int)>& job) {
     for (int i = 0; i < jobs; ++i) job(i);
   };
 };

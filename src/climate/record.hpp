@@ -23,11 +23,11 @@ struct Day {
   std::optional<double> tmin_c;
   std::optional<double> tmax_c;
   std::optional<double> rain_mm;
-  std::optional<double> humidity_pct;      ///< mean relative humidity, 0-100
+  std::optional<double> humidity_pct;  ///< mean relative humidity, 0-100
   std::optional<double> dew_point_c;
-  std::optional<double> wind_m_s;          ///< mean at 2 m
-  std::optional<double> radiation_mj_m2;   ///< global, a day
-  bool filled = false;                     ///< tmin/tmax were interpolated over a short gap
+  std::optional<double> wind_m_s;         ///< mean at 2 m
+  std::optional<double> radiation_mj_m2;  ///< global, a day
+  bool filled = false;                    ///< tmin/tmax were interpolated over a short gap
 
   [[nodiscard]] bool has_temperature() const { return tmin_c && tmax_c; }
 };
@@ -37,17 +37,17 @@ enum class RecordKind {
   typical_year  ///< a composite year (EPW): fit to it, never resample it
 };
 
-/// A checked record: days are consecutive from the first to the last date; a day of a gap too long to fill is there with
-/// no temperature.
+/// A checked record: days are consecutive from the first to the last date; a day of a gap too long to fill is there
+/// with no temperature.
 struct WeatherRecord {
-  std::string name;           ///< file name or station, for messages
+  std::string name;  ///< file name or station, for messages
   RecordKind kind = RecordKind::years;
-  std::optional<Site> site;   ///< from the file itself (EPW), if it says
+  std::optional<Site> site;  ///< from the file itself (EPW), if it says
   std::vector<Day> days;
-  std::vector<Notice> notices;    ///< everything repaired or doubtful, with line and column
-  int days_filled = 0;            ///< days interpolated over short gaps
-  int days_missing = 0;           ///< days left without temperature (long gaps)
-  int hourly_rows = 0;            ///< rows read when the file was hourly; 0 for a daily file
+  std::vector<Notice> notices;  ///< everything repaired or doubtful, with line and column
+  int days_filled = 0;          ///< days interpolated over short gaps
+  int days_missing = 0;         ///< days left without temperature (long gaps)
+  int hourly_rows = 0;          ///< rows read when the file was hourly; 0 for a daily file
 };
 
 /// Twelve monthly normals, January first: all that is known of a place without a record.

@@ -11,10 +11,9 @@ namespace strikebed::climate {
 /// One value of a day, or nothing: what a statistic is taken of.
 using DayValue = std::function<std::optional<double>(const Day&)>;
 
-[[nodiscard]] std::optional<double> tmin_of(const Day& day);  ///< °C
-[[nodiscard]] std::optional<double> tmax_of(const Day& day);  ///< °C
-[[nodiscard]] std::optional<double> tmean_of(
-    const Day& day);  ///< (tmin + tmax) / 2, °C; nothing unless both are there
+[[nodiscard]] std::optional<double> tmin_of(const Day& day);   ///< °C
+[[nodiscard]] std::optional<double> tmax_of(const Day& day);   ///< °C
+[[nodiscard]] std::optional<double> tmean_of(const Day& day);  ///< (tmin + tmax) / 2, °C; nothing unless both are there
 
 /// All days of one calendar month, every year of the record together.
 struct MonthStatistics {

@@ -12,10 +12,11 @@
 namespace strikebed::evidence {
 namespace {
 
-using Policy = boost::math::policies::policy<boost::math::policies::overflow_error<boost::math::policies::ignore_error>,
-                                             boost::math::policies::domain_error<boost::math::policies::ignore_error>,
-                                             boost::math::policies::evaluation_error<boost::math::policies::ignore_error>,
-                                             boost::math::policies::promote_double<false>>;  // long double is three times slower
+using Policy =
+    boost::math::policies::policy<boost::math::policies::overflow_error<boost::math::policies::ignore_error>,
+                                  boost::math::policies::domain_error<boost::math::policies::ignore_error>,
+                                  boost::math::policies::evaluation_error<boost::math::policies::ignore_error>,
+                                  boost::math::policies::promote_double<false>>;  // long double is three times slower
 using Distribution = boost::math::beta_distribution<double, Policy>;
 
 struct Point {

@@ -8,7 +8,7 @@
 namespace strikebed::evidence {
 namespace {
 
-constexpr double kReach = 5;   // scores beyond are taken as +-5: one draw in 1.7 million
+constexpr double kReach = 5;  // scores beyond are taken as +-5: one draw in 1.7 million
 constexpr int kPerSd = 8;
 constexpr int kNodes = 2 * static_cast<int>(kReach) * kPerSd + 3;  // one more node on each side for the cubic
 

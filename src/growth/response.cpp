@@ -7,7 +7,8 @@ namespace strikebed::growth {
 
 double triangular_response(double temperature_c, const Cardinal& cardinal) {
   if (temperature_c <= cardinal.base_c || temperature_c >= cardinal.ceiling_c) return 0;
-  if (temperature_c <= cardinal.optimum_c) return (temperature_c - cardinal.base_c) / (cardinal.optimum_c - cardinal.base_c);
+  if (temperature_c <= cardinal.optimum_c)
+    return (temperature_c - cardinal.base_c) / (cardinal.optimum_c - cardinal.base_c);
   return (cardinal.ceiling_c - temperature_c) / (cardinal.ceiling_c - cardinal.optimum_c);
 }
 

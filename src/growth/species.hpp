@@ -50,14 +50,14 @@ struct Rates {
 /// A species profile. Thermal times in °C d above the base of their own cardinal temperatures, spreads as sd of the
 /// natural logarithm between seedlings.
 struct Species {
-  std::string id;      ///< "pinus-thunbergii"
-  std::string name;    ///< "Japanese black pine"
+  std::string id;    ///< "pinus-thunbergii"
+  std::string name;  ///< "Japanese black pine"
   Value seeds_per_gram;
-  Value chill_days;              ///< full chilling of stored seed, days at 1-5 °C; 0 for species that need none
-  Value unchilled_time_factor;   ///< germination time without chilling / fully chilled, >= 1
-  Value unchilled_spread_factor; ///< the same for its spread
+  Value chill_days;               ///< full chilling of stored seed, days at 1-5 °C; 0 for species that need none
+  Value unchilled_time_factor;    ///< germination time without chilling / fully chilled, >= 1
+  Value unchilled_spread_factor;  ///< the same for its spread
   Cardinal germination_temperature;
-  Value germination_time;    ///< median, sowing to the root tip showing
+  Value germination_time;  ///< median, sowing to the root tip showing
   Value germination_spread;
   Value cover_time;          ///< from root tip to emergence through the seed cover
   Value loss_half_age_days;  ///< age from emergence by which half of the standing losses have happened
@@ -67,7 +67,7 @@ struct Species {
   Value window_end_time;  ///< median, own emergence to the end of the window; > ripening_time
   Value edge_odds;        ///< odds of take at the edges of the window / in its middle, <= 1
   Cardinal rooting_temperature;
-  Value rooting_time;     ///< median, strike to first roots, in the medium
+  Value rooting_time;  ///< median, strike to first roots, in the medium
   Value rooting_spread;
   Value unrooted_life_days;  ///< a cutting that has not rooted by then does not live
   Value weaning_days;        ///< from own rooting to open air and sun
@@ -77,7 +77,7 @@ struct Species {
 
 /// A method of striking: how a cutting is made, and what the making needs.
 struct Method {
-  std::string id;         ///< "square-cut"
+  std::string id;  ///< "square-cut"
   std::string name;
   std::string base_form;  ///< "radial" or "single-root"
   std::string solution;   ///< in words, for the calendar
@@ -89,13 +89,13 @@ struct Method {
   Value setting_seconds;  ///< per group: set and firm
   Value cuttings_per_container;
   Value container_litres;
-  Value pocket_ml;              ///< fine sand per cutting
-  Value solution_ml_per_fill;   ///< one filling of the vessel
-  Value cuttings_per_fill;      ///< cuttings before the dip is renewed
-  Value container_bench_m2;     ///< bench area a container takes
+  Value pocket_ml;                                       ///< fine sand per cutting
+  Value solution_ml_per_fill;                            ///< one filling of the vessel
+  Value cuttings_per_fill;                               ///< cuttings before the dip is renewed
+  Value container_bench_m2;                              ///< bench area a container takes
   std::vector<std::pair<std::string, RateValue>> rates;  ///< "take", "grade" where the method differs from the species
-  double controls = 0;          ///< share of struck cuttings set without auxin and not counted
-  double lifted = 0;            ///< share of struck cuttings lifted to look and not counted
+  double controls = 0;                                   ///< share of struck cuttings set without auxin and not counted
+  double lifted = 0;                                     ///< share of struck cuttings lifted to look and not counted
 };
 
 }  // namespace strikebed::growth

@@ -171,4 +171,9 @@ std::optional<Error> write_file(const std::string& path, std::string_view text) 
   return write_error(path, failed);
 }
 
+std::string profiles_folder() {
+  const char* named = std::getenv("STRIKEBED_PROFILES");
+  return named && *named ? named : STRIKEBED_SHARE_DIR "/profiles";
+}
+
 }  // namespace strikebed::nursery

@@ -22,4 +22,7 @@ inline constexpr std::size_t kLargestFileBytes = std::size_t{512} * 1024 * 1024;
 /// Returns what went wrong, or nothing: the folder does not exist, it may not be written to, the disk is full.
 [[nodiscard]] std::optional<Error> write_file(const std::string& path, std::string_view text);
 
+/// Where the profiles are: the folder that the environment variable STRIKEBED_PROFILES names, else the shipped one.
+[[nodiscard]] std::string profiles_folder();
+
 }  // namespace strikebed::nursery

@@ -655,7 +655,7 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
 Result<GoalFile> read_goal_file(const std::string& path, Date today, const GoalOverrides& overrides) {
   const Result<std::string> text = read_file(path, kLargestTomlFile);
   if (!text) return text.error();
-  Result<ProfileLibrary> library = load_profiles(overrides.profiles_folder.value_or(STRIKEBED_SHARE_DIR "/profiles"));
+  Result<ProfileLibrary> library = load_profiles(overrides.profiles_folder.value_or(profiles_folder()));
   if (!library) return library.error();
   library->own_file = [folder =
                            std::filesystem::path(path).parent_path()](const std::string& own) -> Result<ProfileText> {

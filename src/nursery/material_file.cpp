@@ -138,7 +138,7 @@ Material with_grains(Material material, const std::optional<mix::GrainRange>& gr
 
 }  // namespace
 
-std::string materials_folder() { return STRIKEBED_SHARE_DIR "/profiles/materials"; }
+std::string materials_folder() { return profiles_folder() + "/materials"; }
 
 Result<MaterialLibrary> load_materials(const std::string& folder) {
   MaterialLibrary library;

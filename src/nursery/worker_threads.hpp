@@ -4,8 +4,9 @@
 
 namespace strikebed::nursery {
 
-/// Hands for `threads` jobs at a time (at least 1; the calling thread is one of them). What a job throws is thrown again
-/// to the caller, when the others have stopped. Starting a thread costs some 20 microseconds, so jobs should take longer.
+/// Hands for `threads` jobs at a time (at least 1; the calling thread is one of them). What a job throws is thrown
+/// again to the caller, when the others have stopped. Starting a thread costs some 20 microseconds, so jobs should take
+/// longer.
 [[nodiscard]] Workers worker_threads(int threads);
 
 }  // namespace strikebed::nursery

@@ -13,7 +13,9 @@ namespace {
 constexpr double kScore95 = 1.6448536269514722;  // standard normal 95 % point
 
 /// Tries after which two thirds of a Beta belief's variance are gone on average: prior weight x 2, and within reason.
-int telling_tries(const evidence::Beta& beta) { return std::clamp(static_cast<int>(std::lround(2 * (beta.a + beta.b) / 5) * 5), 20, 400); }
+int telling_tries(const evidence::Beta& beta) {
+  return std::clamp(static_cast<int>(std::lround(2 * (beta.a + beta.b) / 5) * 5), 20, 400);
+}
 
 bool same_belief(const RateBelief& a, const RateBelief& b) {
   if (a.belief.index() != b.belief.index() || a.batch_spread != b.batch_spread) return false;
@@ -47,7 +49,8 @@ ChainTiming Chain::timing(const growth::Value& value, const std::string& name, c
   ChainTiming made{std::log(q.value * factor), log_sd, kFixed};
   if (log_sd > 0) {
     made.dimension = dimensions++;
-    uncertain.push_back({name, value.unit, test, q.low * factor, q.value * factor, q.high * factor, made.dimension, true});
+    uncertain.push_back(
+        {name, value.unit, test, q.low * factor, q.value * factor, q.high * factor, made.dimension, true});
   }
   return made;
 }
@@ -67,7 +70,8 @@ Chain::Chain(const Goal& goal)
       germination_spread(timing(goal.species.germination_spread, "germination spread", "the same 50 seeds",
                                 growth::chilling_factor(goal.chill_days, goal.species.chill_days.typical(),
                                                         goal.species.unchilled_spread_factor.typical()))),
-      cover_time(timing(goal.species.cover_time, "time through the cover", "the same 50 seeds, half of them dug up once")),
+      cover_time(
+          timing(goal.species.cover_time, "time through the cover", "the same 50 seeds, half of them dug up once")),
       ripening_time(timing(goal.species.ripening_time, "ripening time",
                            "mark 20 seedlings on the day they emerge and note the day each is ready")),
       ripening_spread(timing(goal.species.ripening_spread, "ripening spread", "the same 20 marked seedlings")),
@@ -97,7 +101,8 @@ Chain::Chain(const Goal& goal)
     }
   }
   const bool several = goal.wants.size() > 1;
-  const auto per_want = [&](std::vector<ChainRate>& made, RateBelief Want::* belief, const char* name, const char* test) {
+  const auto per_want = [&](std::vector<ChainRate>& made, RateBelief Want::* belief, const char* name,
+                            const char* test) {
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
       std::size_t first = 0;  // the first want with this belief
       while (!same_belief(goal.wants[first].*belief, goal.wants[w].*belief)) ++first;

@@ -28,11 +28,11 @@ struct ChainTiming {
 /// One thing the grower does not know, for "what not knowing costs".
 struct UncertainQuantity {
   std::string name;
-  std::string unit;     ///< "share", "°C d", "days"
-  std::string test;     ///< the small test that would tell most of it
+  std::string unit;  ///< "share", "°C d", "days"
+  std::string test;  ///< the small test that would tell most of it
   double low, typical, high;
   int dimension;
-  bool moves_timing;    ///< thermal shares change with it, not only rates
+  bool moves_timing;  ///< thermal shares change with it, not only rates
 };
 
 /// Rates and timings of a goal. Wants that believe the same take (or grade) share one long-run draw: it is the same

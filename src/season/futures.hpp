@@ -11,10 +11,10 @@ namespace strikebed::season {
 /// weather seasons are used equally often (but for one), in an order of their own.
 struct Futures {
   int replicates = 0;
-  int points = 0;                           ///< per replicate
+  int points = 0;  ///< per replicate
   std::uint64_t seed = 0;
-  std::vector<std::vector<float>> scores;   ///< [dimension][future], standard normal
-  std::vector<int> weather;                 ///< [future], index of the weather season
+  std::vector<std::vector<float>> scores;  ///< [dimension][future], standard normal
+  std::vector<int> weather;                ///< [future], index of the weather season
 
   [[nodiscard]] int count() const { return replicates * points; }
   [[nodiscard]] double score(int dimension, int future) const {
@@ -42,8 +42,8 @@ struct Timing {
 
 /// Batch effects that are not a dimension: one standard normal number for each unit of a kind.
 enum class BatchKind : std::uint8_t { germination, standing, usable, take, weaning, arrival, closing };
-/// The scores of one kind in one future, by `unit`: the index of the sowing or session (and the want, for takes). Sampled
-/// from 4,096 equal shares of the normal, which has its sd within 0.1 % and no value beyond 3.7.
+/// The scores of one kind in one future, by `unit`: the index of the sowing or session (and the want, for takes).
+/// Sampled from 4,096 equal shares of the normal, which has its sd within 0.1 % and no value beyond 3.7.
 class BatchScores {
  public:
   BatchScores(std::uint64_t seed, int future, BatchKind kind);

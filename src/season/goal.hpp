@@ -20,7 +20,7 @@ struct Want {
   std::string base_form;
   int count = 0;  ///< >= 1
   growth::Method method;
-  RateBelief take;   ///< batch_spread always filled, here and in ChainRates
+  RateBelief take;  ///< batch_spread always filled, here and in ChainRates
   RateBelief grade;
 };
 
@@ -36,7 +36,7 @@ struct ChainRates {
 /// When there is time at the bench, and how much.
 struct Sessions {
   std::array<bool, 7> weekdays{true, true, true, true, true, true, true};  ///< Monday first
-  std::optional<std::vector<Date>> dates;  ///< exactly these days instead of weekdays
+  std::optional<std::vector<Date>> dates;                                  ///< exactly these days instead of weekdays
   std::vector<Date> not_on;
   std::optional<int> cuttings_at_most;  ///< struck in one session, >= 1; hours are already turned into cuttings
   int sowings_at_most = 1;
@@ -61,13 +61,13 @@ struct Goal {
   climate::Site site;
   shelter::Position seedbed;
   shelter::Position bench;
-  bool seedbed_lit = false;   ///< lamps: short days do not matter
-  int chill_days = 0;         ///< before sowing
+  bool seedbed_lit = false;  ///< lamps: short days do not matter
+  int chill_days = 0;        ///< before sowing
   std::optional<Date> sow_not_before;
   std::optional<Date> sow_on;  ///< the grower has fixed the sowing date
-  double controls = 0;  ///< share of struck cuttings used up as controls
-  double lifted = 0;    ///< share of struck cuttings lifted to look
-  Date winter_starts;   ///< first after `today` relevant to `by`; only for CountAt::established
+  double controls = 0;         ///< share of struck cuttings used up as controls
+  double lifted = 0;           ///< share of struck cuttings lifted to look
+  Date winter_starts;          ///< first after `today` relevant to `by`; only for CountAt::established
   Date winter_ends;
   ChainRates rates;
   Sessions sessions;

@@ -10,10 +10,10 @@
 namespace strikebed::season {
 namespace {
 
-constexpr int kLaterStep = 15;      // days: how finely later dates are tried
-constexpr int kLatest = 120;        // days: how far
-constexpr int kNotToTheLast = 4;    // the nearest counts are not squeezed out with every seed one could think of
-constexpr double kHelps = 0.02;     // more sureness that is worth naming
+constexpr int kLaterStep = 15;    // days: how finely later dates are tried
+constexpr int kLatest = 120;      // days: how far
+constexpr int kNotToTheLast = 4;  // the nearest counts are not squeezed out with every seed one could think of
+constexpr double kHelps = 0.02;   // more sureness that is worth naming
 
 /// A goal changed in one respect, asked on the same futures.
 struct Asked {
@@ -25,7 +25,8 @@ struct Asked {
 std::vector<int> days_to_try(const std::vector<int>& sow_days, SowingRange range) {
   std::vector<int> days{sow_days.front()};
   constexpr int kTries = 8;
-  for (int i = 0; i < kTries && range.last > range.first; ++i) days.push_back(range.first + (range.last - range.first) * i / kTries);
+  for (int i = 0; i < kTries && range.last > range.first; ++i)
+    days.push_back(range.first + (range.last - range.first) * i / kTries);
   return days;
 }
 
@@ -60,15 +61,17 @@ void explain_empty_season(const Goal& goal, const ThermalSums& sums, const Sessi
   for (std::size_t w = 0; w < goal.wants.size(); ++w) plan.needs.wants[w].base_form = goal.wants[w].base_form;
   if (range.first > range.last) {
     plan.limits.push_back(
-        {LimitKind::date, fmt::format("no day is left to sow: seed could go into the seedbed from {} (chilling and short "
-                                      "days allowed for), but the plants are wanted by {}",
-                                      to_words(sums.first + Days{range.first}), to_words(goal.by))});
+        {LimitKind::date,
+         fmt::format("no day is left to sow: seed could go into the seedbed from {} (chilling and short "
+                     "days allowed for), but the plants are wanted by {}",
+                     to_words(sums.first + Days{range.first}), to_words(goal.by))});
   }
   if (sessions.count() == 0) {
-    plan.limits.push_back({LimitKind::date,
-                           fmt::format("no session day before {} leaves warmth enough in the medium for a cutting to root "
-                                       "in time: a warmer bench ([bench] at_least) or a later date is needed",
-                                       to_words(goal.by))});
+    plan.limits.push_back(
+        {LimitKind::date,
+         fmt::format("no session day before {} leaves warmth enough in the medium for a cutting to root "
+                     "in time: a warmer bench ([bench] at_least) or a later date is needed",
+                     to_words(goal.by))});
   }
 }
 
@@ -84,12 +87,14 @@ void explain_unmet(const Model& model, const std::vector<int>& sow_days, double 
   };
   std::vector<Change> changes;
   if (goal.sessions.cuttings_at_most) {
-    Change room{LimitKind::room, goal,
-                fmt::format("there is room for {} cuttings a session; with room for all", *goal.sessions.cuttings_at_most)};
+    Change room{
+        LimitKind::room, goal,
+        fmt::format("there is room for {} cuttings a session; with room for all", *goal.sessions.cuttings_at_most)};
     room.goal.sessions.cuttings_at_most.reset();
     changes.push_back(room);
   }
-  Change window{LimitKind::window, goal, "seedlings pass their window between the session days; with a session every day"};
+  Change window{LimitKind::window, goal,
+                "seedlings pass their window between the session days; with a session every day"};
   window.goal.sessions.weekdays.fill(true);
   window.goal.sessions.dates.reset();
   window.goal.sessions.not_on.clear();
@@ -131,9 +136,9 @@ void explain_unmet(const Model& model, const std::vector<int>& sow_days, double 
   if (plan.limits.empty() && goal.sessions.cuttings_at_most) {
     const long days_at_bench = session_days(goal, model.sums()).count();
     plan.limits.push_back(
-        {LimitKind::room, fmt::format("there is room for {} cuttings a session, and for {} in all {} sessions that could be held",
-                                      *goal.sessions.cuttings_at_most, days_at_bench * *goal.sessions.cuttings_at_most,
-                                      days_at_bench)});
+        {LimitKind::room,
+         fmt::format("there is room for {} cuttings a session, and for {} in all {} sessions that could be held",
+                     *goal.sessions.cuttings_at_most, days_at_bench * *goal.sessions.cuttings_at_most, days_at_bench)});
   }
   if (plan.limits.empty()) {
     plan.limits.push_back({LimitKind::rate,

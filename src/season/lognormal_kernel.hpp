@@ -4,7 +4,8 @@
 
 namespace strikebed::season {
 
-/// out[i] = share of a log-normal population with demand below warmth[i]: Phi((ln x - log_median) / spread); 0 for x <= 0.
+/// out[i] = share of a log-normal population with demand below warmth[i]: Phi((ln x - log_median) / spread); 0 for x <=
+/// 0.
 ///   spread > 0; out and warmth have one length and do not overlap
 /// Single precision, branch-free, so that the compiler turns it into vector code of whatever width the machine has; the
 /// operations and their order are the same at every width, so the numbers are too.

@@ -138,13 +138,16 @@ void Model::fill_future(int f) {
       return;
     }
     const auto drawn = by_session(rate, kind);
-    for (std::size_t s = 0; s < count; ++s) use(s, static_cast<float>(evidence::share_of(drawn(first_unit + static_cast<int>(s)))));
+    for (std::size_t s = 0; s < count; ++s)
+      use(s, static_cast<float>(evidence::share_of(drawn(first_unit + static_cast<int>(s)))));
   };
-  if (weaned) each_session(chain_.weaning, BatchKind::weaning, 1, [&](std::size_t s, float share) { in_time[s] *= share; });
+  if (weaned)
+    each_session(chain_.weaning, BatchKind::weaning, 1, [&](std::size_t s, float share) { in_time[s] *= share; });
   each_session(chain_.usable, BatchKind::usable, 0, [&](std::size_t s, float share) { usable_at[s] = share; });
 }
 
-double Model::success(int want, int future, int session, double ripening_now, const Offers& offers, std::size_t group) const {
+double Model::success(int want, int future, int session, double ripening_now, const Offers& offers,
+                      std::size_t group) const {
   const auto w = static_cast<std::size_t>(want);
   const std::size_t i = at(future, session);
   double take;
@@ -276,8 +279,8 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
   }
 }
 
-Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const int> seeds, std::span<const double> shares,
-                              int future, Until until) const {
+Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const int> seeds,
+                              std::span<const double> shares, int future, Until until) const {
   const auto n = static_cast<std::size_t>(wants());
   Counted counted;
   const auto add = [&](double tries, const double* chance) {
@@ -293,7 +296,8 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
       })) {
     // Room for all: every seed is one try on its own.
     for (std::size_t l = 0; l < sowings.size(); ++l) {
-      for (std::size_t w = 0; w < n; ++w) chance[w] = shares[w] * sowings[l].counted[w][static_cast<std::size_t>(future)];
+      for (std::size_t w = 0; w < n; ++w)
+        chance[w] = shares[w] * sowings[l].counted[w][static_cast<std::size_t>(future)];
       add(seeds[l], chance.data());
     }
     return counted;
@@ -304,11 +308,11 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
     const int accepted_at = group / 16;
     const std::size_t i = at(future, accepted_at);
     for (int w = 0; w < static_cast<int>(n); ++w) {
-      const double one =
-          session == accepted_at
-              ? static_cast<double>(sowing.success[static_cast<std::size_t>(w)][i])
-              : success(w, future, session,
-                        static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(session)]]), sowing.offers, i);
+      const double one = session == accepted_at
+                             ? static_cast<double>(sowing.success[static_cast<std::size_t>(w)][i])
+                             : success(w, future, session,
+                                       static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(session)]]),
+                                       sowing.offers, i);
       chance[static_cast<std::size_t>(w)] = shares[static_cast<std::size_t>(w)] * one;
     }
     add(cuttings, chance.data());

@@ -63,8 +63,7 @@ class Model {
     std::array<std::array<double, kMostWants>, kMostWants> covariance{};  ///< [w][v] for v < w
   };
   [[nodiscard]] Counted counted(std::span<const Sowing> sowings, std::span<const int> seeds,
-                                std::span<const double> shares, int future,
-                                Until until = Until::season_over) const;
+                                std::span<const double> shares, int future, Until until = Until::season_over) const;
 
   [[nodiscard]] const Goal& goal() const { return goal_; }
   [[nodiscard]] const Chain& chain() const { return chain_; }
@@ -79,7 +78,8 @@ class Model {
 
  private:
   [[nodiscard]] std::size_t at(int future, int session) const {
-    return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions_.count()) + static_cast<std::size_t>(session);
+    return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions_.count()) +
+           static_cast<std::size_t>(session);
   }
   [[nodiscard]] double batch_rate(const ChainRate& rate, int future, BatchKind kind, int unit) const;
   template <class OnCut>
@@ -95,11 +95,11 @@ class Model {
   SessionDays sessions_;
   Futures futures_;
   Workers workers_;
-  std::vector<float> usable_;                  ///< [future, session]
+  std::vector<float> usable_;                   ///< [future, session]
   std::vector<std::vector<float>> take_logit_;  ///< [want][future, session], in the middle of the window
-  std::vector<float> rooted_in_time_;          ///< [future, session], times weaning where it counts
-  std::vector<std::vector<double>> after_;     ///< [want][future]: winter, grade and what the method uses up
-  std::vector<float> edge_log_odds_;           ///< [future]
+  std::vector<float> rooted_in_time_;           ///< [future, session], times weaning where it counts
+  std::vector<std::vector<double>> after_;      ///< [want][future]: winter, grade and what the method uses up
+  std::vector<float> edge_log_odds_;            ///< [future]
 };
 
 }  // namespace strikebed::season

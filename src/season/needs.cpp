@@ -27,9 +27,11 @@ void fill_needs(const Goal& goal, Plan& plan) {
     needs.medium_litres += std::max(want.containers * method.container_litres.typical() - sand, 0.0);
     needs.bench_m2 += want.containers * method.container_bench_m2.typical();
     // Each session begins with a fresh filling.
-    const auto sessions = std::ranges::count_if(plan.sessions, [&](const SessionPlan& one) { return one.by_want[w] >= 0.5; });
-    needs.solution_ml += std::max(std::ceil(want.cuttings / method.cuttings_per_fill.typical()), static_cast<double>(sessions)) *
-                         method.solution_ml_per_fill.typical();
+    const auto sessions =
+        std::ranges::count_if(plan.sessions, [&](const SessionPlan& one) { return one.by_want[w] >= 0.5; });
+    needs.solution_ml +=
+        std::max(std::ceil(want.cuttings / method.cuttings_per_fill.typical()), static_cast<double>(sessions)) *
+        method.solution_ml_per_fill.typical();
     needs.hours += want.cuttings * seconds_per_cutting(method) / kSecondsPerHour;
   }
   for (SessionPlan& session : plan.sessions) {

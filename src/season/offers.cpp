@@ -11,13 +11,13 @@
 namespace strikebed::season {
 namespace {
 
-constexpr float kAllUp = 1 - 1e-6F;   // emergence is over
+constexpr float kAllUp = 1 - 1e-6F;  // emergence is over
 constexpr float kCohort = 2e-4F;     // days on which fewer come up wait for the next day's cohort
 constexpr float kReach = 3.7F;       // sds of ripening beyond which none or all of a cohort are taken to be ready
 constexpr int kLongestGap = 7;       // days between two looks at readiness, so that a group stays narrow
 constexpr double kScore95 = 1.6448536269514722;
 constexpr int kFuturesPerJob = 128;
-constexpr std::size_t kLanes = 8;    // looks are done in runs of so many: whole vectors, no stragglers
+constexpr std::size_t kLanes = 8;  // looks are done in runs of so many: whole vectors, no stragglers
 
 /// Days at which readiness is looked up. Seedlings that become ready between two looks form a group; it meets its first
 /// session at or after the second.
@@ -58,7 +58,7 @@ struct Ripening {
   float median;
   float per_variance;  ///< 1 / spread^2
   float window_ratio;
-  float least, most;   ///< no demand is outside
+  float least, most;  ///< no demand is outside
 };
 
 /// One cohort's shares, at consecutive looks.
@@ -69,12 +69,12 @@ struct CohortShares {
   const float* missed;   ///< share whose window has closed by the look's session
 };
 
-/// What one cohort adds, for the looks [0, n), n a multiple of kLanes. The log-normal demand is taken to fall or rise exponentially within a
-/// look's width, at the rate it has in the middle.
+/// What one cohort adds, for the looks [0, n), n a multiple of kLanes. The log-normal demand is taken to fall or rise
+/// exponentially within a look's width, at the rate it has in the middle.
 STRIKEBED_WIDEST_VECTORS
-void add_cohort(std::size_t n, float weight, float emerged_clock, const Ripening& ripening,
-                                          const CohortShares& shares, float* __restrict share, float* __restrict ripeness,
-                                          float* __restrict ripeness2, float* __restrict left, float* __restrict left2) {
+void add_cohort(std::size_t n, float weight, float emerged_clock, const Ripening& ripening, const CohortShares& shares,
+                float* __restrict share, float* __restrict ripeness, float* __restrict ripeness2,
+                float* __restrict left, float* __restrict left2) {
   const float* __restrict clock = shares.clock;
   const float* __restrict session = shares.session;
   const float* __restrict ready = shares.ready;
@@ -192,7 +192,8 @@ std::vector<float> emerged_by_day(const Timing& timing, const float* germination
   for (int from = sow_day; from < last_day; from += kAtOnce) {
     const auto days = static_cast<std::size_t>(std::min(kAtOnce, last_day - from));
     for (std::size_t i = 0; i < days; ++i) {
-      warmth[i] = germination_sum[static_cast<std::size_t>(from) + i + 1] - germination_sum[sow_day] - timing.cover_time;
+      warmth[i] =
+          germination_sum[static_cast<std::size_t>(from) + i + 1] - germination_sum[sow_day] - timing.cover_time;
     }
     const std::size_t before = emerged.size();
     emerged.resize(before + days);
@@ -208,14 +209,13 @@ std::vector<float> emerged_by_day(const Timing& timing, const float* germination
   return emerged;
 }
 
-Offers offers_of_sowing(const Chain& chain, const Futures& futures, const ThermalSums& sums, const SessionDays& sessions,
-                        int sow_day, const Workers& workers) {
+Offers offers_of_sowing(const Chain& chain, const Futures& futures, const ThermalSums& sums,
+                        const SessionDays& sessions, int sow_day, const Workers& workers) {
   Offers offers;
   offers.sow_day = sow_day;
   offers.sessions = sessions.count();
   const std::size_t size = static_cast<std::size_t>(futures.count()) * static_cast<std::size_t>(offers.sessions);
-  for (auto* column :
-       {&offers.offered, &offers.opened, &offers.opened_sd, &offers.closes, &offers.closes_sd}) {
+  for (auto* column : {&offers.offered, &offers.opened, &offers.opened_sd, &offers.closes, &offers.closes_sd}) {
     column->assign(size, 0);
   }
   const Looks looks = looks_of(sessions, sow_day);
@@ -249,8 +249,9 @@ Offers offers_of_sowing(const Chain& chain, const Futures& futures, const Therma
       const float all_ready = std::exp(timing.ripening_log_median + kReach * timing.ripening_spread);
       const float none_ready = std::exp(timing.ripening_log_median - kReach * timing.ripening_spread);
       const float per_ratio = 1 / timing.window_ratio;
-      const Ripening demands{std::exp(timing.ripening_log_median), 1 / (timing.ripening_spread * timing.ripening_spread),
-                             timing.window_ratio, none_ready, all_ready};
+      const Ripening demands{std::exp(timing.ripening_log_median),
+                             1 / (timing.ripening_spread * timing.ripening_spread), timing.window_ratio, none_ready,
+                             all_ready};
       const float whole = emerged.back() >= kWhole ? 1 / emerged.back() : 1.0F;
       groups.clear();
       float before = 0;

@@ -10,7 +10,7 @@ namespace strikebed::season {
 
 /// The session days of a season and the finer days between them at which readiness is looked up.
 struct SessionDays {
-  std::vector<int> day;        ///< of each session, as an index into the thermal sums; ascending
+  std::vector<int> day;  ///< of each session, as an index into the thermal sums; ascending
   [[nodiscard]] int count() const { return static_cast<int>(day.size()); }
 };
 
@@ -21,9 +21,9 @@ struct SessionDays {
 
 /// Per future and session, [future * sessions + session], a standing seedling's share and state:
 struct Offers {
-  int sow_day = 0;   ///< index into the thermal sums
+  int sow_day = 0;  ///< index into the thermal sums
   int sessions = 0;
-  std::vector<float> offered;   ///< share of standing seedlings whose first session in their window is this one
+  std::vector<float> offered;  ///< share of standing seedlings whose first session in their window is this one
   // Their windows: the opening and closing that give the mean and the spread of their positions in the window at this
   // session, and, by straight lines to the closing, at later ones. On the ripening clock, degC d.
   std::vector<float> opened;

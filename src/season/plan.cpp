@@ -55,13 +55,14 @@ int surest_day(const Model& model, SowingRange range, int seeds, const Workers& 
   return days.front();
 }
 
-/// For a goal out of reach: as many seeds as still help noticeably; where nothing helps, as many as the nearest counts need.
+/// For a goal out of reach: as many seeds as still help noticeably; where nothing helps, as many as the nearest counts
+/// need.
 int seeds_that_help(const Model& model, std::span<const Sowing> sowings, std::span<const double> shares,
                     double best_chance, const Nearest& nearest) {
   constexpr double kNoticeable = 0.01;
   if (best_chance < kNoticeable && nearest.seeds) return *nearest.seeds;
-  return smallest_seeds([&](int seeds) { return model.assurance(sowings, seeds, shares).chance; }, 0.98 * best_chance, 1000,
-                        kMostSeeds, 0.02)
+  return smallest_seeds([&](int seeds) { return model.assurance(sowings, seeds, shares).chance; }, 0.98 * best_chance,
+                        1000, kMostSeeds, 0.02)
       .value_or(kMostSeeds);
 }
 
@@ -93,8 +94,8 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   }
 
   progress(0.1, "sowing dates");
-  const SowingSweep sweep = sweep_sowings(rough, range, kComb, workers,
-                                          [&](double done) { progress(0.1 + 0.5 * done, "sowing dates"); });
+  const SowingSweep sweep =
+      sweep_sowings(rough, range, kComb, workers, [&](double done) { progress(0.1 + 0.5 * done, "sowing dates"); });
   plan.sweep = sweep.points;
   if (sweep.last_day) plan.last_sowing = sums.first + Days{*sweep.last_day};
   const int best_day = goal.seeds_in_hand && !goal.sow_on ? surest_day(rough, range, *goal.seeds_in_hand, workers)
@@ -124,7 +125,8 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   plan.seeds_low = plan.seeds_high = plan.seeds;
   if (answer.seeds && !goal.seeds_in_hand && sure.error > 0) {
     const auto at = [&](double level) {
-      return smallest_seeds(chance, std::clamp(level, 1e-4, 1 - 1e-9), plan.seeds, kMostSeeds, 0.001).value_or(kMostSeeds);
+      return smallest_seeds(chance, std::clamp(level, 1e-4, 1 - 1e-9), plan.seeds, kMostSeeds, 0.001)
+          .value_or(kMostSeeds);
     };
     plan.seeds_low = std::min(at(goal.assurance - sure.error), plan.seeds);
     plan.seeds_high = std::max(at(goal.assurance + sure.error), plan.seeds);

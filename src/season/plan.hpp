@@ -29,9 +29,9 @@ struct DateSpread {
 
 struct SessionPlan {
   Date date;
-  Spread cuttings;                   ///< struck, all wants
-  std::vector<double> by_want;       ///< typical, per want
-  double hours = 0;                  ///< for the typical number, by the methods' own timings
+  Spread cuttings;              ///< struck, all wants
+  std::vector<double> by_want;  ///< typical, per want
+  double hours = 0;             ///< for the typical number, by the methods' own timings
   bool operator==(const SessionPlan&) const = default;
 };
 
@@ -42,19 +42,19 @@ struct CurvePoint {
 };
 struct SowingPoint {
   Date sow;
-  std::optional<int> seeds;  ///< smallest number; nothing: no number is enough
-  double best_assurance = 0; ///< with as many seeds as one likes
+  std::optional<int> seeds;   ///< smallest number; nothing: no number is enough
+  double best_assurance = 0;  ///< with as many seeds as one likes
   bool operator==(const SowingPoint&) const = default;
 };
 
 /// One uncertain quantity and what not knowing it costs.
 struct Unknown {
-  std::string name;             ///< "take (radial)"
-  int seeds_saved = 0;          ///< smallest number now minus its mean over the values it may turn out to have
-  double unreachable_share = 0; ///< of those values, how many make the goal unreachable whatever the seeds
+  std::string name;              ///< "take (radial)"
+  int seeds_saved = 0;           ///< smallest number now minus its mean over the values it may turn out to have
+  double unreachable_share = 0;  ///< of those values, how many make the goal unreachable whatever the seeds
   double low = 0, typical = 0, high = 0;  ///< 5, 50, 95 % of the belief, in `unit`
   std::string unit;
-  std::string test;             ///< the small test that would tell most of it
+  std::string test;  ///< the small test that would tell most of it
   bool operator==(const Unknown&) const = default;
 };
 
@@ -67,7 +67,7 @@ struct WantNeeds {
 struct Needs {
   double seed_grams = 0;
   std::vector<WantNeeds> wants;
-  int cuttings = 0;        ///< 95 % point of all struck
+  int cuttings = 0;  ///< 95 % point of all struck
   int containers = 0;
   double medium_litres = 0;
   double sand_litres = 0;
@@ -88,34 +88,35 @@ struct Limit {
 
 /// The nearest goal that can be met, in each direction that helps.
 struct Nearest {
-  std::optional<double> assurance;    ///< highest that can be reached with the counts and the date as asked
+  std::optional<double> assurance;         ///< highest that can be reached with the counts and the date as asked
   std::optional<std::vector<int>> counts;  ///< largest counts (same proportions) at the asked assurance
-  std::optional<int> seeds;           ///< what those counts need
-  std::optional<Date> by;             ///< earliest date that would do
+  std::optional<int> seeds;                ///< what those counts need
+  std::optional<Date> by;                  ///< earliest date that would do
   bool operator==(const Nearest&) const = default;
 };
 
 struct CalendarEntry {
   DateSpread when;
-  std::string what;   ///< an instruction: "Put 410 seeds (5.5 g) to chill, moist, at 3-5 C"
-  std::string kind;   ///< chill, sow, count, session, rooted, weaned, deadline
+  std::string what;  ///< an instruction: "Put 410 seeds (5.5 g) to chill, moist, at 3-5 C"
+  std::string kind;  ///< chill, sow, count, session, rooted, weaned, deadline
   bool operator==(const CalendarEntry&) const = default;
 };
 
 struct Plan {
   bool met = false;
   int seeds = 0;
-  int seeds_low = 0, seeds_high = 0;   ///< what the Monte Carlo error of the assurance means in seeds
+  int seeds_low = 0, seeds_high = 0;  ///< what the Monte Carlo error of the assurance means in seeds
   double assurance = 0;
-  double assurance_error = 0;          ///< one standard error
+  double assurance_error = 0;  ///< one standard error
   Date chill_start;
   std::vector<Date> sow_dates;
-  std::vector<int> sow_seeds;          ///< seeds per sowing date
-  std::optional<Date> last_sowing;     ///< last date that can still meet the goal with at most three times the fewest seeds
-  Date count_date;                     ///< count the emerged
-  Spread emerged;                      ///< expected alive on count_date
-  std::vector<double> shares;          ///< of the accepted seedlings, per want
-  std::vector<Spread> counted;         ///< plants counted at `by`, per want
+  std::vector<int> sow_seeds;  ///< seeds per sowing date
+  std::optional<Date>
+      last_sowing;              ///< last date that can still meet the goal with at most three times the fewest seeds
+  Date count_date;              ///< count the emerged
+  Spread emerged;               ///< expected alive on count_date
+  std::vector<double> shares;   ///< of the accepted seedlings, per want
+  std::vector<Spread> counted;  ///< plants counted at `by`, per want
   std::vector<SessionPlan> sessions;
   std::vector<CurvePoint> curve;
   std::vector<SowingPoint> sweep;
@@ -125,7 +126,7 @@ struct Plan {
   Nearest nearest;
   std::vector<CalendarEntry> calendar;
   std::vector<std::string> warnings;
-  std::vector<DateSpread> bands;       ///< chilling, emergence, window, sessions, rooting, weaning: 5/50/95 % of seedlings
+  std::vector<DateSpread> bands;  ///< chilling, emergence, window, sessions, rooting, weaning: 5/50/95 % of seedlings
   std::vector<std::string> band_names;
   std::string weather_origin;
   int futures = 0;
@@ -134,7 +135,7 @@ struct Plan {
 
 struct PlanOptions {
   std::uint64_t seed = 1;
-  Workers workers;         ///< lent threads; the answer does not depend on how many
+  Workers workers;  ///< lent threads; the answer does not depend on how many
   std::function<void(double done, const char* what)> progress;  ///< called from the caller's thread, done 0...1
 };
 
@@ -145,8 +146,8 @@ struct WeatherSpan {
 };
 [[nodiscard]] WeatherSpan weather_span(const Goal& goal);
 
-/// Plans the season on weather of that span. The goal is never "wrong" here (nursery has checked it); a goal that cannot be met is an answer
-/// with met == false.
+/// Plans the season on weather of that span. The goal is never "wrong" here (nursery has checked it); a goal that
+/// cannot be met is an answer with met == false.
 [[nodiscard]] Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const PlanOptions& options);
 
 }  // namespace strikebed::season

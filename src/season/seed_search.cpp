@@ -126,7 +126,8 @@ FairShares fair_shares(const Model& model, std::span<const Sowing> sowings, doub
     const double log_seeds = curves[w].log_seeds_at(score);
     seeds[w] = std::exp(log_seeds);
     fair.seeds += seeds[w];
-    fair.log_seeds_per_score.push_back((curves[w].log_seeds_at(score + 0.05) - curves[w].log_seeds_at(score - 0.05)) / 0.1);
+    fair.log_seeds_per_score.push_back((curves[w].log_seeds_at(score + 0.05) - curves[w].log_seeds_at(score - 0.05)) /
+                                       0.1);
   }
   for (std::size_t w = 0; w < n; ++w) fair.shares.push_back(seeds[w] / fair.seeds);
   return fair;
@@ -146,7 +147,8 @@ std::optional<int> seeds_for(const Model& model, std::span<const Sowing> sowings
                         kQuickTolerance);
 }
 
-SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, int limit, Precision precision) {
+SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, int limit,
+                     Precision precision) {
   const FairShares fair = fair_shares(model, sowings, target);
   SeedAnswer answer;
   answer.shares = fair.shares;
@@ -160,7 +162,8 @@ SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double
     for (const double chance : now.by_want) usual += score_of(chance) / model.wants();
     double sum = 0;
     for (std::size_t w = 0; w < answer.shares.size(); ++w) {
-      answer.shares[w] *= std::exp(std::clamp((usual - score_of(now.by_want[w])) * fair.log_seeds_per_score[w], -0.7, 0.7));
+      answer.shares[w] *=
+          std::exp(std::clamp((usual - score_of(now.by_want[w])) * fair.log_seeds_per_score[w], -0.7, 0.7));
       sum += answer.shares[w];
     }
     for (double& share : answer.shares) share /= sum;

@@ -11,8 +11,8 @@ namespace strikebed::season {
 
 inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
 
-/// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. Sowing dates that need more
-/// are called too late (or too early).
+/// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. Sowing dates that need
+/// more are called too late (or too early).
 [[nodiscard]] int sensible_seeds(const Goal& goal);
 
 /// The smallest n in 1...limit with chance(n) >= target, for a chance that does not fall with n; nothing when even
@@ -35,11 +35,12 @@ struct FairShares {
 
 /// Seeds for a sowing plan, with shares made fair at the answer.
 struct SeedAnswer {
-  std::optional<int> seeds;   ///< nothing: out of reach
+  std::optional<int> seeds;  ///< nothing: out of reach
   std::vector<double> shares;
-  double best_chance = 0;     ///< with `limit` seeds, when out of reach; else the chance at `seeds`
+  double best_chance = 0;  ///< with `limit` seeds, when out of reach; else the chance at `seeds`
 };
-///   precision  exact: the exact whole number, with shares adjusted at the bench's own limits; quick: within 0.4 %, with
+///   precision  exact: the exact whole number, with shares adjusted at the bench's own limits; quick: within 0.4 %,
+///   with
 ///              shares as fair_shares has them
 [[nodiscard]] SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, int limit,
                                    Precision precision);

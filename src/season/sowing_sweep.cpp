@@ -9,8 +9,8 @@
 namespace strikebed::season {
 namespace {
 
-constexpr int kStillPossible = 3;          // times the fewest seeds: more than that nobody sows
-constexpr double kAsGood = 1.02;           // within 2 % of the fewest seeds is as good
+constexpr int kStillPossible = 3;  // times the fewest seeds: more than that nobody sows
+constexpr double kAsGood = 1.02;   // within 2 % of the fewest seeds is as good
 
 SowingPoint ask(const Model& model, int day) {
   const std::vector<Sowing> sowing{model.sowing(day)};
@@ -55,7 +55,8 @@ SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const
       const std::size_t i = done + static_cast<std::size_t>(job);
       points[i] = ask(model, days[i]);
     });
-    if (progress) progress(static_cast<double>(done + static_cast<std::size_t>(jobs)) / static_cast<double>(days.size()));
+    if (progress)
+      progress(static_cast<double>(done + static_cast<std::size_t>(jobs)) / static_cast<double>(days.size()));
   }
   const auto day_of = [&](const SowingPoint& point) {
     return static_cast<int>((point.sow - model.sums().first).count());
@@ -109,7 +110,9 @@ SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const
   }
   sweep.best_day = good;
   // The last day that still can.
-  const auto possible = [&](const SowingPoint& point) { return point.seeds && *point.seeds <= kStillPossible * fewest; };
+  const auto possible = [&](const SowingPoint& point) {
+    return point.seeds && *point.seeds <= kStillPossible * fewest;
+  };
   int can = fewest_day;
   int cannot = range.last + 1;
   for (const SowingPoint& point : points) {
@@ -137,7 +140,8 @@ std::vector<int> stagger_sowings(const Model& model, int best_day, SowingRange r
   const auto needed = [&](const std::vector<int>& days) {
     std::vector<Sowing> sowings;
     for (std::size_t i = 0; i < days.size(); ++i) sowings.push_back(model.sowing(days[i], static_cast<int>(i)));
-    return seeds_for(model, sowings, goal.assurance, sensible_seeds(goal), Precision::quick).seeds.value_or(kMostSeeds + 1);
+    return seeds_for(model, sowings, goal.assurance, sensible_seeds(goal), Precision::quick)
+        .seeds.value_or(kMostSeeds + 1);
   };
   int fewest = needed(best);
   for (int sowings = 2; sowings <= std::min(goal.sessions.sowings_at_most, 8); ++sowings) {

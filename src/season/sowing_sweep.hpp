@@ -9,9 +9,9 @@
 
 namespace strikebed::season {
 
-/// The first and last day, as indexes into the thermal sums, on which sowing can be thought of at all: after chilling, when the
-/// days are long enough for unlit seedlings (or after the goal's own date), and before the goal's date. first > last when
-/// there is none.
+/// The first and last day, as indexes into the thermal sums, on which sowing can be thought of at all: after chilling,
+/// when the days are long enough for unlit seedlings (or after the goal's own date), and before the goal's date. first
+/// > last when there is none.
 struct SowingRange {
   int first;
   int last;
@@ -20,18 +20,18 @@ struct SowingRange {
 
 struct SowingSweep {
   std::vector<SowingPoint> points;  ///< by date; a coarse comb over the range, finer around best and last
-  std::optional<int> best_day;      ///< fewest seeds; among those within 2 % the earliest. Nothing: out of reach on every day
-  std::optional<int> last_day;      ///< the last day that can still do it, with three times the fewest seeds at most
-  int surest_day = 0;               ///< most chance with as many seeds as one likes (when best_day is nothing)
+  std::optional<int>
+      best_day;  ///< fewest seeds; among those within 2 % the earliest. Nothing: out of reach on every day
+  std::optional<int> last_day;  ///< the last day that can still do it, with three times the fewest seeds at most
+  int surest_day = 0;           ///< most chance with as many seeds as one likes (when best_day is nothing)
 };
 
 /// At most `comb` days of the range, then a bisection for the edges.
 [[nodiscard]] SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const Workers& workers,
                                         const std::function<void(double)>& progress);
 
-
-/// One sowing on `best_day`, or up to goal.sessions.sowings_at_most when the sessions are overrun and staggering saves at
-/// least 2 % of the seeds for each sowing more.
+/// One sowing on `best_day`, or up to goal.sessions.sowings_at_most when the sessions are overrun and staggering saves
+/// at least 2 % of the seeds for each sowing more.
 [[nodiscard]] std::vector<int> stagger_sowings(const Model& model, int best_day, SowingRange range);
 
 }  // namespace strikebed::season

@@ -36,6 +36,7 @@ struct ThermalSums {
 
 /// Hourly: outdoor temperature by climate::hourly_shape, the position's air by shelter, the species' response, summed.
 /// Cost: about 35 us a season of 400 days.
-[[nodiscard]] ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weather, const Workers& workers);
+[[nodiscard]] ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weather,
+                                       const Workers& workers);
 
 }  // namespace strikebed::season

@@ -17,7 +17,8 @@ constexpr int kDateFutures = 512;      // futures whose dates are looked at
 constexpr double kEarly = 0.05;
 constexpr double kMiddle = 0.5;
 constexpr double kLate = 0.95;
-constexpr double kWorthTheBench = 0.02;  // sessions with less than this of all cuttings, even at their high, are not listed
+constexpr double kWorthTheBench =
+    0.02;  // sessions with less than this of all cuttings, even at their high, are not listed
 constexpr double kCountedShare = 0.95;  // emergence is counted when so many of those that will come up are up
 
 /// Weights on days; where its running total passes a share.
@@ -53,19 +54,21 @@ DateSpread dates_of(std::vector<double>& days, Date first) {
 }
 
 DateSpread band_of(const DayWeights& weights, Date first) {
-  return {first + Days{weights.day_at(kEarly)}, first + Days{weights.day_at(kMiddle)}, first + Days{weights.day_at(kLate)}};
+  return {first + Days{weights.day_at(kEarly)}, first + Days{weights.day_at(kMiddle)},
+          first + Days{weights.day_at(kLate)}};
 }
 
 struct Walked {
-  std::vector<std::vector<double>> cut;          ///< [session][future]
-  std::vector<double> total;                     ///< [future]
-  std::vector<std::vector<double>> counted;      ///< [want][future]
+  std::vector<std::vector<double>> cut;      ///< [session][future]
+  std::vector<double> total;                 ///< [future]
+  std::vector<std::vector<double>> counted;  ///< [want][future]
 };
 
 /// A count of this mean and variance as it may fall out in one future; `which` keeps different counts' luck apart.
 double with_luck(const Model& model, int future, int which, double mean, double variance, int at_most) {
   constexpr int kCountUnits = 1 << 20;  // beyond the units that sessions use
-  const auto luck = static_cast<double>(BatchScores(model.futures().seed, future, BatchKind::arrival)(kCountUnits + which));
+  const auto luck =
+      static_cast<double>(BatchScores(model.futures().seed, future, BatchKind::arrival)(kCountUnits + which));
   return std::clamp(std::round(mean + luck * std::sqrt(std::max(variance, 0.0))), 0.0, static_cast<double>(at_most));
 }
 
@@ -74,7 +77,8 @@ Walked walk(const Model& model, std::span<const Sowing> sowings, const Plan& pla
   const int futures = std::min(kSessionFutures, model.futures().count());
   const std::vector<int> split = split_evenly(plan.seeds, static_cast<int>(sowings.size()));
   Walked walked;
-  walked.cut.assign(static_cast<std::size_t>(model.sessions().count()), std::vector<double>(static_cast<std::size_t>(futures)));
+  walked.cut.assign(static_cast<std::size_t>(model.sessions().count()),
+                    std::vector<double>(static_cast<std::size_t>(futures)));
   walked.total.assign(static_cast<std::size_t>(futures), 0);
   walked.counted.assign(static_cast<std::size_t>(model.wants()), {});
   for (int f = 0; f < futures; ++f) {
@@ -235,7 +239,8 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
       }
       count += split[l] * model.emerging(f, index) * share;
     }
-    alive.push_back(with_luck(model, f, model.wants(), count, count * (1 - count / std::max(plan.seeds, 1)), plan.seeds));
+    alive.push_back(
+        with_luck(model, f, model.wants(), count, count * (1 - count / std::max(plan.seeds, 1)), plan.seeds));
   }
   plan.emerged = spread_of(alive);
 
@@ -245,7 +250,8 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
     plan.bands.push_back(dates);
   };
   if (goal.chill_days > 0) {
-    band("chilling", {plan.chill_start, plan.chill_start + (plan.sow_dates.front() - plan.chill_start) / 2, plan.sow_dates.front()});
+    band("chilling", {plan.chill_start, plan.chill_start + (plan.sow_dates.front() - plan.chill_start) / 2,
+                      plan.sow_dates.front()});
   }
   const DateSpread opening = band_of(all.opening, first);
   const DateSpread closing = band_of(all.closing, first);
@@ -266,23 +272,27 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
           "chill");
   }
   for (std::size_t l = 0; l < plan.sow_dates.size(); ++l) {
-    entry(fixed(plan.sow_dates[l]), fmt::format("Sow {}, 5-8 mm deep, grit over them", listed({plan.sow_seeds[l]}, seeds_per_gram)),
-          "sow");
+    entry(fixed(plan.sow_dates[l]),
+          fmt::format("Sow {}, 5-8 mm deep, grit over them", listed({plan.sow_seeds[l]}, seeds_per_gram)), "sow");
   }
   entry(dates_of(first_up, first), "First seedlings up: bright light, drier surface, moving air", "emergence");
   entry(fixed(plan.count_date),
-        fmt::format("Count the seedlings: about {:.0f} alive ({:.0f} to {:.0f})", plan.emerged.typical, plan.emerged.low,
-                    plan.emerged.high),
+        fmt::format("Count the seedlings: about {:.0f} alive ({:.0f} to {:.0f})", plan.emerged.typical,
+                    plan.emerged.low, plan.emerged.high),
         "count");
-  entry(dates_of(first_ready, first), "First seedlings ready to cut: pots, sand, blade and solution prepared by now", "ready");
+  entry(dates_of(first_ready, first), "First seedlings ready to cut: pots, sand, blade and solution prepared by now",
+        "ready");
   entry(dates_of(first_struck, first), "First sessions at the bench", "session");
   entry(dates_of(last_struck, first), "Last sessions", "session");
   entry(dates_of(half_rooted, first), "Half of the cuttings rooted: begin weaning, first weak feed", "rooted");
-  if (goal.count_at != CountAt::rooted) entry(dates_of(all_weaned, first), "Nearly all weaned: open air and sun", "weaned");
+  if (goal.count_at != CountAt::rooted)
+    entry(dates_of(all_weaned, first), "Nearly all weaned: open air and sun", "weaned");
   if (goal.count_at == CountAt::established) {
-    entry({goal.winter_starts, goal.winter_starts, goal.winter_ends}, "First winter: roots above -3 °C, not soggy", "winter");
+    entry({goal.winter_starts, goal.winter_starts, goal.winter_ends}, "First winter: roots above -3 °C, not soggy",
+          "winter");
   }
-  if (plan.last_sowing) entry(fixed(*plan.last_sowing), "Last date on which sowing again can still meet the goal", "deadline");
+  if (plan.last_sowing)
+    entry(fixed(*plan.last_sowing), "Last date on which sowing again can still meet the goal", "deadline");
   entry(fixed(goal.by), "Count the plants", "goal");
   std::ranges::stable_sort(plan.calendar, {}, [](const CalendarEntry& one) { return one.when.typical; });
 }

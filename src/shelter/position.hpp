@@ -1,6 +1,6 @@
 #pragma once
-// The air and the medium at a growing position, from the air outdoors. Simple forms; the bench climate will stand behind
-// the same functions.
+// The air and the medium at a growing position, from the air outdoors. Simple forms; the bench climate will stand
+// behind the same functions.
 #include <array>
 #include <optional>
 
@@ -17,8 +17,9 @@ struct Position {
 [[nodiscard]] inline float air_inside(const Position& position, float outdoor_c) {
   if (position.fixed_c) return static_cast<float>(*position.fixed_c);
   const float inside = outdoor_c + static_cast<float>(position.offset_c);
-  return position.at_least_c && inside < static_cast<float>(*position.at_least_c) ? static_cast<float>(*position.at_least_c)
-                                                                                   : inside;
+  return position.at_least_c && inside < static_cast<float>(*position.at_least_c)
+             ? static_cast<float>(*position.at_least_c)
+             : inside;
 }
 
 /// How far the medium moves towards the air in one hour: 1 - exp(-1 h / 5 h), the lag of 10 cm of drained grit.

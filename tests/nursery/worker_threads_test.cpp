@@ -35,7 +35,11 @@ TEST(WorkerThreads, WorkAtTheSameTime) {
 
 TEST(WorkerThreads, HandOnWhatAJobThrows) {
   const auto workers = worker_threads(3);
-  EXPECT_THROW(workers.run(100, [](int i) { if (i == 40) throw std::runtime_error("job 40"); }), std::runtime_error);
+  EXPECT_THROW(workers.run(100,
+                           [](int i) {
+                             if (i == 40) throw std::runtime_error("job 40");
+                           }),
+               std::runtime_error);
 }
 
 }  // namespace
