@@ -10,8 +10,6 @@
 namespace strikebed::season {
 namespace {
 
-constexpr double kScore95 = 1.6448536269514722;  // standard normal 95 % point
-
 /// Tries after which two thirds of a Beta belief's variance are gone on average: prior weight x 2, and within reason.
 int telling_tries(const evidence::Beta& beta) {
   return std::clamp(static_cast<int>(std::lround(2 * (beta.a + beta.b) / 5) * 5), 20, 400);

@@ -58,6 +58,12 @@ Futures first_replicates(const Futures& futures, int replicates) {
   return fewer;
 }
 
+void in_blocks(const Workers& workers, int futures, const std::function<void(int, int)>& block) {
+  constexpr int kBlock = 128;
+  workers.run((futures + kBlock - 1) / kBlock,
+              [&](int job) { block(job * kBlock, std::min((job + 1) * kBlock, futures)); });
+}
+
 Timing timing_of(const Chain& chain, const Futures& futures, int future) {
   const auto log_draw = [&](const ChainTiming& timing) {
     return static_cast<float>(timing.log_median + timing.log_sd * futures.score(timing.dimension, future));

@@ -1,8 +1,10 @@
 #pragma once
 // Futures: independent draws of everything that is not known.
 #include <cstdint>
+#include <functional>
 #include <vector>
 
+#include "base/workers.hpp"
 #include "season/chain.hpp"
 
 namespace strikebed::season {
@@ -30,6 +32,9 @@ struct Futures {
 
 /// The first `replicates` of them.
 [[nodiscard]] Futures first_replicates(const Futures& futures, int replicates);
+
+/// Hands out futures [begin, end) in blocks large enough to be worth a job, and returns when all are done.
+void in_blocks(const Workers& workers, int futures, const std::function<void(int begin, int end)>& block);
 
 /// The timing of one future.
 struct Timing {

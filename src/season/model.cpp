@@ -11,7 +11,6 @@
 namespace strikebed::season {
 namespace {
 
-constexpr int kFuturesPerJob = 128;
 constexpr std::size_t kMostSowings = 16;
 constexpr double kSurelyOver = 6;   // sds (and plants) over what is wanted: met, whatever comes
 constexpr double kSettled = 1e-12;  // a chance this near to 0 or 1 is 0 or 1
@@ -63,10 +62,8 @@ Model::Model(const Goal& goal, const Chain& chain, const ThermalSums& sums, Sess
   take_logit_.assign(goal_.wants.size(), std::vector<float>(size));
   after_.assign(goal_.wants.size(), std::vector<double>(static_cast<std::size_t>(futures_.count())));
   edge_log_odds_.resize(static_cast<std::size_t>(futures_.count()));
-  const int jobs = (futures_.count() + kFuturesPerJob - 1) / kFuturesPerJob;
-  workers_.run(jobs, [&](int job) {
-    const int end = std::min((job + 1) * kFuturesPerJob, futures_.count());
-    for (int f = job * kFuturesPerJob; f < end; ++f) fill_future(f);
+  in_blocks(workers_, futures_.count(), [&](int begin, int end) {
+    for (int f = begin; f < end; ++f) fill_future(f);
   });
 }
 
@@ -180,10 +177,8 @@ Sowing Model::sowing(Offers offers, int index) const {
   sowing.accepted.assign(usable_.size(), 0);
   sowing.success.assign(goal_.wants.size(), std::vector<float>(usable_.size()));
   sowing.counted.assign(goal_.wants.size(), std::vector<double>(static_cast<std::size_t>(futures_.count())));
-  const int jobs = (futures_.count() + kFuturesPerJob - 1) / kFuturesPerJob;
-  workers_.run(jobs, [&](int job) {
-    const int end = std::min((job + 1) * kFuturesPerJob, futures_.count());
-    for (int f = job * kFuturesPerJob; f < end; ++f) {
+  in_blocks(workers_, futures_.count(), [&](int begin, int end) {
+    for (int f = begin; f < end; ++f) {
       const double alive = emerging(f, index) * standing(f, index);
       const float* ripening = sums_.ripening.season(futures_.weather[static_cast<std::size_t>(f)]);
       for (int s = 0; s < sessions_.count(); ++s) {
@@ -333,10 +328,8 @@ Assurance Model::assurance(std::span<const Sowing> sowings, int seeds, std::span
   const auto count = static_cast<std::size_t>(futures_.count());
   std::vector<double> all(count);
   std::vector<double> alone(count * n);
-  const int jobs = (futures_.count() + kFuturesPerJob - 1) / kFuturesPerJob;
-  workers_.run(jobs, [&](int job) {
-    const int end = std::min((job + 1) * kFuturesPerJob, futures_.count());
-    for (int f = job * kFuturesPerJob; f < end; ++f) {
+  in_blocks(workers_, futures_.count(), [&](int begin, int end) {
+    for (int f = begin; f < end; ++f) {
       const Counted counts = counted(sowings, split, shares, f, Until::wants_met);
       double* chance = alone.data() + static_cast<std::size_t>(f) * n;
       double joint = 1;

@@ -15,9 +15,7 @@ constexpr float kAllUp = 1 - 1e-6F;  // emergence is over
 constexpr float kCohort = 2e-4F;     // days on which fewer come up wait for the next day's cohort
 constexpr float kReach = 3.7F;       // sds of ripening beyond which none or all of a cohort are taken to be ready
 constexpr int kLongestGap = 7;       // days between two looks at readiness, so that a group stays narrow
-constexpr double kScore95 = 1.6448536269514722;
-constexpr int kFuturesPerJob = 128;
-constexpr std::size_t kLanes = 8;  // looks are done in runs of so many: whole vectors, no stragglers
+constexpr std::size_t kLanes = 8;    // looks are done in runs of so many: whole vectors, no stragglers
 
 /// Days at which readiness is looked up. Seedlings that become ready between two looks form a group; it meets its first
 /// session at or after the second.
@@ -221,8 +219,7 @@ Offers offers_of_sowing(const Chain& chain, const Futures& futures, const Therma
   const Looks looks = looks_of(sessions, sow_day);
   if (looks.day.empty()) return offers;
   const std::size_t n = looks.day.size();
-  const int jobs = (futures.count() + kFuturesPerJob - 1) / kFuturesPerJob;
-  workers.run(jobs, [&](int job) {
+  in_blocks(workers, futures.count(), [&](int begin, int end) {
     // Room for a last run of looks that add nothing.
     const std::size_t room = n + kLanes;
     GroupSums groups(room);
@@ -232,8 +229,7 @@ Offers offers_of_sowing(const Chain& chain, const Futures& futures, const Therma
     std::vector<float> session_clock(room);
     std::vector<float> closing(room);
     std::vector<float> missed(room);
-    const int end = std::min((job + 1) * kFuturesPerJob, futures.count());
-    for (int f = job * kFuturesPerJob; f < end; ++f) {
+    for (int f = begin; f < end; ++f) {
       const Timing timing = timing_of(chain, futures, f);
       const int season = futures.weather[static_cast<std::size_t>(f)];
       const float* ripening = sums.ripening.season(season);
