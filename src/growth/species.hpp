@@ -75,27 +75,44 @@ struct Species {
   Rates rates;
 };
 
-/// A method of striking: how a cutting is made, and what the making needs.
+enum class ContainerShape { round, square };
+
+/// How a cutting is made, what it is dipped in and what it is set in.
 struct Method {
   std::string id;  ///< "square-cut"
   std::string name;
   std::string base_form;  ///< "radial" or "single-root"
   std::string solution;   ///< in words, for the calendar
+  Value auxin_ppm;        ///< strength of the solution, all auxins together as IBA
   Value stem_length_mm;
   Value cut_angle_deg;    ///< 90: square across
   Value group;            ///< cuttings that go through the solution together
   Value cutting_seconds;  ///< per group: cut
   Value soak_seconds;     ///< per group: in the solution
   Value setting_seconds;  ///< per group: set and firm
+  std::string medium;     ///< a recipe by parts: "2 grit 3-4 mm, 1 fired-clay 2-4 mm"
+  std::string pocket_sand;
+  Value pocket_width_mm;  ///< of the hole for one cutting
+  Value pocket_depth_mm;
+  ContainerShape container = ContainerShape::square;
+  Value container_top_mm;  ///< inner width at the rim, and at the bottom
+  Value container_bottom_mm;
+  Value container_height_mm;
   Value cuttings_per_container;
-  Value container_litres;
-  Value pocket_ml;                                       ///< fine sand per cutting
   Value solution_ml_per_fill;                            ///< one filling of the vessel
   Value cuttings_per_fill;                               ///< cuttings before the dip is renewed
-  Value container_bench_m2;                              ///< bench area a container takes
   std::vector<std::pair<std::string, RateValue>> rates;  ///< "take", "grade" where the method differs from the species
   double controls = 0;                                   ///< share of struck cuttings set without auxin and not counted
   double lifted = 0;                                     ///< share of struck cuttings lifted to look and not counted
+
+  /// The dip that the take is known for: that of the shipped method.
+  struct Dip {
+    double auxin_ppm = 0;
+    double seconds = 0;
+    bool operator==(const Dip&) const = default;
+  };
+  Dip reference_dip;
+  [[nodiscard]] Dip dip() const { return {auxin_ppm.typical(), soak_seconds.typical()}; }
 };
 
 }  // namespace strikebed::growth

@@ -42,6 +42,12 @@ Result<Container> checked(const Container& container) {
   return container;
 }
 
+double usual_fill_cm(double height_cm) {
+  constexpr double kRimCm = 1;
+  constexpr double kTallEnoughForARimCm = 10;
+  return height_cm >= kTallEnoughForARimCm ? height_cm - kRimCm : height_cm * (1 - kRimCm / kTallEnoughForARimCm);
+}
+
 double width_at(const Container& c, double z_cm) { return c.base_cm + (c.top_cm - c.base_cm) * z_cm / c.height_cm; }
 
 double area_at(const Container& c, double z_cm) {

@@ -24,6 +24,10 @@ struct Container {
 /// Errors: a dimension that is not above 0 or is too large, a fill height above the rim.
 [[nodiscard]] Result<Container> checked(const Container& container);
 
+/// Where a pot is usually filled to: 1 cm below the rim, a tenth below that of a pot shorter than 10 cm. Common
+/// practice, no source.
+[[nodiscard]] double usual_fill_cm(double height_cm);
+
 [[nodiscard]] double width_at(const Container& container, double z_cm);      ///< cm, at z above the bottom
 [[nodiscard]] double area_at(const Container& container, double z_cm);       ///< cm2
 [[nodiscard]] double volume_below(const Container& container, double z_cm);  ///< mL, exact (solid geometry)

@@ -11,8 +11,10 @@
 #include <set>
 
 #include "nursery/files.hpp"
+#include "nursery/method_mixes.hpp"
 #include "nursery/rate_belief.hpp"
 #include "nursery/toml_file.hpp"
+#include "season/needs.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -136,8 +138,20 @@ RateBelief rate_left_out(Reading& reading, std::string_view name, const RateValu
       from = "the method \"" + method->id + "\"";
     }
   }
-  reading.assume(fmt::format("{} {}: {}, trust {}.", shown, in_words(value->belief), from, letter(value->trust)));
-  return with_batch_spread(value->belief, of_species.belief.batch_spread.value_or(0));
+  RateBelief belief = value->belief;
+  reading.assume(fmt::format("{} {}: {}, trust {}.", shown, in_words(belief), from, letter(value->trust)));
+  if (name == "take" && method && method->dip() != method->reference_dip && !reading.own_rates.contains(name)) {
+    const Method::Dip& known = method->reference_dip;
+    const mix::DipComparison dip =
+        mix::compare_dip(method->dip().auxin_ppm, method->dip().seconds, known.auxin_ppm, known.seconds);
+    belief = at_another_dip(belief, dip);
+    reading.assume(fmt::format(
+        "{} {} with {:.4g} ppm for {:.4g} s instead of {:.4g} ppm for {:.4g} s: {:.2f} times as many root ({:.2f} to "
+        "{:.2f}), a prior of trust C, not a measurement.",
+        shown, in_words(belief), method->dip().auxin_ppm, method->dip().seconds, known.auxin_ppm, known.seconds,
+        dip.ratio, dip.ratio_low, dip.ratio_high));
+  }
+  return with_batch_spread(belief, of_species.belief.batch_spread.value_or(0));
 }
 
 RateBelief rate_written(Reading& reading, const RateBelief& belief, const RateValue& of_species,
@@ -247,6 +261,9 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
   if (!method) return;  // an error is noted
   want.method = std::move(*method);
   want.base_form = want.method.base_form;
+  if (auto container = reading.keep(container_of(want.method, reading.library.materials))) {
+    want.set_in = std::move(*container);
+  }
   if (base_form && *base_form != want.base_form) {
     table.fail(
         "base_form",
@@ -355,12 +372,6 @@ std::vector<Date> days_of_season(const std::vector<WrittenDay>& written, Date to
   return days;
 }
 
-/// Seconds at the bench for one cutting: its share of the group's cutting, soaking and setting.
-double seconds_per_cutting(const Method& method) {
-  return (method.cutting_seconds.typical() + method.soak_seconds.typical() + method.setting_seconds.typical()) /
-         method.group.typical();
-}
-
 void read_room(Reading& reading, const TomlTable& table) {
   season::Goal& goal = reading.goal();
   const bool both = table.has_all({"cuttings_at_most", "hours_at_most"});
@@ -371,10 +382,10 @@ void read_room(Reading& reading, const TomlTable& table) {
     table.fail("hours_at_most", "found beside cuttings_at_most", "one of the two");
   } else if (hours && !goal.wants.empty()) {
     const auto slower = [](const Want& a, const Want& b) {
-      return seconds_per_cutting(a.method) < seconds_per_cutting(b.method);
+      return season::seconds_per_cutting(a.method) < season::seconds_per_cutting(b.method);
     };
     const Want& slowest = *std::max_element(goal.wants.begin(), goal.wants.end(), slower);
-    const double seconds = seconds_per_cutting(slowest.method);
+    const double seconds = season::seconds_per_cutting(slowest.method);
     const int cuttings = static_cast<int>(std::min(std::floor(*hours * 3600 / seconds), double{kMostPlants}));
     if (cuttings < 1) {
       table.fail("hours_at_most", "found " + table.found("hours_at_most"),
@@ -614,6 +625,44 @@ void read_prices(Reading& reading) {
   prices.hour = table->number("hour", price);
 }
 
+/// [solution]: what the grower has to make the dip from.
+void read_solution(Reading& reading) {
+  const auto table = reading.root.table("solution");
+  if (!table) return;
+  table->needs("from", R"(a stock such as "1 % IBA + 0.5 % NAA" or "K-IBA powder")");
+  const auto from = table->text("from");
+  const auto solvent_words = table->text("solvent");
+  const auto refuse = [&](const char* key, const Error& error) { table->fail(key, error.problem, error.allowed); };
+  mix::Solvent solvent;
+  if (solvent_words) {
+    const auto read = mix::parse_solvent(*solvent_words, "");
+    if (!read) return refuse("solvent", read.error());
+    solvent = *read;
+  }
+  if (!from) return;
+  const auto stock = mix::parse_stock(*from, solvent, "");
+  if (!stock) return refuse("from", stock.error());
+  for (Want& want : reading.goal().wants) {
+    want.dip = filling_of(want.method, *stock);
+    const auto mixed = mix::mix_solution(*want.dip);
+    if (!mixed) {
+      table->fail("from", fmt::format("found \"{}\", but {}", *from, mixed.error().problem),
+                  fmt::format("a liquid or powder stronger than the {:.4g} ppm of the method \"{}\"",
+                              want.method.auxin_ppm.typical(), want.method.id));
+      return;
+    }
+    if (mixed->warnings.empty()) continue;
+    std::string warning = fmt::format(
+        "{} remark{} on the rooting solution. To read {}: strikebed mix solution --from \"{}\"{} --target \"{:.4g} ppm "
+        "total\" --made-up-to \"{:.4g} mL\"",
+        mixed->warnings.size(), mixed->warnings.size() == 1 ? "" : "s", mixed->warnings.size() == 1 ? "it" : "them",
+        *from, solvent_words ? fmt::format(" --solvent \"{}\"", *solvent_words) : "", want.method.auxin_ppm.typical(),
+        want.method.solution_ml_per_fill.typical());
+    std::vector<std::string>& warnings = reading.file.warnings;
+    if (std::ranges::find(warnings, warning) == warnings.end()) warnings.push_back(std::move(warning));
+  }
+}
+
 void say_spreads(Reading& reading) {
   if (reading.without_spread.empty()) return;
   reading.assume(fmt::format("How much batches differ in {}: the profile of {}.",
@@ -645,6 +694,7 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
   read_sessions(reading);
   read_sowing(reading);
   read_prices(reading);
+  read_solution(reading);
   say_spreads(reading);
   reading.goal().seeds_in_hand = overrides.seeds_in_hand;
   if (const auto error = toml->finish()) return *error;
@@ -663,6 +713,11 @@ Result<GoalFile> read_goal_file(const std::string& path, Date today, const GoalO
     Result<std::string> own_text = read_file(own_path, kLargestTomlFile);
     if (!own_text) return own_text.error();
     return ProfileText{own_path, std::move(*own_text)};
+  };
+  library->materials.own_file = [own_file = library->own_file](const std::string& own) -> Result<std::string> {
+    Result<ProfileText> read = own_file(own);
+    if (!read) return read.error();
+    return std::move(read->text);
   };
   return parse_goal(*text, path, today, *library, overrides);
 }

@@ -71,7 +71,9 @@ Result<PlanAnswer> make_plan(const PlanRequest& request) {
   options.workers = worker_threads(request.threads);
   options.progress = request.progress;
   season::Plan plan = season::make_plan(file->goal, weather->seasons, options);
-  plan.warnings.insert(plan.warnings.end(), weather->warnings.begin(), weather->warnings.end());
+  for (const auto* warnings : {&file->warnings, &weather->warnings}) {
+    plan.warnings.insert(plan.warnings.end(), warnings->begin(), warnings->end());
+  }
   return PlanAnswer{std::move(file->goal), std::move(plan), std::move(file->assumed)};
 }
 

@@ -14,8 +14,6 @@ constexpr double kMmPerCm = 10;
 constexpr double kMlPerL = 1000;
 constexpr double kGramsPerKg = 1000;
 constexpr int kMostPots = 100'000;
-constexpr double kRimCm = 1;
-constexpr double kTallEnoughForARimCm = 10;
 constexpr double kUsualHoleWidthCm = 1.5;
 constexpr double kUsualHoleDepthCm = 3;
 
@@ -75,10 +73,9 @@ Result<mix::Container> read_container(const MediumWords& words, std::vector<std:
     reading.take(length_cm(words.height, "--height"), container.height_cm);
   }
   if (words.fill.empty()) {
-    const double rim =
-        container.height_cm >= kTallEnoughForARimCm ? kRimCm : container.height_cm / kTallEnoughForARimCm;
-    container.fill_cm = container.height_cm - rim;
-    assumed.push_back(fmt::format("filled to {:.2g} cm below the rim (--fill)", rim));
+    container.fill_cm = mix::usual_fill_cm(container.height_cm);
+    assumed.push_back(
+        fmt::format("filled to {:.2g} cm below the rim (--fill)", container.height_cm - container.fill_cm));
   } else {
     reading.take(length_cm(words.fill, "--fill"), container.fill_cm);
   }

@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "nursery/files.hpp"
+#include "nursery/method_mixes.hpp"
 #include "nursery/rate_belief.hpp"
 #include "nursery/toml_file.hpp"
 
@@ -51,20 +52,24 @@ constexpr std::array<Field<Species>, 17> kSpeciesFields{{
     {"shortest_day_h", &Species::shortest_day_h, "h", 0.1, 24},
 }};
 
-constexpr std::array<Field<Method>, 12> kMethodFields{{
+constexpr std::array<Field<Method>, 15> kMethodFields{{
+    {"auxin_ppm", &Method::auxin_ppm, "ppm", 1, 50'000},
     {"stem_length_mm", &Method::stem_length_mm, "mm", 1, 200},
     {"cut_angle_deg", &Method::cut_angle_deg, "deg", 5, 90},
     {"group", &Method::group, "cuttings", 1, 1'000},
     {"cutting_seconds", &Method::cutting_seconds, "s", 1, 86'400},
     {"soak_seconds", &Method::soak_seconds, "s", 1, 172'800},
     {"setting_seconds", &Method::setting_seconds, "s", 1, 86'400},
+    {"pocket_width_mm", &Method::pocket_width_mm, "mm", 1, 500},
+    {"pocket_depth_mm", &Method::pocket_depth_mm, "mm", 1, 500},
+    {"container_top_mm", &Method::container_top_mm, "mm", 5, 2'000},
+    {"container_bottom_mm", &Method::container_bottom_mm, "mm", 5, 2'000},
+    {"container_height_mm", &Method::container_height_mm, "mm", 5, 600},
     {"cuttings_per_container", &Method::cuttings_per_container, "cuttings", 1, 10'000},
-    {"container_litres", &Method::container_litres, "l", 0.001, 1'000},
-    {"pocket_ml", &Method::pocket_ml, "ml", 0.1, 10'000},
     {"solution_ml_per_fill", &Method::solution_ml_per_fill, "ml", 0.1, 100'000},
     {"cuttings_per_fill", &Method::cuttings_per_fill, "cuttings", 1, 100'000},
-    {"container_bench_m2", &Method::container_bench_m2, "m2", 0.0001, 100},
 }};
+constexpr std::array<std::string_view, 2> kShapes{"round", "square"};
 
 struct NamedCardinal {
   std::string_view key;
@@ -260,7 +265,9 @@ Result<ProfileLibrary> load_profiles(const std::string& folder) {
   if (!species) return species.error();
   auto methods = load_folder(folder + "/methods");
   if (!methods) return methods.error();
-  return ProfileLibrary{std::move(*species), std::move(*methods), {}};
+  auto materials = load_materials(folder + "/materials");
+  if (!materials) return materials.error();
+  return ProfileLibrary{std::move(*species), std::move(*methods), std::move(*materials), {}};
 }
 
 Result<Species> read_species(std::string_view text, const std::string& file) {
@@ -294,18 +301,26 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
     for (const auto& [id, shipped] : library.methods) ids.push_back(id);
     if (const auto base_id = root.one_of("based_on", ids)) {
       const ProfileText& base_text = library.methods.find(*base_id)->second;
-      Result<Method> base = read_method(base_text.text, base_text.file, {});  // a shipped method stands alone
+      const ProfileLibrary alone{.species = {}, .methods = {}, .materials = library.materials, .own_file = {}};
+      Result<Method> base = read_method(base_text.text, base_text.file, alone);  // a shipped method stands alone
       if (!base) return base.error();
       method = std::move(*base);
       method.id = std::filesystem::path(file).stem().string();
     }
   } else {
-    for (const std::string_view key : {"id", "name", "base_form", "solution"}) root.needs(key, "a text");
+    for (const std::string_view key : {"id", "name", "base_form", "solution", "medium", "pocket_sand", "container"}) {
+      root.needs(key, "a text");
+    }
   }
   method.id = root.text("id").value_or(method.id);
   method.name = root.text("name").value_or(method.name);
   method.base_form = root.one_of("base_form", kBaseForms).value_or(method.base_form);
   method.solution = root.text("solution").value_or(method.solution);
+  method.medium = root.text("medium").value_or(method.medium);
+  method.pocket_sand = root.text("pocket_sand").value_or(method.pocket_sand);
+  if (const auto shape = root.one_of("container", kShapes)) {
+    method.container = *shape == "round" ? growth::ContainerShape::round : growth::ContainerShape::square;
+  }
   for (const auto& field : kMethodFields) {
     if (auto value = read_value(root, field.key, field.unit, field.least, field.most, strict)) {
       method.*field.place = std::move(*value);
@@ -319,12 +334,18 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
     for (const std::string_view name : {"take", "grade"}) {
       auto rate = read_rate_value(*rates, name, strict);
       if (!rate) continue;
+      if (name == "take") method.reference_dip = method.dip();
       std::erase_if(method.rates, [&](const auto& held) { return held.first == name; });
       method.rates.emplace_back(name, std::move(*rate));
     }
   }
+  if (strict.complete) method.reference_dip = method.dip();
   if (const auto error = toml->finish()) return *error;
-  return method;
+  const auto container = container_of(method, library.materials);
+  if (container) return method;
+  const Error& error = container.error();
+  root.fail(error.field, error.problem, error.allowed);
+  return *toml->finish();
 }
 
 }  // namespace strikebed::nursery

@@ -10,6 +10,7 @@
 
 #include "base/result.hpp"
 #include "growth/species.hpp"
+#include "nursery/material_file.hpp"
 
 namespace strikebed::nursery {
 
@@ -34,10 +35,11 @@ struct ProfileText {
 struct ProfileLibrary {
   std::map<std::string, ProfileText, std::less<>> species;
   std::map<std::string, ProfileText, std::less<>> methods;
+  MaterialLibrary materials;
   std::function<Result<ProfileText>(const std::string& path)> own_file;  ///< path as written in the goal file
 };
 
-/// Every .toml file in folder/species and folder/methods.
+/// Every .toml file in folder/species, folder/methods and folder/materials.
 /// Errors: a folder that is not there or holds no profile, a file that cannot be read.
 [[nodiscard]] Result<ProfileLibrary> load_profiles(const std::string& folder);
 
@@ -58,7 +60,8 @@ struct OwnProfile {
 
 /// A complete method, or the grower's own: `based_on = "square-cut"` takes what is left out from that method of the
 /// library (bare numbers allowed, unit, source and trust may be left out; its id is then the name of the file). A
-/// method's rates may leave their batch spread to the species.
+/// method's rates may leave their batch spread to the species. The reference dip is that of the shipped method, unless
+/// the file states its own take.
 [[nodiscard]] Result<growth::Method> read_method(std::string_view text, const std::string& file,
                                                  const ProfileLibrary& library);
 

@@ -87,4 +87,21 @@ RateBelief with_batch_spread(RateBelief belief, double usual) {
   return belief;
 }
 
+RateBelief at_another_dip(RateBelief belief, const mix::DipComparison& dip) {
+  auto* range = std::get_if<Ranged>(&belief.belief);
+  if (!range || !range->about) return belief;
+  constexpr double kMostShare = 0.995;
+  const auto logit_at = [&](double ratio) {
+    const double share = std::min(*range->about * ratio, kMostShare);
+    return std::log(share / (1 - share));
+  };
+  const auto logit = [](double share) { return std::log(share / (1 - share)); };
+  const auto share = [](double logits) { return 1 / (1 + std::exp(-logits)); };
+  const double middle = logit_at(dip.ratio);
+  const double below = std::hypot(logit(*range->about) - logit(range->low), middle - logit_at(dip.ratio_low));
+  const double above = std::hypot(logit(range->high) - logit(*range->about), logit_at(dip.ratio_high) - middle);
+  *range = {.low = share(middle - below), .high = share(middle + above), .about = share(middle)};
+  return belief;
+}
+
 }  // namespace strikebed::nursery

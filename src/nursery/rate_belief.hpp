@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "base/belief.hpp"
+#include "mix/auxin.hpp"
 #include "nursery/toml_file.hpp"
 
 namespace strikebed::nursery {
@@ -15,5 +16,10 @@ namespace strikebed::nursery {
 
 /// The belief with its batch spread filled in: the written one, else none for a rate known exactly, else `usual`.
 [[nodiscard]] RateBelief with_batch_spread(RateBelief belief, double usual);
+
+/// A take that is known for a reference dip, at another one: the median times the ratio of the two, and the range, on
+/// the logit scale, widened by what is not known of that ratio. A rate known exactly or by a test is the grower's own
+/// and stays.
+[[nodiscard]] RateBelief at_another_dip(RateBelief belief, const mix::DipComparison& dip);
 
 }  // namespace strikebed::nursery

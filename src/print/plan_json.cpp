@@ -68,19 +68,40 @@ Json wants_json(const season::Goal& goal, const season::Plan& plan) {
   return all;
 }
 
+Json dip_json(const season::DipNeed& dip) {
+  Json json{{"auxin_ppm", number(dip.auxin_ppm)}, {"fill_ml", number(dip.fill_ml)}, {"fillings", dip.fillings},
+            {"stock_per_fill", nullptr},          {"stock_unit", nullptr},          {"drops_per_fill", nullptr}};
+  if (dip.stock) {
+    json["stock_per_fill"] = number(dip.stock->per_fill);
+    json["stock_unit"] = dip.stock->unit == season::StockUnit::ml ? "mL" : "g";
+    if (dip.stock->drops_per_fill > 0) json["drops_per_fill"] = number(dip.stock->drops_per_fill);
+  }
+  return json;
+}
+
 Json needs_json(const season::Needs& needs) {
   return {{"seed_grams", number(needs.seed_grams)},
           {"wants", array(needs.wants,
                           [](const season::WantNeeds& want) {
                             return Json{{"base_form", want.base_form},
                                         {"cuttings", want.cuttings},
-                                        {"containers", want.containers}};
+                                        {"containers", want.containers},
+                                        {"container_litres", number(want.container_litres)},
+                                        {"container_drained_kg", number(want.container_drained_kg)}};
                           })},
           {"cuttings", needs.cuttings},
           {"containers", needs.containers},
           {"medium_litres", number(needs.medium_litres)},
           {"sand_litres", number(needs.sand_litres)},
+          {"materials", array(needs.materials,
+                              [](const season::MaterialNeed& one) {
+                                return Json{{"material", one.name},
+                                            {"litres", number(one.litres)},
+                                            {"dry_kg", number(one.dry_kg)},
+                                            {"in_pockets", one.in_pockets}};
+                              })},
           {"solution_ml", number(needs.solution_ml)},
+          {"dips", array(needs.dips, dip_json)},
           {"labels", needs.labels},
           {"bench_m2", number(needs.bench_m2)},
           {"hours", number(needs.hours)},

@@ -425,18 +425,37 @@ std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) 
     const auto& want = needs.wants[i];
     std::string note = fmt::format("for up to {} cuttings", want.cuttings);
     if (i < goal.wants.size()) {
-      const growth::Method& method = goal.wants[i].method;
-      note += fmt::format(", {} in each, {} L each", whole(method.cuttings_per_container.typical()),
-                          rounded(method.container_litres.typical()));
+      note += fmt::format(", {} in each", whole(goal.wants[i].method.cuttings_per_container.typical()));
+    }
+    if (want.container_litres > 0) {
+      note += fmt::format("; one takes {} L and weighs {} kg watered", rounded(want.container_litres),
+                          rounded(want.container_drained_kg));
     }
     add("Containers, " + want_name(goal, i), fmt::format("{}", want.containers), note);
   }
   if (needs.wants.size() > 1 || needs.wants.empty()) {
     add("Containers in all", fmt::format("{}", needs.containers), fmt::format("for up to {} cuttings", needs.cuttings));
   }
-  add("Medium", fmt::format("{} L", rounded_up(needs.medium_litres)), "");
-  add("Fine sand", fmt::format("{} L", rounded_up(needs.sand_litres)), "for the pockets");
-  add("Rooting solution", fmt::format("{} mL", rounded_up(needs.solution_ml)), "made fresh for each session");
+  for (const season::MaterialNeed& one : needs.materials) {
+    std::string name = one.name;
+    name.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(name.front())));
+    add(std::move(name), fmt::format("{} L", rounded_up(one.litres)),
+        fmt::format("{}, {} kg dry", one.in_pockets ? "for the pockets" : "for the medium", rounded(one.dry_kg)));
+  }
+  for (const season::DipNeed& dip : needs.dips) {
+    add("Rooting solution", fmt::format("{} mL", rounded_up(dip.fillings * dip.fill_ml)),
+        fmt::format("{} of {} mL, each made fresh at {} ppm auxin (as IBA)",
+                    dip.fillings == 1 ? "one filling" : fmt::format("{} fillings", dip.fillings), rounded(dip.fill_ml),
+                    rounded(dip.auxin_ppm)));
+    if (!dip.stock) continue;
+    const bool liquid = dip.stock->unit == season::StockUnit::ml;
+    const double to_milli = liquid ? 1 : 1000;
+    const char* unit = liquid ? "mL" : "mg";
+    std::string each = fmt::format("{} {}", rounded(dip.stock->per_fill * to_milli), unit);
+    if (dip.stock->drops_per_fill > 0) each += fmt::format(", about {} drops,", whole(dip.stock->drops_per_fill));
+    add("Your stock", fmt::format("{} {}", rounded_up(dip.fillings * dip.stock->per_fill * to_milli), unit),
+        fmt::format("{} in each filling, water up to {} mL", each, rounded(dip.fill_ml)));
+  }
   add("Labels", fmt::format("{}", needs.labels), "");
   add("Bench", fmt::format("{} m²", rounded_up(needs.bench_m2)), "");
   add("Hours at the bench", fmt::format("{} h", hours_words(needs.hours)), "all sessions together");

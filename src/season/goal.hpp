@@ -9,6 +9,8 @@
 #include "base/date.hpp"
 #include "climate/record.hpp"
 #include "growth/species.hpp"
+#include "mix/medium.hpp"
+#include "mix/solution.hpp"
 #include "shelter/position.hpp"
 
 namespace strikebed::season {
@@ -20,7 +22,9 @@ struct Want {
   std::string base_form;
   int count = 0;  ///< >= 1
   growth::Method method;
-  RateBelief take;  ///< batch_spread always filled, here and in ChainRates
+  mix::MediumRequest set_in;                ///< one container with its medium and pockets
+  std::optional<mix::SolutionRequest> dip;  ///< one filling of the vessel from the grower's stock, where it is named
+  RateBelief take;                          ///< batch_spread always filled, here and in ChainRates
   RateBelief grade;
 };
 

@@ -2,8 +2,92 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace strikebed::season {
+namespace {
+
+constexpr double kSecondsPerHour = 3600;
+constexpr double kMlPerLitre = 1000;
+constexpr double kMmPerM = 1000;
+
+void add_material(const std::string& name, double litres, double dry_kg, bool in_pockets, Needs& needs) {
+  if (litres <= 0) return;
+  const auto same = [&](const MaterialNeed& one) { return one.name == name && one.in_pockets == in_pockets; };
+  auto at = std::ranges::find_if(needs.materials, same);
+  if (at == needs.materials.end()) at = needs.materials.insert(at, {name, 0, 0, in_pockets});
+  at->litres += litres;
+  at->dry_kg += dry_kg;
+}
+
+/// Containers, what fills them and what stands in the pockets.
+void add_containers(const Want& want, WantNeeds& mine, Needs& needs, std::vector<std::string>& warnings) {
+  const growth::Method& method = want.method;
+  mine.base_form = want.base_form;
+  mine.containers = static_cast<int>(std::ceil(mine.cuttings / method.cuttings_per_container.typical()));
+  needs.containers += mine.containers;
+  const double width_m = method.container_top_mm.typical() / kMmPerM;
+  needs.bench_m2 += mine.containers * width_m * width_m;  // rim to rim, round ones too
+  mix::MediumRequest request = want.set_in;
+  request.containers = std::max(mine.containers, 1);
+  const auto medium = mix::make_medium(request);
+  if (!medium || mine.containers == 0) return;  // nursery has refused what cannot be filled
+  mine.container_litres = medium->container_ml / kMlPerLitre;
+  mine.container_drained_kg = medium->drained_kg.value;
+  needs.medium_litres += medium->medium_l + medium->spare_l;
+  for (std::size_t i = 0; i < medium->buy.size(); ++i) {
+    const mix::Bought& one = medium->buy[i];
+    const double litres = one.loose_l.high;
+    add_material(one.name, litres, litres * request.recipe[i].material.bulk_density_kg_l.quantity.value, false, needs);
+  }
+  if (!medium->pocket) return;
+  const mix::PocketAnswer& pocket = *medium->pocket;
+  const double litres =
+      pocket.volume_ml * pocket.per_container * request.containers * (1 + request.spare) / kMlPerLitre;
+  needs.sand_litres += litres;
+  add_material(pocket.sand, litres, litres * request.pockets->sand.bulk_density_kg_l.quantity.value, true, needs);
+  if (pocket.staying == mix::Staying::stays) return;
+  warnings.push_back("The pocket's " + pocket.sand + " does not stay on the medium of the method \"" + method.id +
+                     "\": to see what does, strikebed mix medium");
+}
+
+/// Each session begins with a fresh filling; wants that are dipped alike share it.
+void add_dips(const Goal& goal, const Plan& plan, Needs& needs) {
+  const auto dip_of = [&](std::size_t w) {
+    const growth::Method& method = goal.wants[w].method;
+    return std::tuple{method.auxin_ppm.typical(), method.solution_ml_per_fill.typical(),
+                      method.cuttings_per_fill.typical()};
+  };
+  std::vector<bool> done(goal.wants.size(), false);
+  for (std::size_t first = 0; first < goal.wants.size(); ++first) {
+    if (done[first]) continue;
+    int cuttings = 0;
+    std::vector<double> by_session(plan.sessions.size(), 0.0);
+    for (std::size_t w = first; w < goal.wants.size(); ++w) {
+      if (dip_of(w) != dip_of(first)) continue;
+      done[w] = true;
+      cuttings += needs.wants[w].cuttings;
+      for (std::size_t s = 0; s < by_session.size(); ++s) by_session[s] += plan.sessions[s].by_want[w];
+    }
+    const auto [ppm, fill_ml, per_fill] = dip_of(first);
+    const auto held = std::ranges::count_if(by_session, [](double struck) { return struck >= 0.5; });
+    DipNeed dip{ppm, fill_ml, std::max(static_cast<int>(std::ceil(cuttings / per_fill)), static_cast<int>(held)), {}};
+    if (const auto& request = goal.wants[first].dip) {
+      if (const auto mixed = mix::mix_solution(*request)) {
+        DipNeed::Stock stock{mixed->dose.value, 0,
+                             request->stock.form == mix::Form::liquid ? StockUnit::ml : StockUnit::g};
+        for (const mix::Way& way : mixed->ways) {
+          if (way.out.instrument.kind == mix::Instrument::Kind::drops) stock.drops_per_fill = way.out.steps;
+        }
+        dip.stock = stock;
+      }
+    }
+    needs.solution_ml += dip.fillings * dip.fill_ml;
+    needs.dips.push_back(dip);
+  }
+}
+
+}  // namespace
 
 double seconds_per_cutting(const growth::Method& method) {
   return (method.cutting_seconds.typical() + method.soak_seconds.typical() + method.setting_seconds.typical()) /
@@ -11,29 +95,14 @@ double seconds_per_cutting(const growth::Method& method) {
 }
 
 void fill_needs(const Goal& goal, Plan& plan) {
-  constexpr double kSecondsPerHour = 3600;
-  constexpr double kMlPerLitre = 1000;
   Needs& needs = plan.needs;
   const double seeds_per_gram = goal.seeds_per_gram_of_lot.value_or(goal.species.seeds_per_gram.typical());
   needs.seed_grams = plan.seeds / seeds_per_gram;
   for (std::size_t w = 0; w < goal.wants.size(); ++w) {
-    const growth::Method& method = goal.wants[w].method;
-    WantNeeds& want = needs.wants[w];
-    want.base_form = goal.wants[w].base_form;
-    want.containers = static_cast<int>(std::ceil(want.cuttings / method.cuttings_per_container.typical()));
-    const double sand = want.cuttings * method.pocket_ml.typical() / kMlPerLitre;
-    needs.containers += want.containers;
-    needs.sand_litres += sand;
-    needs.medium_litres += std::max(want.containers * method.container_litres.typical() - sand, 0.0);
-    needs.bench_m2 += want.containers * method.container_bench_m2.typical();
-    // Each session begins with a fresh filling.
-    const auto sessions =
-        std::ranges::count_if(plan.sessions, [&](const SessionPlan& one) { return one.by_want[w] >= 0.5; });
-    needs.solution_ml +=
-        std::max(std::ceil(want.cuttings / method.cuttings_per_fill.typical()), static_cast<double>(sessions)) *
-        method.solution_ml_per_fill.typical();
-    needs.hours += want.cuttings * seconds_per_cutting(method) / kSecondsPerHour;
+    add_containers(goal.wants[w], needs.wants[w], needs, plan.warnings);
+    needs.hours += needs.wants[w].cuttings * seconds_per_cutting(goal.wants[w].method) / kSecondsPerHour;
   }
+  add_dips(goal, plan, needs);
   for (SessionPlan& session : plan.sessions) {
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
       const growth::Method& method = goal.wants[w].method;

@@ -62,16 +62,45 @@ struct WantNeeds {
   std::string base_form;
   int cuttings = 0;  ///< to be ready for: 95 % point
   int containers = 0;
+  double container_litres = 0;      ///< filled
+  double container_drained_kg = 0;  ///< its content after watering
   bool operator==(const WantNeeds&) const = default;
+};
+/// A material to buy, all wants together, enough in nineteen of twenty cases.
+struct MaterialNeed {
+  std::string name;
+  double litres = 0;
+  double dry_kg = 0;
+  bool in_pockets = false;
+  bool operator==(const MaterialNeed&) const = default;
+};
+/// What the stock is measured in.
+enum class StockUnit { ml, g };
+/// A rooting solution, for all wants that are dipped alike.
+struct DipNeed {
+  double auxin_ppm = 0;  ///< all auxins together as IBA
+  double fill_ml = 0;    ///< of one filling
+  int fillings = 0;
+  /// Of the grower's stock, where it was named.
+  struct Stock {
+    double per_fill = 0;
+    double drops_per_fill = 0;  ///< 0: not counted in drops
+    StockUnit unit = StockUnit::ml;
+    bool operator==(const Stock&) const = default;
+  };
+  std::optional<Stock> stock;
+  bool operator==(const DipNeed&) const = default;
 };
 struct Needs {
   double seed_grams = 0;
   std::vector<WantNeeds> wants;
   int cuttings = 0;  ///< 95 % point of all struck
   int containers = 0;
-  double medium_litres = 0;
-  double sand_litres = 0;
+  double medium_litres = 0;  ///< mixed, spills included
+  double sand_litres = 0;    ///< in the pockets
+  std::vector<MaterialNeed> materials;
   double solution_ml = 0;
+  std::vector<DipNeed> dips;
   int labels = 0;
   double bench_m2 = 0;
   double hours = 0;

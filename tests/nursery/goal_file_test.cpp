@@ -28,6 +28,7 @@ const ProfileLibrary& shipped() {
       }
       if (path == "short-cut.toml")
         return ProfileText{path, "based_on = \"square-cut\"\nstem_length_mm = 12\nlifted = 0.05\n"};
+      if (path == "strong-dip.toml") return ProfileText{path, "based_on = \"square-cut\"\nauxin_ppm = 20000\n"};
       if (path == "bad.toml") return ProfileText{path, "ripening_time = \"slow\"\n"};
       return Error{.problem = "there is no such file", .file = path};
     };
@@ -197,12 +198,35 @@ TEST(GoalFile, SeveralWantsAndOwnMethods) {
   EXPECT_EQ(file.goal.lifted, 0.05) << "the largest of the wanted methods";
 }
 
+// Covers  a take of the profile moves with the dip of one's own method; one that is stated does not.
+TEST(GoalFile, AProfilesTakeMovesWithTheDip) {
+  const auto take_of = [](const std::string& text) { return std::get<Ranged>(read(text).goal.wants[0].take.belief); };
+  const std::string strong = changed(kGoal, "base_form = \"radial\"", "method = \"strong-dip.toml\"");
+  EXPECT_LT(*take_of(strong).about, *take_of(kGoal).about) << "20,000 ppm burns";
+  const std::string stated = "[rates]\ntake = { about = 0.6, low = 0.4, high = 0.8 }\n";
+  EXPECT_EQ(*take_of(strong + stated).about, 0.6);
+}
+
 TEST(GoalFile, HoursBecomeCuttingsOfTheSlowestMethod) {
   // Square cut: (60 + 60 + 120) s / 4 = 60 s a cutting; slanting cut: (80 + 60 + 140) s / 4 = 70 s.
   const std::string hours = "[sessions]\nhours_at_most = 1\n";
   EXPECT_EQ(read(kGoal + hours).goal.sessions.cuttings_at_most, 60);
   EXPECT_EQ(read(kGoal + "[[want]]\nbase_form = \"single-root\"\ncount = 8\n" + hours).goal.sessions.cuttings_at_most,
             51);
+}
+
+// Covers  a stock becomes one filling at the method's strength, and what is to be said of it.
+TEST(GoalFile, AStockIsMixedForEveryWant) {
+  const GoalFile file =
+      read(kGoal + std::string("[solution]\nfrom = \"1 % IBA + 0.5 % NAA\"\nsolvent = \"alcohol\"\n"));
+  ASSERT_TRUE(file.goal.wants[0].dip.has_value());
+  EXPECT_EQ(file.goal.wants[0].dip->target->number, file.goal.wants[0].method.auxin_ppm.typical());
+  ASSERT_EQ(file.warnings.size(), 1U) << "once, not for each want";
+  EXPECT_NE(file.warnings[0].find("--from \"1 % IBA + 0.5 % NAA\" --solvent \"alcohol\" --target \"650 ppm total\" "
+                                  "--made-up-to \"50 mL\""),
+            std::string::npos)
+      << file.warnings[0];
+  EXPECT_FALSE(read(kGoal).goal.wants[0].dip.has_value());
 }
 
 TEST(GoalFile, FreshSeedNeedsNoChilling) {
@@ -278,6 +302,18 @@ INSTANTIATE_TEST_SUITE_P(
         BadGoal{"zero_seeds_per_gram", "+", "[lot]\nseeds_per_gram = 0\n",
                 "goal.toml:15: lot.seeds_per_gram: found 0; allowed: a number above 0 and at most 100000 (seeds in a "
                 "gram)"},
+        BadGoal{"stock_too_weak", "+", "[solution]\nfrom = \"100 ppm IBA\"\n",
+                "goal.toml:15: solution.from: found \"100 ppm IBA\", but the target, 650 ppm total auxin as IBA, is "
+                "not weaker than the stock, 100 ppm total auxin as IBA; allowed: a liquid or powder stronger than the "
+                "650 ppm of the method \"square-cut\""},
+        BadGoal{"stock_of_nothing", "+", "[solution]\nfrom = \"1 % sugar\"\n",
+                "goal.toml:15: solution.from: the auxin \"sugar\" is not known; allowed: IBA, K-IBA, NAA or K-NAA"},
+        BadGoal{"stock_left_out", "+", "[solution]\nsolvent = \"alcohol\"\n",
+                "goal.toml:14: solution.from: is missing; allowed: a stock such as \"1 % IBA + 0.5 % NAA\" or \"K-IBA "
+                "powder\""},
+        BadGoal{"solvent_unknown", "+", "[solution]\nfrom = \"1 % IBA\"\nsolvent = \"oil\"\n",
+                "goal.toml:16: solution.solvent: the solvent \"oil\" is not known; allowed: water, alcohol, ethanol or "
+                "isopropyl, each alcohol with its share if known: 50 % ethanol"},
         BadGoal{"cap_0", "+", "[sessions]\ncuttings_at_most = 0\n",
                 "goal.toml:15: sessions.cuttings_at_most: found 0; allowed: a whole number from 1 to 1000000"},
         BadGoal{"two_caps", "+", "[sessions]\ncuttings_at_most = 9\nhours_at_most = 2\n",
@@ -347,7 +383,7 @@ INSTANTIATE_TEST_SUITE_P(
                 "\"by\", "
                 "\"count_at\", \"lot\", \"method\", \"place\", \"prices\", \"profile\", \"rates\", \"seedbed\", "
                 "\"sessions\", "
-                "\"sowing\", \"species\" or \"want\""},
+                "\"solution\", \"sowing\", \"species\" or \"want\""},
         BadGoal{"wrong_type", "count = 60", "count = \"sixty\"",
                 "goal.toml:7: want[1].count: found \"sixty\"; allowed: a whole number from 1 to 1000000"},
         BadGoal{

@@ -93,9 +93,10 @@ TEST(Profiles, EveryMethodSaysEverything) {
     EXPECT_EQ(m.id, id);
     EXPECT_FALSE(m.name.empty());
     EXPECT_FALSE(m.solution.empty());
-    for (const Value* value : {&m.stem_length_mm, &m.cut_angle_deg, &m.group, &m.cutting_seconds, &m.soak_seconds,
-                               &m.setting_seconds, &m.cuttings_per_container, &m.container_litres, &m.pocket_ml,
-                               &m.solution_ml_per_fill, &m.cuttings_per_fill, &m.container_bench_m2}) {
+    for (const Value* value :
+         {&m.stem_length_mm, &m.cut_angle_deg, &m.group, &m.cutting_seconds, &m.soak_seconds, &m.setting_seconds,
+          &m.cuttings_per_container, &m.container_top_mm, &m.container_bottom_mm, &m.container_height_mm,
+          &m.pocket_width_mm, &m.pocket_depth_mm, &m.auxin_ppm, &m.solution_ml_per_fill, &m.cuttings_per_fill}) {
       expect_complete(*value, id + ": " + value->source);
     }
     for (const auto& [name, rate] : m.rates) expect_complete(rate, id + ": " + name);
@@ -245,6 +246,38 @@ TEST(Profiles, AnOwnMethodCanStandOnAShippedOne) {
   const auto alone = read_method("name = \"x\"\n", "m.toml", shipped());
   ASSERT_FALSE(alone.ok());
   EXPECT_EQ(alone.error().message(), "m.toml: id: is missing; allowed: a text");
+}
+
+// Covers  which dip a method's take is known for: its own, or that of the shipped method it stands on.
+TEST(Profiles, ATakeBelongsToADip) {
+  const Method shipped_cut = method_of("square-cut");
+  EXPECT_EQ(shipped_cut.reference_dip, shipped_cut.dip());
+  const std::string stronger = "based_on = \"square-cut\"\nauxin_ppm = 2000\nsoak_seconds = 5\n";
+  const auto own = read_method(stronger, "m.toml", shipped());
+  ASSERT_TRUE(own.ok()) << own.error().message();
+  EXPECT_EQ(own->dip(), (Method::Dip{2000, 5}));
+  EXPECT_EQ(own->reference_dip, shipped_cut.dip());
+  const auto measured = read_method(stronger + "[rates]\ntake = 0.7\n", "m.toml", shipped());
+  ASSERT_TRUE(measured.ok());
+  EXPECT_EQ(measured->reference_dip, measured->dip()) << "a take of one's own is for one's own dip";
+}
+
+// Covers  what a method is set in is checked when it is read: recipe, materials, pot and pocket.
+TEST(Profiles, AMethodsMediumMustBePossible) {
+  const auto refused_method = [](const std::string& line) {
+    const auto own = read_method("based_on = \"square-cut\"\n" + line + "\n", "m.toml", shipped());
+    return own.ok() ? std::string("taken") : own.error().message();
+  };
+  EXPECT_EQ(refused_method("medium = \"2 gritt 3-4 mm\"")
+                .find("m.toml:2: medium: there is no material \"gritt\" (did "
+                      "you mean \"grit\"?)"),
+            0U)
+      << refused_method("medium = \"2 gritt 3-4 mm\"");
+  EXPECT_EQ(refused_method("medium = \"0 grit 3-4 mm\"").find("m.toml:2: medium: "), 0U);
+  EXPECT_EQ(refused_method("pocket_sand = \"snad\"").find("m.toml:2: pocket_sand: "), 0U);
+  EXPECT_EQ(refused_method("container = \"oval\"").find("m.toml:2: container: found \"oval\""), 0U);
+  EXPECT_NE(refused_method("pocket_depth_mm = 200"), "taken") << "deeper than the pot";
+  EXPECT_EQ(refused_method("medium = \"1 perlite 2-5 mm\""), "taken");
 }
 
 TEST(Profiles, AFolderWithoutProfilesIsNamed) {

@@ -100,5 +100,27 @@ TEST(RateBelief, AnUnknownKeyInABeliefIsNamed) {
             0U);
 }
 
+// Covers  a take at another dip. Ref  the median is the ratio times the old one by definition; a ratio known exactly
+// only moves the range on the logit scale. Tol 1e-12, one fixed formula.
+TEST(RateBelief, ATakeAtAnotherDipIsARatioOfItsMedian) {
+  const RateBelief take{Ranged{.low = 0.3, .high = 0.9, .about = 0.6}, 0.5};
+  const auto at = [&](double ratio, double low, double high) {
+    return std::get<Ranged>(at_another_dip(take, {.ratio = ratio, .ratio_low = low, .ratio_high = high}).belief);
+  };
+  const Ranged same = at(1, 1, 1);
+  EXPECT_NEAR(same.low, 0.3, 1e-12);
+  EXPECT_NEAR(same.high, 0.9, 1e-12);
+  const Ranged less = at(0.5, 0.5, 0.5);
+  EXPECT_NEAR(*less.about, 0.3, 1e-12);
+  const auto odds = [](double share) { return share / (1 - share); };
+  EXPECT_NEAR(odds(less.low) / odds(0.3), odds(0.3) / odds(0.6), 1e-12);
+  const Ranged unsure = at(0.5, 0.2, 1);
+  EXPECT_LT(unsure.low, less.low);
+  EXPECT_GT(unsure.high, less.high);
+  EXPECT_LT(at(5, 4, 6).high, 1) << "a share stays a share";
+  const RateBelief tested{Tested{.good = 41, .of = 50}, std::nullopt};
+  EXPECT_EQ(std::get<Tested>(at_another_dip(tested, {.ratio = 0.5}).belief).good, 41) << "the grower's own stays";
+}
+
 }  // namespace
 }  // namespace strikebed::nursery

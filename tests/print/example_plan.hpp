@@ -16,7 +16,6 @@ inline growth::Method example_method(const char* id, const char* name, const cha
   method.name = name;
   method.base_form = base_form;
   method.cuttings_per_container = value(each, "");
-  method.container_litres = value(3, "L");
   return method;
 }
 
@@ -86,7 +85,19 @@ inline season::Plan example_plan() {
                    {"germination", 21, 0, 0.71, 0.82, 0.90, "", "test 100 more seeds"},
                    {"ripening time", 9, 0, 320, 420, 550, "°C d", "note the day the first stems turn red"},
                    {"weaning", 0, 0, 0.88, 0.88, 0.88, "", ""}};
-  plan.needs = {5.49, {{"radial", 236, 30}, {"single-root", 31, 4}}, 262, 34, 102.0, 2.61, 180, 68, 1.53, 17.8, 193.5};
+  plan.needs.seed_grams = 5.49;
+  plan.needs.wants = {{"radial", 236, 30, 3, 4.6}, {"single-root", 31, 4, 3, 4.6}};
+  plan.needs.cuttings = 262;
+  plan.needs.containers = 34;
+  plan.needs.medium_litres = 102;
+  plan.needs.sand_litres = 2.61;
+  plan.needs.materials = {{"grit 3-4 mm", 105, 158, false}, {"coarse sand 0.5-1 mm", 2.61, 3.9, true}};
+  plan.needs.solution_ml = 180;
+  plan.needs.dips = {{650, 20, 9, season::DipNeed::Stock{1.3, 68, season::StockUnit::ml}}};
+  plan.needs.labels = 68;
+  plan.needs.bench_m2 = 1.53;
+  plan.needs.hours = 17.8;
+  plan.needs.money = 193.5;
   plan.calendar = {{{make_date(2027, 2, 17), make_date(2027, 2, 17), make_date(2027, 2, 17)},
                     "Put 412 seeds (5.5 g) to chill, moist, at 3-5 °C",
                     "chill"},

@@ -152,7 +152,8 @@ TEST(PlanText, ShowsEveryPart) {
   EXPECT_TRUE(holds(text, "  Sat 3 Apr 2027     412  ███████ ◄ chosen\n"));
   EXPECT_TRUE(holds(text, "  take (radial)  65 (30 to 90) %"));
   EXPECT_LT(text.find("take (radial)"), text.find("germination    82"));
-  EXPECT_TRUE(holds(text, "  Fine sand                   2.7 L  for the pockets\n"));
+  EXPECT_TRUE(holds(text, "  Coarse sand 0.5-1 mm        2.7 L  for the pockets, 3.9 kg dry\n"));
+  EXPECT_TRUE(holds(text, "  Your stock                  12 mL  1.3 mL, about 68 drops, in each filling,\n"));
   EXPECT_TRUE(holds(text, "silica"));
   EXPECT_TRUE(holds(text, "Money                      193.50"));
 }

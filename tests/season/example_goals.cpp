@@ -81,11 +81,10 @@ growth::Method plain_method(const std::string& base_form) {
   method.soak_seconds = exactly(60);
   method.setting_seconds = exactly(120);
   method.cuttings_per_container = exactly(4);
-  method.container_litres = exactly(0.35);
-  method.pocket_ml = exactly(6);
+  method.container_top_mm = exactly(90);
+  method.auxin_ppm = exactly(650);
   method.solution_ml_per_fill = exactly(50);
   method.cuttings_per_fill = exactly(40);
-  method.container_bench_m2 = exactly(0.008);
   return method;
 }
 
