@@ -9,7 +9,6 @@
 namespace strikebed::benchmarks {
 namespace {
 
-constexpr int kWeatherSeasons = 1024;  // as a plan generates
 constexpr std::uint64_t kSeed = 1;
 
 template <class T>
@@ -52,7 +51,7 @@ climate::WeatherRecord example_record() {
 
 climate::WeatherSeasons example_weather(const climate::WeatherRecord& record, const season::Goal& goal) {
   const season::WeatherSpan span = season::weather_span(goal);
-  return value_or_throw(climate::weather_seasons(record, span.first, span.days, kWeatherSeasons, kSeed));
+  return value_or_throw(climate::weather_seasons(record, span.first, span.days, season::kFutures, kSeed));
 }
 
 }  // namespace strikebed::benchmarks

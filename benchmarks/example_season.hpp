@@ -5,12 +5,13 @@
 #include "season/futures.hpp"
 #include "season/goal.hpp"
 #include "season/offers.hpp"
+#include "season/plan.hpp"
 #include "season/thermal_sums.hpp"
 
 namespace strikebed::benchmarks {
 
-inline constexpr int kReplicates = 12;
-inline constexpr int kLog2Points = 9;  // 12 x 512 = 6,144 futures, as a plan has
+using season::kLog2Points;
+using season::kReplicates;
 
 struct ExampleSeason {
   season::Goal goal;

@@ -106,6 +106,7 @@ std::vector<YearDegreeDays> yearly_degree_days(const WeatherRecord& record, cons
     }
   }
   std::vector<YearDegreeDays> list;
+  list.reserve(years.size());
   for (auto& [number, year] : years) list.push_back(std::move(year));
   return list;
 }

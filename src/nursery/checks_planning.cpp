@@ -125,9 +125,10 @@ Computed belief_from_three(const CheckInputs& in) {
 Computed chain_lines(const CheckInputs& in) {
   Computed out;
   for (const auto& [wanted, lines, chance, assurance] : in.rows<4>({"wanted", "lines", "chance", "assurance"})) {
-    const int number = binomial_smallest(static_cast<int>(wanted), chance, std::pow(assurance, 1 / lines));
+    const int plants = static_cast<int>(wanted);
+    const int number = binomial_smallest(plants, chance, std::pow(assurance, 1 / lines));
     out.add("number", number);
-    out.add("chance_all", std::pow(binomial_at_least(static_cast<int>(wanted), number, chance), lines));
+    out.add("chance_all", std::pow(binomial_at_least(plants, number, chance), lines));
   }
   return out;
 }

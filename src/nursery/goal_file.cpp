@@ -66,6 +66,7 @@ struct Reading {
 
 std::vector<std::string_view> ids_of(const std::map<std::string, ProfileText, std::less<>>& profiles) {
   std::vector<std::string_view> ids;
+  ids.reserve(profiles.size());
   for (const auto& [id, text] : profiles) ids.push_back(id);
   return ids;
 }
@@ -490,6 +491,7 @@ void check_time_zone(const TomlTable& place, const std::string& name) {
     const auto known = [&](const auto& zone) { return zone.name() == name; };
     if (std::any_of(database.zones.begin(), database.zones.end(), known)) return;
     std::vector<std::string_view> names;
+    names.reserve(database.zones.size());
     for (const date::time_zone& zone : database.zones) names.emplace_back(zone.name());
     place.fail("time_zone", fmt::format("found {}{}", place.found("time_zone"), did_you_mean(name, names)),
                "a name of the time-zone database, such as \"Europe/Berlin\"");

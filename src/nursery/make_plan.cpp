@@ -12,10 +12,6 @@
 namespace strikebed::nursery {
 namespace {
 
-/// Seasons to generate where a record is too short to be resampled: as many as a quarter of the futures of a plan, so
-/// that each is used a few times and the weather adds little to the Monte Carlo error.
-constexpr int kGeneratedSeasons = 1024;
-
 /// What is to be said of the record in the plan: one line, and where to read the rest.
 std::vector<std::string> warnings_of(const climate::WeatherRecord& record) {
   if (record.notices.empty()) return {};
@@ -34,7 +30,7 @@ struct SeasonsAndWarnings {
 Result<SeasonsAndWarnings> seasons_for(const GoalFile& file, std::uint64_t random_seed) {
   const season::WeatherSpan span = season::weather_span(file.goal);
   if (file.normals) {
-    auto seasons = climate::weather_seasons(*file.normals, span.first, span.days, kGeneratedSeasons, random_seed);
+    auto seasons = climate::weather_seasons(*file.normals, span.first, span.days, season::kFutures, random_seed);
     if (!seasons.ok()) {
       Error error = seasons.error();
       if (error.file.empty()) error.file = file.path;
@@ -45,7 +41,7 @@ Result<SeasonsAndWarnings> seasons_for(const GoalFile& file, std::uint64_t rando
   }
   const auto record = read_weather({.path = file.weather_path.value_or("")});
   if (!record.ok()) return record.error();
-  auto seasons = climate::weather_seasons(*record, span.first, span.days, kGeneratedSeasons, random_seed);
+  auto seasons = climate::weather_seasons(*record, span.first, span.days, season::kFutures, random_seed);
   if (!seasons.ok()) {
     Error error = seasons.error();
     if (error.file.empty()) error.file = record->name;

@@ -298,6 +298,7 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
   if (root.has("based_on")) {
     strict = {.complete = false, .own_source = "the grower's own " + file};
     std::vector<std::string_view> ids;
+    ids.reserve(library.methods.size());
     for (const auto& [id, shipped] : library.methods) ids.push_back(id);
     if (const auto base_id = root.one_of("based_on", ids)) {
       const ProfileText& base_text = library.methods.find(*base_id)->second;

@@ -108,6 +108,10 @@ Json needs_json(const season::Needs& needs) {
           {"money", number(needs.money)}};
 }
 
+Json curve_point(const season::CurvePoint& point) {
+  return {{"seeds", point.seeds}, {"assurance", number(point.assurance)}};
+}
+
 Json dates_of(const season::DateSpread& when) {
   return {{"early", date(when.early)}, {"typical", date(when.typical)}, {"late", date(when.late)}};
 }
@@ -169,6 +173,7 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const std::ve
   out["sessions"] = array(plan.sessions, session_json);
   out["needs"] = needs_json(plan.needs);
   out["unknowns"] = array(plan.unknowns, unknown_json);
+  out["half"] = plan.half ? curve_point(*plan.half) : Json(nullptr);
   out["limits"] = array(plan.limits, [](const season::Limit& limit) {
     return Json{{"kind", limit_word(limit.kind)}, {"text", limit.text}};
   });
@@ -178,9 +183,7 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const std::ve
                     {"by", date(plan.nearest.by)}};
   out["warnings"] = plan.warnings;
   out["assumed"] = assumed;
-  out["curve"] = array(plan.curve, [](const season::CurvePoint& point) {
-    return Json{{"seeds", point.seeds}, {"assurance", number(point.assurance)}};
-  });
+  out["curve"] = array(plan.curve, curve_point);
   out["sweep"] = array(plan.sweep, [](const season::SowingPoint& point) {
     return Json{{"sow_date", date(point.sow)},
                 {"seeds", whole_or_null(point.seeds)},

@@ -244,6 +244,7 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
 }
 
 std::string counted_html(const Goal& goal, const Plan& plan) {
+  if (plan.counted.empty()) return "";
   Rows rows;
   if (is_set(plan.count_date)) {
     rows.push_back({"seedlings up on " + day_words(plan.count_date), "", whole(plan.emerged.low),

@@ -12,7 +12,7 @@ namespace strikebed::print {
 namespace {
 
 constexpr std::string_view kUnknown = "unknown";
-constexpr double kWorthSaying = 0.01;  ///< an assurance below is no plan and no nearest goal
+constexpr double kWorthSaying = 0.01;  ///< an assurance below is no nearest goal
 
 /// Steps of 0.01 below 1, 0.1 below 10, 1 above.
 int decimals_for(double number) {
@@ -249,13 +249,21 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
                                         plan.seeds_high, kNoBreak),
                             false}});
     }
+    if (plan.half) {
+      SentenceBuilder half;
+      half.stress("Seed is not what is short")
+          .say(fmt::format(": half as many, {}, already make you {} sure.", seeds_words(plan.half->seeds),
+                           percent_beside(plan.half->assurance, goal.assurance)));
+      if (!plan.limits.empty()) half.say(" See below what limits this plan.");
+      sentences.push_back(half.done());
+    }
   } else {
     SentenceBuilder line;
     line.stress("This goal cannot be met as it stands")
         .say(fmt::format(": no number of seeds makes you {}{}sure of ", percent(goal.assurance), kNoBreak));
     say_wanted(line, goal);
     sentences.push_back(line.say(".").done());
-    if (plan.seeds > 0 && plan.assurance >= kWorthSaying) {
+    if (!plan.sow_dates.empty()) {
       SentenceBuilder best;
       best.say("The plan below is the best that can be done: sow ");
       say_sowing(best, goal, plan);
@@ -265,8 +273,7 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
       sentences.push_back(best.done());
     }
   }
-  const bool hopeless = !plan.met && plan.assurance < kWorthSaying;
-  if (!hopeless && !likely_sessions(plan).empty()) sentences.push_back(bench_sentence(plan));
+  if (!likely_sessions(plan).empty()) sentences.push_back(bench_sentence(plan));
   return sentences;
 }
 
@@ -299,6 +306,8 @@ std::string_view limit_word(season::LimitKind kind) {
       return "room";
     case season::LimitKind::rate:
       return "rate";
+    case season::LimitKind::warmth:
+      return "warmth";
   }
   return "";
 }

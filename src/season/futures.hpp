@@ -9,8 +9,8 @@
 
 namespace strikebed::season {
 
-/// `replicates` shifted copies of one low-discrepancy set, and a weather season for each future. Within a replicate the
-/// weather seasons are used equally often (but for one), in an order of their own.
+/// `replicates` shifted copies of one low-discrepancy set, and a weather season for each future: dealt like cards, so
+/// that all are used equally often (but for one) and replicates share none when there is a season for every future.
 struct Futures {
   int replicates = 0;
   int points = 0;  ///< per replicate

@@ -10,10 +10,13 @@
 namespace strikebed::season {
 namespace {
 
-constexpr int kLaterStep = 15;    // days: how finely later dates are tried
-constexpr int kLatest = 120;      // days: how far
-constexpr int kNotToTheLast = 4;  // the nearest counts are not squeezed out with every seed one could think of
-constexpr double kHelps = 0.02;   // more sureness that is worth naming
+constexpr int kLaterStep = 15;     // days: how finely later dates are tried
+constexpr int kLatest = 120;       // days: how far
+constexpr int kNotToTheLast = 4;   // the nearest counts are not squeezed out with every seed one could think of
+constexpr double kHelps = 0.02;    // more sureness that is worth naming
+constexpr double kWarmBed_c = 18;  // a heated seedbed, and a bench warm enough to root at any time of year
+constexpr double kWarmBench_c = 18;
+constexpr int kFewReplicates = 2;  // of the futures are enough to tell what helps
 
 /// A goal changed in one respect, asked on the same futures.
 struct Asked {
@@ -21,120 +24,175 @@ struct Asked {
   double best_chance = 0;
 };
 
-/// Sowing days to try: the plan's own first, then a comb (a lifted limit may want another day).
-std::vector<int> days_to_try(const std::vector<int>& sow_days, SowingRange range) {
-  std::vector<int> days{sow_days.front()};
+/// The plan's own day first, then a comb: a lifted limit may want another day.
+std::vector<int> days_to_try(std::optional<int> own_day, SowingRange range) {
   constexpr int kTries = 8;
-  for (int i = 0; i < kTries && range.last > range.first; ++i)
-    days.push_back(range.first + (range.last - range.first) * i / kTries);
+  std::vector<int> days;
+  if (own_day) days.push_back(*own_day);
+  for (int i = 0; i < kTries && range.first <= range.last; ++i) {
+    const int day = range.first + (range.last - range.first) * i / kTries;
+    if (std::ranges::find(days, day) == days.end()) days.push_back(day);
+  }
   return days;
 }
 
-Asked ask(const Model& model, const Goal& goal, const std::vector<int>& days, int seed_limit) {
-  const Workers alone;
-  const SessionDays sessions = session_days(goal, model.sums());
+/// The first of the days that can do it, or the most that any of them can.
+Asked ask(const Model& model, const Goal& goal, const ThermalSums& sums, const std::vector<int>& days,
+          const Workers& workers, int limit) {
+  const SessionDays sessions = session_days(goal, sums);
   Asked asked;
-  if (sessions.count() == 0) return asked;
-  const Model changed(goal, model.chain(), model.sums(), sessions, first_replicates(model.futures(), 2), alone);
-  for (const int day : days) {
-    const std::vector<Sowing> sowing{changed.sowing(day)};
-    const SeedAnswer answer = seeds_for(changed, sowing, goal.assurance, seed_limit, Precision::quick);
+  if (sessions.count() == 0 || days.empty()) return asked;
+  const Model changed(goal, model.chain(), sums, sessions, first_replicates(model.futures(), kFewReplicates),
+                      Workers{});
+  std::vector<SeedAnswer> answers(days.size());
+  const auto answer_for = [&](std::size_t i) {
+    const std::vector<Sowing> sowing{changed.sowing(days[i])};
+    answers[i] = seeds_for(changed, sowing, goal.assurance, limit, Precision::quick);
+  };
+  // The first day mostly settles it; the others are asked together.
+  answer_for(0);
+  if (!answers.front().seeds) {
+    workers.run(static_cast<int>(days.size()) - 1, [&](int i) { answer_for(static_cast<std::size_t>(i) + 1); });
+  }
+  for (const SeedAnswer& answer : answers) {
     asked.best_chance = std::max(asked.best_chance, answer.best_chance);
-    if (answer.seeds) {
-      asked.seeds = answer.seeds;
-      break;
-    }
+    if (!asked.seeds) asked.seeds = answer.seeds;
   }
   return asked;
 }
 
-}  // namespace
+/// Changes to the goal, each of one kind of limit, and how each is said.
+struct Change {
+  LimitKind kind;
+  Goal goal;
+  std::string text;
+  bool other_warmth = false;  ///< it changes how warm it is somewhere
+};
 
-void explain_empty_season(const Goal& goal, const ThermalSums& sums, const SessionDays& sessions, SowingRange range,
-                          Plan& plan) {
-  plan.sow_dates = {};
-  plan.chill_start = goal.today;
-  plan.count_date = goal.by;
-  plan.shares.assign(goal.wants.size(), 1.0 / static_cast<double>(goal.wants.size()));
-  plan.counted.resize(goal.wants.size());
-  plan.needs.wants.resize(goal.wants.size());
-  for (std::size_t w = 0; w < goal.wants.size(); ++w) plan.needs.wants[w].base_form = goal.wants[w].base_form;
-  if (range.first > range.last) {
-    plan.limits.push_back(
-        {LimitKind::date,
-         fmt::format("no day is left to sow: seed could go into the seedbed from {} (chilling and short "
-                     "days allowed for), but the plants are wanted by {}",
-                     to_words(sums.first + Days{range.first}), to_words(goal.by))});
-  }
-  if (sessions.count() == 0) {
-    plan.limits.push_back(
-        {LimitKind::date,
-         fmt::format("no session day before {} leaves warmth enough in the medium for a cutting to root "
-                     "in time: a warmer bench ([bench] at_least) or a later date is needed",
-                     to_words(goal.by))});
-  }
-}
-
-void explain_unmet(const Model& model, const std::vector<int>& sow_days, double best_chance, SowingRange range,
-                   const Workers& workers, Plan& plan) {
-  const Goal& goal = model.goal();
-  const std::vector<int> days = days_to_try(sow_days, range);
-  // One change to the goal for each kind of limit, then later dates; all asked at once.
-  struct Change {
-    LimitKind kind;
-    Goal goal;
-    std::string text;
-  };
+std::vector<Change> changes_of(const Goal& goal) {
   std::vector<Change> changes;
   if (goal.sessions.cuttings_at_most) {
     Change room{
         LimitKind::room, goal,
         fmt::format("there is room for {} cuttings a session; with room for all", *goal.sessions.cuttings_at_most)};
     room.goal.sessions.cuttings_at_most.reset();
-    changes.push_back(room);
+    changes.push_back(std::move(room));
   }
-  Change window{LimitKind::window, goal,
-                "seedlings pass their window between the session days; with a session every day"};
-  window.goal.sessions.weekdays.fill(true);
-  window.goal.sessions.dates.reset();
-  window.goal.sessions.not_on.clear();
   if (goal.sessions.dates || !goal.sessions.not_on.empty() || std::ranges::count(goal.sessions.weekdays, false) > 0) {
-    changes.push_back(window);
+    Change window{LimitKind::window, goal, "the days at the bench are few; with a session every day"};
+    window.goal.sessions.weekdays.fill(true);
+    window.goal.sessions.dates.reset();
+    window.goal.sessions.not_on.clear();
+    changes.push_back(std::move(window));
   }
-  const std::size_t kinds = changes.size();
-  for (int later = kLaterStep; later <= kLatest; later += kLaterStep) {
-    Change date{LimitKind::date, goal, ""};
-    date.goal.by = goal.by + Days{later};
-    date.goal.winter_starts = goal.winter_starts + Days{goal.count_at == CountAt::established ? later : 0};
-    date.goal.winter_ends = std::min(goal.winter_ends, date.goal.by);
-    changes.push_back(date);
-  }
-  std::vector<Asked> asked(changes.size());
-  workers.run(static_cast<int>(changes.size()), [&](int i) {
-    const auto c = static_cast<std::size_t>(i);
-    asked[c] = ask(model, changes[c].goal, days, sensible_seeds(goal));
-  });
+  const auto warm = [&](shelter::Position Goal::* position, double least_c, const char* text) {
+    const shelter::Position& now = goal.*position;
+    if (now.fixed_c || now.at_least_c.value_or(-99) >= least_c) return;
+    Change warmth{LimitKind::warmth, goal, fmt::format("{} at_least = {})", text, least_c), true};
+    (warmth.goal.*position).at_least_c = least_c;
+    changes.push_back(std::move(warmth));
+  };
+  warm(&Goal::seedbed, kWarmBed_c, "the seedbed is cold; heated (in [seedbed]:");
+  warm(&Goal::bench, kWarmBench_c, "the bench is cold; heated (in [bench]:");
+  return changes;
+}
+
+/// Those of the weather seasons that the first replicates of the futures use.
+climate::WeatherSeasons in_use(const climate::WeatherSeasons& weather, const Futures& futures) {
+  climate::WeatherSeasons fewer = weather;
+  fewer.count = 1 + *std::ranges::max_element(futures.weather);
+  const std::size_t size = static_cast<std::size_t>(fewer.count) * static_cast<std::size_t>(fewer.days);
+  fewer.tmin_c.resize(size);
+  fewer.tmax_c.resize(size);
+  return fewer;
+}
+
+void leave_unsown(const Goal& goal, Plan& plan) {
+  plan.seeds = goal.seeds_in_hand.value_or(0);
+  plan.shares.assign(goal.wants.size(), 1.0 / static_cast<double>(goal.wants.size()));
+  plan.needs.wants.resize(goal.wants.size());
+  for (std::size_t w = 0; w < goal.wants.size(); ++w) plan.needs.wants[w].base_form = goal.wants[w].base_form;
+}
+
+}  // namespace
+
+void name_limits(const Model& model, const climate::WeatherSeasons& weather, std::optional<int> own_day,
+                 double chance_now, const Workers& workers, Plan& plan) {
+  const Goal& goal = model.goal();
   const auto say = [&](LimitKind kind, const std::string& text, const Asked& answer) {
     if (answer.seeds) {
       plan.limits.push_back({kind, fmt::format("{} the goal can be met with about {} seeds", text, *answer.seeds)});
-    } else if (answer.best_chance > best_chance + kHelps) {
+    } else if (answer.best_chance > chance_now + kHelps) {
       plan.limits.push_back({kind, fmt::format("{} it would be {:.0f} % sure instead of {:.0f} %", text,
-                                               std::floor(100 * answer.best_chance), std::floor(100 * best_chance))});
+                                               std::floor(100 * answer.best_chance), std::floor(100 * chance_now))});
     }
   };
-  for (std::size_t c = 0; c < kinds; ++c) say(changes[c].kind, changes[c].text, asked[c]);
-  for (std::size_t c = kinds; c < changes.size(); ++c) {
-    if (asked[c].seeds) {
-      plan.nearest.by = changes[c].goal.by;
-      say(LimitKind::date, fmt::format("the date comes too soon; by {}", to_words(changes[c].goal.by)), asked[c]);
-      break;
+  const auto ask_changed = [&](const Goal& changed, const ThermalSums& sums) {
+    return ask(model, changed, sums, days_to_try(own_day, sowing_range(changed, sums)), workers,
+               sensible_seeds(changed));
+  };
+  for (const Change& change : changes_of(goal)) {
+    if (!change.other_warmth) {
+      say(change.kind, change.text, ask_changed(change.goal, model.sums()));
+    } else {
+      const auto fewer = in_use(weather, first_replicates(model.futures(), kFewReplicates));
+      say(change.kind, change.text, ask_changed(change.goal, thermal_sums(change.goal, fewer, workers)));
     }
   }
-  if (!plan.nearest.by && asked.back().best_chance > best_chance + kHelps) {
-    say(LimitKind::date, fmt::format("the date comes too soon; by {}", to_words(changes.back().goal.by)), asked.back());
+  if (plan.met) return;
+  // The earliest later date that would do; a later one is never worse, so halving finds it. The winter stays where it
+  // is.
+  const auto ask_later = [&](int steps) {
+    Goal later = goal;
+    later.by += Days{steps * kLaterStep};
+    return ask_changed(later, model.sums());
+  };
+  int too_soon = 0;
+  int late = kLatest / kLaterStep;
+  Asked at_late = ask_later(late);
+  if (at_late.seeds) {
+    while (late - too_soon > 1) {
+      const int middle = (late + too_soon) / 2;
+      const Asked at_middle = ask_later(middle);
+      (at_middle.seeds ? late : too_soon) = middle;
+      if (at_middle.seeds) at_late = at_middle;
+    }
+    plan.nearest.by = goal.by + Days{late * kLaterStep};
   }
+  const std::string by_then = to_words(goal.by + Days{late * kLaterStep});
+  if (at_late.seeds || at_late.best_chance > chance_now + kHelps) {
+    say(LimitKind::date, fmt::format("the date comes too soon; by {}", by_then), at_late);
+  } else if (chance_now < kWorthSowing) {
+    plan.limits.push_back({LimitKind::date, fmt::format("by {} it cannot be met either", by_then)});
+  }
+}
+
+void explain_empty_season(const Model& model, const climate::WeatherSeasons& weather, SowingRange range,
+                          const Workers& workers, Plan& plan) {
+  const Goal& goal = model.goal();
+  leave_unsown(goal, plan);
+  if (range.first > range.last) {
+    plan.limits.push_back(
+        {LimitKind::date,
+         fmt::format("no day is left to sow: seed could go into the seedbed from {} (chilling and short "
+                     "days allowed for), but the plants are wanted by {}",
+                     to_words(model.sums().first + Days{range.first}), to_words(goal.by))});
+  }
+  if (model.sessions().count() == 0) {
+    plan.limits.push_back(
+        {LimitKind::date, fmt::format("no session day before {} leaves warmth enough in the medium for a cutting to "
+                                      "root in time",
+                                      to_words(goal.by))});
+  }
+  name_limits(model, weather, {}, 0, workers, plan);
+}
+
+void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, int own_day, double best_chance,
+                   const Workers& workers, Plan& plan) {
+  const Goal& goal = model.goal();
+  name_limits(model, weather, own_day, best_chance, workers, plan);
   if (plan.limits.empty() && goal.sessions.cuttings_at_most) {
-    const long days_at_bench = session_days(goal, model.sums()).count();
+    const long days_at_bench = model.sessions().count();
     plan.limits.push_back(
         {LimitKind::room,
          fmt::format("there is room for {} cuttings a session, and for {} in all {} sessions that could be held",
@@ -153,7 +211,7 @@ void explain_unmet(const Model& model, const std::vector<int>& sow_days, double 
     return smaller;
   };
   const auto needed = [&](const Goal& smaller) {
-    return ask(model, smaller, {sow_days.front()}, sensible_seeds(smaller) / kNotToTheLast).seeds;
+    return ask(model, smaller, model.sums(), {own_day}, Workers{}, sensible_seeds(smaller) / kNotToTheLast).seeds;
   };
   double enough = 0;
   double too_many = 1;
@@ -166,16 +224,18 @@ void explain_unmet(const Model& model, const std::vector<int>& sow_days, double 
     }
     too_many = part;
   }
-  if (enough == 0) return;
-  for (int step = 0; step < 6; ++step) {
-    const double part = (enough + too_many) / 2;
-    (needed(scaled(part)) ? enough : too_many) = part;
+  if (enough > 0) {
+    for (int step = 0; step < 6; ++step) {
+      const double part = (enough + too_many) / 2;
+      (needed(scaled(part)) ? enough : too_many) = part;
+    }
+    const Goal nearest = scaled(enough);
+    std::vector<int> counts;
+    for (const Want& want : nearest.wants) counts.push_back(want.count);
+    plan.nearest.counts = counts;
+    plan.nearest.seeds = needed(nearest);
   }
-  const Goal nearest = scaled(enough);
-  std::vector<int> counts;
-  for (const Want& want : nearest.wants) counts.push_back(want.count);
-  plan.nearest.counts = counts;
-  plan.nearest.seeds = needed(nearest);
+  if (best_chance < kWorthSowing && !goal.seeds_in_hand) leave_unsown(goal, plan);
 }
 
 }  // namespace strikebed::season

@@ -13,9 +13,7 @@
 namespace strikebed::season {
 namespace {
 
-constexpr int kReplicates = 12;
-constexpr int kLog2Points = 9;       // 12 x 512 = 6,144 futures for the answer
-constexpr int kSweepReplicates = 3;  // of which so many are enough to compare dates
+constexpr int kSweepReplicates = 3;  // are enough to compare dates
 constexpr int kComb = 40;            // sowing dates tried before the finer look
 constexpr int kMarginDays = 125;     // weather beyond `by`, to ask what a later date would do
 
@@ -55,15 +53,22 @@ int surest_day(const Model& model, SowingRange range, int seeds, const Workers& 
   return days.front();
 }
 
-/// For a goal out of reach: as many seeds as still help noticeably; where nothing helps, as many as the nearest counts
-/// need.
-int seeds_that_help(const Model& model, std::span<const Sowing> sowings, std::span<const double> shares,
-                    double best_chance, const Nearest& nearest) {
-  constexpr double kNoticeable = 0.01;
-  if (best_chance < kNoticeable && nearest.seeds) return *nearest.seeds;
-  return smallest_seeds([&](int seeds) { return model.assurance(sowings, seeds, shares).chance; }, 0.98 * best_chance,
-                        1000, kMostSeeds, 0.02)
-      .value_or(kMostSeeds);
+constexpr double kNoticeable = 0.01;  // more sureness for twice the seeds
+constexpr double kHardWon = 0.05;
+
+/// For a goal out of reach: as many seeds as still help noticeably, twice as many making it hardly surer.
+int seeds_that_help(const Model& model, std::span<const Sowing> sowings, std::span<const double> shares) {
+  const auto chance = [&](int seeds) { return model.assurance(sowings, seeds, shares).chance; };
+  const int limit = sensible_seeds(model.goal());
+  int seeds = std::max(limit / 200, 1);
+  double now = chance(seeds);
+  while (2 * seeds <= limit) {
+    const double doubled = chance(2 * seeds);
+    if (now > kWorthSowing && doubled < now + kNoticeable) break;
+    seeds *= 2;
+    now = doubled;
+  }
+  return seeds;
 }
 
 }  // namespace
@@ -89,7 +94,7 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   plan.weather_origin = weather.origin;
   plan.futures = futures.count();
   if (range.first > range.last || sessions.count() == 0) {
-    explain_empty_season(goal, sums, sessions, range, plan);
+    explain_empty_season(rough, weather, range, workers, plan);
     return plan;
   }
 
@@ -115,21 +120,34 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
     plan.seeds = *answer.seeds;
   } else {
     progress(0.65, "the nearest goal");
-    explain_unmet(rough, days, answer.best_chance, range, workers, plan);
-    plan.seeds = seeds_that_help(model, sowings, plan.shares, answer.best_chance, plan.nearest);
+    explain_unmet(rough, weather, days.front(), answer.best_chance, workers, plan);
+    if (answer.best_chance < kWorthSowing) return plan;
+    plan.seeds = seeds_that_help(model, sowings, plan.shares);
   }
   const Assurance sure = model.assurance(sowings, plan.seeds, plan.shares, Precision::exact);
   plan.assurance = sure.chance;
   plan.assurance_error = sure.error;
   plan.met = sure.chance >= goal.assurance;
+  if (plan.met && !goal.seeds_in_hand) {
+    const Date chosen = sums.first + Days{days.back()};
+    plan.last_sowing = std::max(plan.last_sowing.value_or(chosen), chosen);
+  }
+  if (plan.met && !goal.seeds_in_hand) {
+    const CurvePoint half{plan.seeds / 2, chance(plan.seeds / 2)};
+    if (half.assurance > goal.assurance - kHardWon) {
+      plan.half = half;
+      name_limits(rough, weather, days.front(), sure.chance, workers, plan);
+    }
+  }
   plan.seeds_low = plan.seeds_high = plan.seeds;
   if (answer.seeds && !goal.seeds_in_hand && sure.error > 0) {
+    const double error = kScore95 * sure.error;
     const auto at = [&](double level) {
       return smallest_seeds(chance, std::clamp(level, 1e-4, 1 - 1e-9), plan.seeds, kMostSeeds, 0.001)
           .value_or(kMostSeeds);
     };
-    plan.seeds_low = std::min(at(goal.assurance - sure.error), plan.seeds);
-    plan.seeds_high = std::max(at(goal.assurance + sure.error), plan.seeds);
+    plan.seeds_low = std::min(at(goal.assurance - error), plan.seeds);
+    plan.seeds_high = std::max(at(goal.assurance + error), plan.seeds);
   }
   for (const int day : days) plan.sow_dates.push_back(sums.first + Days{day});
   plan.sow_seeds = split_evenly(plan.seeds, static_cast<int>(days.size()));

@@ -108,7 +108,7 @@ struct Needs {
   bool operator==(const Needs&) const = default;
 };
 
-enum class LimitKind { date, window, room, rate };
+enum class LimitKind { date, window, room, rate, warmth };
 struct Limit {
   LimitKind kind;
   std::string text;
@@ -136,8 +136,9 @@ struct Plan {
   int seeds = 0;
   int seeds_low = 0, seeds_high = 0;  ///< what the Monte Carlo error of the assurance means in seeds
   double assurance = 0;
-  double assurance_error = 0;  ///< one standard error
-  Date chill_start;
+  double assurance_error = 0;      ///< one standard error
+  std::optional<CurvePoint> half;  ///< half the seeds, where they already do nearly as well: what limits is not seed
+  Date chill_start;                ///< not set where nothing is sown, as count_date
   std::vector<Date> sow_dates;
   std::vector<int> sow_seeds;  ///< seeds per sowing date
   std::optional<Date>
@@ -161,6 +162,12 @@ struct Plan {
   int futures = 0;
   bool operator==(const Plan&) const = default;
 };
+
+/// Futures of a plan: 12 replicates of 512. Weather that is generated should have a season for each: then no two
+/// replicates share one, and their scatter holds what the weather adds to the error.
+inline constexpr int kReplicates = 12;
+inline constexpr int kLog2Points = 9;
+inline constexpr int kFutures = kReplicates << kLog2Points;
 
 struct PlanOptions {
   std::uint64_t seed = 1;

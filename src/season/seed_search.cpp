@@ -81,8 +81,10 @@ std::optional<int> smallest_seeds(const std::function<double(int)>& chance, doub
       stride *= 2;
     }
   } else {
-    while (at_high < target) {
+    constexpr int kTriesBeforeTheLast = 2;
+    for (int tries = 0; at_high < target; ++tries) {
       if (high >= limit) return std::nullopt;
+      if (tries == kTriesBeforeTheLast && chance(limit) < target) return std::nullopt;  // out of reach
       low = high;
       low_score = score_of(at_high);
       high = static_cast<int>(std::min(std::ceil(high * (1 + stride)), static_cast<double>(limit)));

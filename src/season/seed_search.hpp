@@ -11,8 +11,8 @@ namespace strikebed::season {
 
 inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
 
-/// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. Sowing dates that need
-/// more are called too late (or too early).
+/// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. What needs more is not
+/// named as a way out.
 [[nodiscard]] int sensible_seeds(const Goal& goal);
 
 /// The smallest n in 1...limit with chance(n) >= target, for a chance that does not fall with n; nothing when even

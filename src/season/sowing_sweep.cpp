@@ -14,8 +14,7 @@ constexpr double kAsGood = 1.02;   // within 2 % of the fewest seeds is as good
 
 SowingPoint ask(const Model& model, int day) {
   const std::vector<Sowing> sowing{model.sowing(day)};
-  const SeedAnswer answer =
-      seeds_for(model, sowing, model.goal().assurance, sensible_seeds(model.goal()), Precision::quick);
+  const SeedAnswer answer = seeds_for(model, sowing, model.goal().assurance, kMostSeeds, Precision::quick);
   return {model.sums().first + Days{day}, answer.seeds, answer.best_chance};
 }
 
@@ -140,8 +139,7 @@ std::vector<int> stagger_sowings(const Model& model, int best_day, SowingRange r
   const auto needed = [&](const std::vector<int>& days) {
     std::vector<Sowing> sowings;
     for (std::size_t i = 0; i < days.size(); ++i) sowings.push_back(model.sowing(days[i], static_cast<int>(i)));
-    return seeds_for(model, sowings, goal.assurance, sensible_seeds(goal), Precision::quick)
-        .seeds.value_or(kMostSeeds + 1);
+    return seeds_for(model, sowings, goal.assurance, kMostSeeds, Precision::quick).seeds.value_or(kMostSeeds + 1);
   };
   int fewest = needed(best);
   for (int sowings = 2; sowings <= std::min(goal.sessions.sowings_at_most, 8); ++sowings) {

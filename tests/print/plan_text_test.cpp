@@ -101,19 +101,30 @@ TEST(PlanText, SaysThatAGoalCannotBeMetAndWhatCan) {
   EXPECT_TRUE(holds(text, "No sowing date meets the goal, whatever the number of seeds."));
 }
 
-// Covers  what is no more than a formality is left out: a plan and a nearest goal that are under 1 % sure; a kind that
-// the text of a limit already starts with.
+// Covers  a goal that is left unsown offers no plan, and no nearest goal that is under 1 % sure; a kind that the text
+// of a limit already starts with is not said twice.
 TEST(PlanText, OffersNothingHopeless) {
-  season::Plan plan = unmet_plan();
-  plan.assurance = 0.0001;
-  plan.nearest = {};
+  season::Plan plan = empty_plan();
   plan.nearest.assurance = 0.0001;
+  plan.limits = unmet_plan().limits;
   plan.limits[0].text = "room: at most 48 cuttings a session";
   const std::string text = folded(plan_text(example_goal(), plan, {}));
   EXPECT_FALSE(holds(text, "the best that can be done"));
   EXPECT_FALSE(holds(text, "free for striking"));
   EXPECT_FALSE(holds(text, "What can be met instead"));
   EXPECT_TRUE(holds(text, " - room: at most 48 cuttings a session"));
+}
+
+// Covers  a plan whose seed number is the price of something else says so, before the numbers are believed.
+TEST(PlanText, SaysWhenSeedIsNotWhatIsShort) {
+  season::Plan plan = example_plan();
+  EXPECT_FALSE(holds(answer_words(example_goal(), plan), "Seed is not"));
+  plan.half = season::CurvePoint{206, 0.872};
+  plan.limits = {{season::LimitKind::room, "there is room for 48 cuttings a session"}};
+  EXPECT_TRUE(holds(answer_words(example_goal(), plan),
+                    "Seed is not what is short: half as many, 206 seeds, already make you 87 % sure. See below what "
+                    "limits this plan."));
+  EXPECT_TRUE(holds(plan_text(example_goal(), plan, {}), "What limits this plan"));
 }
 
 // Covers  a share that is short of what was asked never reads as if it were enough.
