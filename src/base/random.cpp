@@ -50,14 +50,15 @@ double normal_share_below(double z) { return 0.5 * std::erfc(-z / std::numbers::
 double quick_normal_quantile(double p) {
   // Coefficients: P. J. Acklam 2003, "An algorithm for computing the inverse normal cumulative distribution function"
   // (from memory; the Halley step of normal_quantile and tests/base/random_test.cpp remove any doubt).
-  constexpr double a[] = {-3.969683028665376e+01, 2.209460984245205e+02,  -2.759285104469687e+02,
-                          1.383577518672690e+02,  -3.066479806614716e+01, 2.506628277459239e+00};
-  constexpr double b[] = {-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02, 6.680131188771972e+01,
-                          -1.328068155288572e+01};
-  constexpr double c[] = {-7.784894002430293e-03, -3.223964580411365e-01, -2.400758277161838e+00,
-                          -2.549732539343734e+00, 4.374664141464968e+00,  2.938163982698783e+00};
-  constexpr double d[] = {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00, 3.754408661907416e+00};
-  constexpr double kTail = 0.02425;
+  static constexpr double a[] = {-3.969683028665376e+01, 2.209460984245205e+02,  -2.759285104469687e+02,
+                                 1.383577518672690e+02,  -3.066479806614716e+01, 2.506628277459239e+00};
+  static constexpr double b[] = {-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02,
+                                 6.680131188771972e+01, -1.328068155288572e+01};
+  static constexpr double c[] = {-7.784894002430293e-03, -3.223964580411365e-01, -2.400758277161838e+00,
+                                 -2.549732539343734e+00, 4.374664141464968e+00,  2.938163982698783e+00};
+  static constexpr double d[] = {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00,
+                                 3.754408661907416e+00};
+  static constexpr double kTail = 0.02425;
   const auto tail = [&](double q) {
     return (((((c[0] * q + c[1]) * q + c[2]) * q + c[3]) * q + c[4]) * q + c[5]) /
            ((((d[0] * q + d[1]) * q + d[2]) * q + d[3]) * q + 1);

@@ -217,12 +217,9 @@ void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, i
   double too_many = 1;
   double smallest = 1;
   for (const Want& want : goal.wants) smallest = std::min(smallest, 1.0 / want.count);
-  for (double part = 0.5; part >= smallest / 2; part /= 2) {
-    if (needed(scaled(part))) {
-      enough = part;
-      break;
-    }
-    too_many = part;
+  while (enough == 0 && too_many >= smallest) {
+    const double part = too_many / 2;
+    (needed(scaled(part)) ? enough : too_many) = part;
   }
   if (enough > 0) {
     for (int step = 0; step < 6; ++step) {

@@ -162,7 +162,7 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   if (answer.seeds) plan.unknowns = cost_of_not_knowing(rough, days, plan.shares, plan.seeds, workers);
   for (SowingPoint& point : plan.sweep) {
     // The rough number of the sweep gives way to the answer.
-    if (answer.seeds && days.size() == 1 && point.sow == plan.sow_dates.front()) point.seeds = *answer.seeds;
+    if (answer.seeds && days.size() == 1 && point.sow == plan.sow_dates.front()) point.seeds = answer.seeds;
   }
   progress(1, "done");
   return plan;
