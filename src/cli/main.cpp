@@ -59,6 +59,11 @@ void add_json(CLI::App* command, bool& json) {
   command->add_flag("--json", json, "Print one JSON document (docs/json.md) instead of text")->disable_flag_override();
 }
 
+/// An option that may be given again, each time with one value: the help must not look like several behind one flag.
+void may_be_repeated(CLI::Option* option, const std::string& value) {
+  option->option_text(value + " (repeat)")->allow_extra_args(false);
+}
+
 void add_date(CLI::App* command, const std::string& name, Date& date, const std::string& help) {
   const auto read = [name, &date](const std::string& text) {
     const auto given = parse_iso_date(text);
@@ -112,17 +117,17 @@ Command add_weather(CLI::App& app, WeatherArguments& arguments) {
   command->add_option("--elevation", arguments.elevation_m, "Of the place, metres above the sea")
       ->check(between(-500.0, 9000.0))
       ->type_name("METRES");
-  command
-      ->add_option("--column", arguments.columns,
-                   "What a column holds, when its name does not say: tmax=HIGH:F (may be given several times)")
-      ->check(CLI::Validator(
-          [](const std::string& text) -> std::string {
-            const auto wrong = nursery::wrong_column_choice(text);
-            return wrong ? wrong->problem + "; allowed: " + wrong->allowed : "";
-          },
-          "", "column"))
-      ->type_name("ROLE=NAME:UNIT")
-      ->allow_extra_args(false);
+  CLI::Option* columns =
+      command
+          ->add_option("--column", arguments.columns,
+                       "What a column holds, when its name does not say: --column tmax=HIGH:F --column tmin=LOW:F")
+          ->check(CLI::Validator(
+              [](const std::string& text) -> std::string {
+                const auto wrong = nursery::wrong_column_choice(text);
+                return wrong ? wrong->problem + "; allowed: " + wrong->allowed : "";
+              },
+              "", "column"));
+  may_be_repeated(columns, "ROLE=NAME:UNIT");
   command
       ->add_option("--date-order", arguments.date_order,
                    "Whether 03/04/2020 is the third of April (day-first) or March the fourth (month-first)")
@@ -135,16 +140,21 @@ Command add_weather(CLI::App& app, WeatherArguments& arguments) {
           "", "date order"))
       ->type_name("ORDER");
   command
+      ->add_option("--wind-height", arguments.wind_height_m,
+                   "Height at which the wind of a CSV file was measured, metres (as its header says, else 2)")
+      ->check(between(0.5, 200.0))
+      ->type_name("METRES");
+  command
       ->add_flag("--coast", arguments.on_coast, "The place lies on a coast (for sunshine estimated from temperature)")
       ->disable_flag_override();
-  command
-      ->add_option("--base", arguments.bases_c,
-                   "Base of the degree-days, degrees Celsius (5 if left out; may be given several times)")
-      ->check(between(-20.0, 40.0))
-      ->type_name("DEGREES")
-      ->allow_extra_args(false);
+  CLI::Option* bases = command
+                           ->add_option("--base", arguments.bases_c,
+                                        "Base of the degree-days, degrees Celsius (5 if left out): --base 0 --base 5")
+                           ->check(between(-20.0, 40.0));
+  may_be_repeated(bases, "DEGREES");
   add_json(command, arguments.json);
-  command->footer("Example: strikebed weather weather.csv --latitude 47.6 --column tmax=HIGH:F --base 5");
+  command->footer(
+      "Example: strikebed weather weather.csv --latitude 47.6 --column tmax=HIGH:F --column tmin=LOW:F --base 5");
   return {command, [&arguments] { return answer_weather(arguments); }};
 }
 
@@ -164,9 +174,8 @@ void add_table_option(CLI::App* command, const TableOption& option) {
   } else if (std::string* const* text = std::get_if<std::string*>(&option.into)) {
     command->add_option(option.name, **text, option.help)->type_name(option.type_name);
   } else {
-    command->add_option(option.name, *std::get<std::vector<std::string>*>(option.into), option.help)
-        ->type_name(option.type_name)
-        ->allow_extra_args(false);
+    may_be_repeated(command->add_option(option.name, *std::get<std::vector<std::string>*>(option.into), option.help),
+                    option.type_name);
   }
 }
 
@@ -238,7 +247,7 @@ int run(int count, char** words) {
   app.set_help_flag("-h,--help", "Print this help");
   app.require_subcommand(0, 1);  // none is answered below, in plainer words
   const auto layout = app.get_formatter();
-  layout->column_width(34);
+  layout->column_width(36);
   layout->label("SUBCOMMAND", "COMMAND");
   layout->label("OPTIONS", "options");
   layout->label("Positionals", "Given");

@@ -634,7 +634,7 @@ class CsvWeather {
       if (day_first_line_ == 0 && month_first_line_ == 0) {
         return wrong(fmt::format("dates like {} may mean day/month or month/day, and no row of the file tells which",
                                  shown(first_date_)),
-                     "dates such as 2027-05-01, or --date-order dmy or mdy",
+                     "dates such as 2027-05-01, or --date-order day-first or month-first",
                      observed_.rows.empty() ? 0 : observed_.rows.front().line, 0, field);
       }
       order = day_first_line_ > 0 ? DateOrder::day_first : DateOrder::month_first;

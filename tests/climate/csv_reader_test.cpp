@@ -150,7 +150,7 @@ TEST(CsvReader, RefusesDatesWhoseOrderStaysOpen) {
   EXPECT_EQ(
       error_of(text),
       "w.csv:2: date: dates like \"5/1/2027\" may mean day/month or month/day, and no row of the file tells which; "
-      "allowed: dates such as 2027-05-01, or --date-order dmy or mdy");
+      "allowed: dates such as 2027-05-01, or --date-order day-first or month-first");
   CsvOptions options;
   options.date_order = DateOrder::month_first;
   EXPECT_EQ(to_iso(read(text, options).days.at(1).date), "2027-05-02");
