@@ -53,11 +53,4 @@ class [[nodiscard]] Result {
   std::variant<T, Error> held_;
 };
 
-/// Something the reader should know that did not stop the work: a filled gap, a swapped pair, an estimated column.
-struct Notice {
-  std::string text;
-  int line = 0;
-  int column = 0;
-};
-
 }  // namespace strikebed

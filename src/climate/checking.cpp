@@ -17,40 +17,9 @@ constexpr double kMostRadiationADay = 50;   // MJ/m2; about what arrives above t
 constexpr int kClockChangeBefore = 4 * 60;  // clocks are set back in the small hours
 
 Date date_of(int day) { return Date{Days{day}}; }
+int number_of(Date date) { return static_cast<int>(date.time_since_epoch().count()); }
 
 std::string_view plural(long count, std::string_view one, std::string_view many) { return count == 1 ? one : many; }
-
-std::string_view kind_words(NoticeKind kind) {
-  switch (kind) {
-    case NoticeKind::general:
-      return "remarks on the file";
-    case NoticeKind::missing:
-      return "missing values";
-    case NoticeKind::not_a_number:
-      return "values that are not numbers";
-    case NoticeKind::impossible:
-      return "impossible values";
-    case NoticeKind::short_row:
-      return "rows with too few cells";
-    case NoticeKind::out_of_order:
-      return "rows out of order";
-    case NoticeKind::doubled:
-      return "rows that were there twice";
-    case NoticeKind::clock_change:
-      return "hours that were there twice";
-    case NoticeKind::swapped:
-      return "days with minimum and maximum swapped";
-    case NoticeKind::few_hours:
-      return "days with hours missing";
-    case NoticeKind::too_few_hours:
-      return "days with too few hours";
-    case NoticeKind::filled:
-      return "gaps filled";
-    case NoticeKind::long_gap:
-      return "gaps too long to fill";
-  }
-  return "notices";
-}
 
 /// One file's rows on their way to days.
 class Checker {
@@ -66,6 +35,7 @@ class Checker {
     sort_rows();
     hourly_ = seen_.timed && has_two_times_on_a_day();
     if (auto error = drop_doubles()) return *error;
+    if (!in_order_) note_disorder();
     if (hourly_) {
       record_.hourly_rows = static_cast<int>(order_.size());
     } else {
@@ -98,17 +68,25 @@ class Checker {
     std::iota(order_.begin(), order_.end(), 0U);
     const auto when = [&](std::uint32_t row) { return std::pair{seen_.rows[row].day, seen_.rows[row].minute}; };
     const auto earlier = [&](std::uint32_t a, std::uint32_t b) { return when(a) < when(b); };
-    if (std::is_sorted(order_.begin(), order_.end(), earlier)) return;
-    for (std::size_t i = 1; i < order_.size(); ++i) {
-      const RowStamp& before = seen_.rows[i - 1];
+    in_order_ = std::is_sorted(order_.begin(), order_.end(), earlier);
+    if (!in_order_) std::stable_sort(order_.begin(), order_.end(), earlier);
+    repeats_.assign(seen_.rows.size(), false);
+  }
+
+  /// Rows that go back in time, but for those that repeat another: of these it is said that they do.
+  void note_disorder() {
+    const RowStamp* before = nullptr;
+    for (std::size_t i = 0; i < seen_.rows.size(); ++i) {
+      if (repeats_[i]) continue;
       const RowStamp& row = seen_.rows[i];
-      if (std::pair{row.day, row.minute} >= std::pair{before.day, before.minute}) continue;
-      notices_.note(NoticeKind::out_of_order, Role::date, row.line, 0, [&] {
-        return fmt::format("{} comes after {}; the rows were put in order", to_iso(date_of(row.day)),
-                           to_iso(date_of(before.day)));
-      });
+      if (before && std::pair{row.day, row.minute} < std::pair{before->day, before->minute}) {
+        notices_.note(NoticeKind::out_of_order, Role::date, row.line, row.line, [&] {
+          return NoticeBook::Found{
+              fmt::format("{} comes after {}; the rows were put in order", moment(row), moment(*before))};
+        });
+      }
+      before = &row;
     }
-    std::stable_sort(order_.begin(), order_.end(), earlier);
   }
 
   [[nodiscard]] bool has_two_times_on_a_day() const {
@@ -136,17 +114,18 @@ class Checker {
       }
       bool repeats = false;
       for (std::size_t other = run; other < kept && !repeats; ++other) repeats = same_values(other, i);
+      repeats_[order_[i]] = true;
       if (repeats) {
-        notices_.note(NoticeKind::doubled, Role::date, row.line, 0, [&] {
-          return fmt::format("{} is there twice with the same values (first in line {}); dropped", moment(row),
-                             stamp(run).line);
+        notices_.note(NoticeKind::doubled, Role::date, row.line, row.line, [&] {
+          return NoticeBook::Found{fmt::format("{} is there twice with the same values (first in line {}); dropped",
+                                               moment(row), stamp(run).line)};
         });
         continue;
       }
       if (hourly_ && row.minute < kClockChangeBefore && kept - run == 1) {
-        notices_.note(NoticeKind::clock_change, Role::date, row.line, 0, [&] {
-          return fmt::format("{} is there twice with different values; both were kept, as when clocks are set back",
-                             moment(row));
+        notices_.note(NoticeKind::clock_change, Role::date, row.line, row.line, [&] {
+          return NoticeBook::Found{fmt::format(
+              "{} is there twice with different values; both were kept, as when clocks are set back", moment(row))};
         });
         order_[kept++] = order_[i];
         continue;
@@ -157,6 +136,14 @@ class Checker {
     }
     order_.resize(kept);
     return std::nullopt;
+  }
+
+  /// A value as it stands in the file, with its unit.
+  [[nodiscard]] std::string as_written(Role role, double value) const {
+    const auto column = std::find_if(seen_.columns.begin(), seen_.columns.end(),
+                                     [&](const MeasuredColumn& one) { return one.role == role; });
+    const KnownUnit& unit = column == seen_.columns.end() ? usual_unit(about(role).family) : *column->unit;
+    return fmt::format("{:.6g} {}", written_in(unit, value), unit.name);
   }
 
   [[nodiscard]] std::string moment(const RowStamp& row) const {
@@ -224,7 +211,7 @@ class Checker {
 
   [[nodiscard]] bool per_day(Role role) const {
     return std::any_of(seen_.columns.begin(), seen_.columns.end(),
-                       [&](const MeasuredColumn& column) { return column.role == role && column.per_day; });
+                       [&](const MeasuredColumn& column) { return column.role == role && column.unit->per_day; });
   }
 
   void day_from_row(const Tallies& tallies, Day& day, int line) {
@@ -236,11 +223,12 @@ class Checker {
     day.tmin_c = value(Role::tmin);
     day.tmax_c = value(Role::tmax);
     if (day.has_temperature() && *day.tmin_c > *day.tmax_c) {
-      std::swap(day.tmin_c, day.tmax_c);
-      notices_.note(NoticeKind::swapped, Role::date, line, 0, [&] {
-        return fmt::format("{}: the minimum was above the maximum ({} and {} °C); swapped", to_iso(day.date),
-                           day.tmax_c.value_or(0), day.tmin_c.value_or(0));
+      notices_.note(NoticeKind::swapped, Role::date, line, line, [&] {
+        return NoticeBook::Found{fmt::format("{}: the minimum, {}, was above the maximum, {}; swapped",
+                                             to_iso(day.date), as_written(Role::tmin, *day.tmin_c),
+                                             as_written(Role::tmax, *day.tmax_c))};
       });
+      std::swap(day.tmin_c, day.tmax_c);
     }
     day.rain_mm = value(Role::rain);
     day.humidity_pct = value(Role::humidity);
@@ -295,16 +283,17 @@ class Checker {
     }
     most_hours_ = std::max(most_hours_, hours);
     if (hours < kHoursNeeded) {
-      notices_.note(NoticeKind::too_few_hours, Role::date, line, 0, [&] {
-        return fmt::format("{} has {} of its 24 hours of temperature; {} are needed, so it counts as missing",
-                           to_iso(day.date), hours, kHoursNeeded);
+      notices_.note(NoticeKind::too_few_hours, Role::date, line, number_of(day.date), [&] {
+        return NoticeBook::Found{
+            fmt::format("{} has {} of its 24 hours of temperature; {} are needed, so it counts as missing",
+                        to_iso(day.date), hours, kHoursNeeded)};
       });
       return;
     }
     if (hours < 24) {
-      notices_.note(NoticeKind::few_hours, Role::date, line, 0, [&] {
-        return fmt::format("{} has {} of its 24 hours; its extremes may lie in the hours that are missing",
-                           to_iso(day.date), hours);
+      notices_.note(NoticeKind::few_hours, Role::date, line, number_of(day.date), [&] {
+        return NoticeBook::Found{fmt::format(
+            "{} has {} of its 24 hours; its extremes may lie in the hours that are missing", to_iso(day.date), hours)};
       });
     }
     day.tmin_c = all.low;
@@ -313,9 +302,10 @@ class Checker {
 
   void check_radiation(Day& day, int line) {
     if (!day.radiation_mj_m2 || *day.radiation_mj_m2 <= kMostRadiationADay) return;
-    notices_.note(NoticeKind::impossible, Role::radiation, line, 0, [&] {
-      return fmt::format("{}: {:.1f} MJ/m2 of solar radiation in a day cannot be (at most {}); taken as missing",
-                         to_iso(day.date), *day.radiation_mj_m2, kMostRadiationADay);
+    notices_.note(NoticeKind::impossible, Role::radiation, line, line, [&] {
+      return NoticeBook::Found{
+          fmt::format("{}: {:.1f} MJ/m2 of solar radiation in a day cannot be (at most {}); taken as missing",
+                      to_iso(day.date), *day.radiation_mj_m2, kMostRadiationADay)};
     });
     day.radiation_mj_m2.reset();
   }
@@ -379,14 +369,14 @@ class Checker {
       // the line of the last row before the gap, if the gap has none of its own
       std::size_t row = i;
       while (row > 0 && lines_[row] == 0) --row;
-      notices_.note(missing ? NoticeKind::long_gap : NoticeKind::filled, Role::date, lines_[row], 0, [&] {
+      const NoticeKind kind = missing ? NoticeKind::long_gap : NoticeKind::filled;
+      notices_.note(kind, Role::date, lines_[row], number_of(day.date), [&] {
         const std::string span =
             count == 1 ? to_iso(day.date) : to_iso(day.date) + " to " + to_iso(record_.days[end - 1].date);
-        return missing
-                   ? fmt::format("{}: {} {} without temperature, too long a gap to fill or at the edge of the record",
-                                 span, count, plural(count, "day", "days"))
-                   : fmt::format("{}: temperature of {} {} filled by a straight line between its neighbours", span,
-                                 count, plural(count, "day", "days"));
+        return NoticeBook::Found{fmt::format(
+            fmt::runtime(missing ? "{}: {} {} without temperature, too long a gap to fill or at the edge of the record"
+                                 : "{}: temperature of {} {} filled by a straight line between its neighbours"),
+            span, count, plural(count, "day", "days"))};
       });
       i = end;
     }
@@ -397,30 +387,13 @@ class Checker {
   WeatherRecord record_;
   std::vector<std::uint32_t> order_;  // rows by time
   std::vector<int> lines_;            // first line of each day; 0: no row
+  std::vector<bool> repeats_;         // of each row of the file: it has the time of an earlier one
+  bool in_order_ = true;
   bool hourly_ = false;
   int most_hours_ = 0;
 };
 
 }  // namespace
-
-std::vector<Notice> NoticeBook::finish() && {
-  std::stable_sort(kept_.begin(), kept_.end(),
-                   [](const Kept& a, const Kept& b) { return index(a.kind, a.role) < index(b.kind, b.role); });
-  std::vector<Notice> notices;
-  notices.reserve(kept_.size());
-  for (std::size_t i = 0; i < kept_.size(); ++i) {
-    const NoticeKind kind = kept_[i].kind;
-    const Role role = kept_[i].role;
-    notices.push_back(std::move(kept_[i].notice));
-    const bool last = i + 1 == kept_.size() || kept_[i + 1].kind != kind || kept_[i + 1].role != role;
-    const long more = counts_[index(kind, role)] - kKept;
-    if (last && more > 0) {
-      const std::string column = role == Role::date ? "" : fmt::format(" of {}", about(role).meaning);
-      notices.push_back({fmt::format("and {} more like these: {}{}", more, kind_words(kind), column), 0, 0});
-    }
-  }
-  return notices;
-}
 
 double wind_factor_to_2_m(double height_m) { return 4.87 / std::log(67.8 * height_m - 5.42); }
 

@@ -60,7 +60,8 @@ struct KnownUnit {
 [[nodiscard]] const KnownRole& about(Role role);
 [[nodiscard]] const KnownUnit* unit_named(UnitFamily family, std::string_view spelling);  ///< null: not known
 [[nodiscard]] const KnownUnit& usual_unit(UnitFamily family);
-[[nodiscard]] std::string unit_list(UnitFamily family);  ///< "°C, degF, K" for messages
+[[nodiscard]] double written_in(const KnownUnit& unit, double si);  ///< the number that stands in the file
+[[nodiscard]] std::string unit_list(UnitFamily family);             ///< "°C, degF, K" for messages
 
 /// Texts and numbers that stand for "no value". The positive numbers count except for radiation, where they may be
 /// real; -99 and -99.9 count except in a unit of tenths.

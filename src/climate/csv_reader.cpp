@@ -290,7 +290,7 @@ class CsvWeather {
             header_.line, position(header_, column));
       }
       slots_[column] = static_cast<int>(columns_.size());
-      observed_.columns.push_back({role, read.name, read.unit->per_day});
+      observed_.columns.push_back({role, read.unit});
       columns_.push_back(std::move(read));
     }
     set_wind_height();
@@ -396,8 +396,9 @@ class CsvWeather {
         continue;
       }
       if (index < header_.width) {
-        notices_.note(NoticeKind::short_row, Role::date, parts.line, 0, [&] {
-          return fmt::format("the row has {} of {} cells; the rest count as missing", index, header_.width);
+        notices_.note(NoticeKind::short_row, Role::date, parts.line, parts.line, [&] {
+          return NoticeBook::Found{
+              fmt::format("the row has {} of {} cells; the rest count as missing", index, header_.width)};
         });
       }
       if (observed_.rows.size() == kMostRows) {
@@ -421,9 +422,9 @@ class CsvWeather {
     const auto number = read_number(cell, decimal_comma_);
     if (!number) return read_word(column, cell, line, line_start);
     if (is_missing_number(*number, column.role, *column.unit)) {
-      notices_.note(NoticeKind::missing, column.role, line,
-                    notices_wanted(NoticeKind::missing, column.role) ? where() : 0,
-                    [&] { return fmt::format("{}: missing ({})", column.name, shown(cell)); });
+      notices_.note(NoticeKind::missing, column.role, line, line, [&] {
+        return NoticeBook::Found{fmt::format("{}: missing ({})", column.name, shown(cell)), where()};
+      });
       return kNone;
     }
     ++column.numbers;
@@ -438,31 +439,23 @@ class CsvWeather {
       }
       column.hottest = std::max(column.hottest, *number);
     }
-    notices_.note(NoticeKind::impossible, column.role, line,
-                  notices_wanted(NoticeKind::impossible, column.role) ? where() : 0, [&] {
-                    return fmt::format("{}: {} cannot be (possible: {} to {} {}); taken as missing", column.name,
-                                       shown(cell), column.limits.low, column.limits.high, si_name(column));
-                  });
+    notices_.note(NoticeKind::impossible, column.role, line, line, [&] {
+      const KnownUnit& unit = *column.unit;
+      return NoticeBook::Found{
+          fmt::format("{}: {} cannot be (possible: {:.5g} to {:.5g} {}); taken as missing", column.name, shown(cell),
+                      written_in(unit, column.limits.low), written_in(unit, column.limits.high), unit.name),
+          where()};
+    });
     return kNone;
-  }
-
-  [[nodiscard]] bool notices_wanted(NoticeKind kind, Role role) const {
-    return notices_.count(kind, role) < NoticeBook::kKept;
-  }
-
-  static std::string_view si_name(const ReadColumn& column) {
-    return column.unit->per_day && column.role == Role::radiation ? "MJ/m2 a day"
-                                                                  : usual_unit(about(column.role).family).name;
   }
 
   double read_word(ReadColumn& column, std::string_view cell, int line, const char* line_start) {
     const auto where = [&] { return column_at(line_start, cell.data()); };
     if (is_missing_word(cell)) {
-      notices_.note(NoticeKind::missing, column.role, line,
-                    notices_wanted(NoticeKind::missing, column.role) ? where() : 0, [&] {
-                      return cell.empty() ? fmt::format("{}: missing (empty)", column.name)
-                                          : fmt::format("{}: missing ({})", column.name, shown(cell));
-                    });
+      notices_.note(NoticeKind::missing, column.role, line, line, [&] {
+        return NoticeBook::Found{fmt::format("{}: missing ({})", column.name, cell.empty() ? "empty" : shown(cell)),
+                                 where()};
+      });
       return kNone;
     }
     if (column.role == Role::rain && (cell == "T" || cell == "t")) return 0;  // a trace: too little to measure
@@ -471,9 +464,10 @@ class CsvWeather {
                                 fmt::format("numbers in {}, or a missing marker such as NA", column.unit->name), line,
                                 where(), column.name);
     }
-    notices_.note(NoticeKind::not_a_number, column.role, line,
-                  notices_wanted(NoticeKind::not_a_number, column.role) ? where() : 0,
-                  [&] { return fmt::format("{}: {} is not a number; taken as missing", column.name, shown(cell)); });
+    notices_.note(NoticeKind::not_a_number, column.role, line, line, [&] {
+      return NoticeBook::Found{fmt::format("{}: {} is not a number; taken as missing", column.name, shown(cell)),
+                               where()};
+    });
     return kNone;
   }
 

@@ -35,6 +35,7 @@ constexpr double kMjPerWh = 0.0036;
 struct Field {
   Role role;
   std::string_view name;
+  std::string_view unit;
   std::size_t place;
   double missing_from;  ///< this and more means "missing"
   double low;
@@ -42,12 +43,12 @@ struct Field {
   double factor;
 };
 constexpr std::array kUsedFields = {
-    Field{Role::temperature, "dry bulb temperature", 7, 99.9, -70, 70, 1},
-    Field{Role::dew_point, "dew point temperature", 8, 99.9, -70, 70, 1},
-    Field{Role::humidity, "relative humidity", 9, 999, 0, 110, 1},
-    Field{Role::radiation, "global horizontal radiation", 14, 9999, 0, 1500, kMjPerWh},
-    Field{Role::wind, "wind speed", 22, 999, 0, 40, 1},
-    Field{Role::rain, "liquid precipitation depth", 34, 999, 0, 500, 1},
+    Field{Role::temperature, "dry bulb temperature", "°C", 7, 99.9, -70, 70, 1},
+    Field{Role::dew_point, "dew point temperature", "°C", 8, 99.9, -70, 70, 1},
+    Field{Role::humidity, "relative humidity", "%", 9, 999, 0, 110, 1},
+    Field{Role::radiation, "global horizontal radiation", "Wh/m2", 14, 9999, 0, 1500, kMjPerWh},
+    Field{Role::wind, "wind speed", "m/s", 22, 999, 0, 40, 1},
+    Field{Role::rain, "liquid precipitation depth", "mm", 34, 999, 0, 500, 1},
 };
 
 class EpwWeather {
@@ -60,7 +61,9 @@ class EpwWeather {
     }
     CellReader reader(text_, ',');
     if (auto error = read_header(reader)) return *error;
-    for (const Field& field : kUsedFields) observed_.columns.push_back({field.role, std::string(field.name), false});
+    for (const Field& field : kUsedFields) {
+      observed_.columns.push_back({field.role, &usual_unit(about(field.role).family)});
+    }
     if (auto error = read_hours(reader)) return *error;
     drop_empty_rain();
     observed_.timed = true;
@@ -238,19 +241,18 @@ class EpwWeather {
   double checked(const Field& field, std::optional<double> value, std::string_view cell, int line,
                  const char* line_start) {
     if (!value || *value >= field.missing_from) {
-      notices_.note(NoticeKind::missing, field.role, line, 0,
-                    [&] { return fmt::format("{}: missing ({})", field.name, cell.empty() ? "empty" : shown(cell)); });
+      notices_.note(NoticeKind::missing, field.role, line, line, [&] {
+        return NoticeBook::Found{fmt::format("{}: missing ({})", field.name, cell.empty() ? "empty" : shown(cell))};
+      });
       return kNone;
     }
     const Limits limits = possible(field.role, true);
     const double high = field.role == Role::temperature || field.role == Role::dew_point ? limits.high : field.high;
     if (*value < field.low || *value > high) {
-      const int column = notices_.count(NoticeKind::impossible, field.role) < NoticeBook::kKept
-                             ? column_at(line_start, cell.data())
-                             : 0;
-      notices_.note(NoticeKind::impossible, field.role, line, column, [&] {
-        return fmt::format("{}: {} cannot be (possible: {} to {}); taken as missing", field.name, shown(cell),
-                           field.low, high);
+      notices_.note(NoticeKind::impossible, field.role, line, line, [&] {
+        return NoticeBook::Found{fmt::format("{}: {} cannot be (possible: {} to {} {}); taken as missing", field.name,
+                                             shown(cell), field.low, high, field.unit),
+                                 column_at(line_start, cell.data())};
       });
       return kNone;
     }

@@ -32,6 +32,17 @@ struct Day {
   [[nodiscard]] bool has_temperature() const { return tmin_c && tmax_c; }
 };
 
+/// Something the reader should know that did not stop the work: a filled gap, a swapped pair, an assumed unit. One for
+/// a run of the same finding.
+struct Notice {
+  std::string text;
+  int line = 0;           ///< from 1; 0: no line
+  int column = 0;         ///< from 1, characters in the line; 0: no column
+  int last_line = 0;      ///< of the run; the same as `line` for a single finding
+  std::string kind = {};  ///< the same words for all of a kind: "impossible values of rain"
+  long findings = 1;      ///< rows, or days
+};
+
 enum class RecordKind {
   years,        ///< consecutive real days
   typical_year  ///< a composite year (EPW): fit to it, never resample it
@@ -44,7 +55,7 @@ struct WeatherRecord {
   RecordKind kind = RecordKind::years;
   std::optional<Site> site;  ///< from the file itself (EPW), if it says
   std::vector<Day> days;
-  std::vector<Notice> notices;  ///< everything repaired or doubtful, with line and column
+  std::vector<Notice> notices;  ///< everything repaired or doubtful, the most serious first
   int days_filled = 0;          ///< days interpolated over short gaps
   int days_missing = 0;         ///< days left without temperature (long gaps)
   int hourly_rows = 0;          ///< rows read when the file was hourly; 0 for a daily file

@@ -96,8 +96,13 @@ Json frosts(const climate::WeatherSummary& summary) {
 std::string weather_json(const climate::WeatherSummary& summary) {
   const bool empty = summary.days == 0;
   Json notices = Json::array();
-  for (const Notice& notice : summary.notices) {
-    notices.push_back({{"text", notice.text}, {"line", notice.line}, {"column", notice.column}});
+  for (const climate::Notice& notice : summary.notices) {
+    notices.push_back({{"kind", notice.kind},
+                       {"text", notice.text},
+                       {"line", notice.line},
+                       {"last_line", notice.last_line},
+                       {"column", notice.column},
+                       {"findings", notice.findings}});
   }
   const Json document = {
       {"name", summary.name},

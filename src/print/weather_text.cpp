@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "climate/notices.hpp"
 #include "climate/seasons.hpp"
 #include "print/text_table.hpp"
 
@@ -18,6 +19,7 @@ using climate::WeatherSummary;
 
 constexpr std::string_view kUnknown = "-";
 constexpr std::size_t kNoticesShown = 20;
+constexpr int kShownOfAKind = 5;
 
 std::string with_decimals(const std::optional<double>& value, int decimals) {
   return value ? fmt::format("{:.{}f}", *value, decimals) : std::string(kUnknown);
@@ -168,18 +170,31 @@ std::string futures(const WeatherSummary& s, std::size_t width) {
   return heading("For a plan") + paragraph(text, width, "  ");
 }
 
+std::string where(const climate::Notice& notice) {
+  if (notice.line == 0) return "";
+  std::string place = notice.last_line > notice.line ? fmt::format("lines {}-{}", notice.line, notice.last_line)
+                                                     : fmt::format("line {}", notice.line);
+  if (notice.column > 0) place += fmt::format(", column {}", notice.column);
+  return place + ": ";
+}
+
+/// The most serious first; the first few of each kind, so that no kind hides another.
 std::string notices(const WeatherSummary& s, std::size_t width) {
   if (s.notices.empty()) return "";
   std::string text = heading("Found while reading");
-  const std::size_t shown = std::min(s.notices.size(), kNoticesShown);
-  for (std::size_t i = 0; i < shown; ++i) {
-    const Notice& notice = s.notices[i];
-    std::string place;
-    if (notice.line > 0) place += fmt::format("line {}", notice.line);
-    if (notice.column > 0) place += fmt::format(", column {}", notice.column);
-    text += paragraph((place.empty() ? "" : place + ": ") + notice.text, width, "  ");
+  std::size_t shown = 0;
+  int of_this_kind = 0;
+  const std::string* kind = nullptr;
+  for (const climate::Notice& notice : s.notices) {
+    of_this_kind = kind && *kind == notice.kind ? of_this_kind + 1 : 1;
+    kind = &notice.kind;
+    if (of_this_kind > kShownOfAKind || shown == kNoticesShown) continue;
+    ++shown;
+    text += paragraph(where(notice) + notice.text, width, "  ");
   }
-  if (s.notices.size() > shown) text += fmt::format("  and {} more (--json lists all)\n", s.notices.size() - shown);
+  if (const std::size_t more = s.notices.size() - shown; more > 0) {
+    text += fmt::format("  and {} more (--json lists all, up to {} of a kind)\n", more, climate::NoticeBook::kKept);
+  }
   return text;
 }
 

@@ -111,13 +111,42 @@ TEST(WeatherOrder, IsRestoredAndSaid) {
   EXPECT_EQ(notice->line, 3);
 }
 
+// A logger that is read out twice writes its last hours again: that is one finding, and no disorder.
+TEST(WeatherOrder, HoursWrittenAgainAreSaidOnceAndNotOutOfOrder) {
+  std::string text = two_days_of_hours(24, 24);
+  for (int hour = 1; hour <= 13; ++hour) text += fmt::format("2027-05-02 {:02}:00,{}\n", hour, hour);
+  const auto record = read(text);
+  EXPECT_EQ(notice_with(record, "comes after"), nullptr);
+  const Notice* notice = notice_with(record, "twice");
+  ASSERT_NE(notice, nullptr);
+  EXPECT_EQ(notice->text,
+            "2027-05-02 01:00 is there twice with the same values (first in line 27); dropped, and likewise in the 12 "
+            "rows after it");
+  EXPECT_EQ(notice->line, 50);
+  EXPECT_EQ(notice->last_line, 62);
+  EXPECT_EQ(notice->findings, 13);
+}
+
+TEST(WeatherOrder, OfHoursIsSaidWithTheirTimes) {
+  std::string text = "time,temp\n";
+  for (const int hour : {0, 2, 1}) text += fmt::format("2027-05-01 {:02}:00,{}\n", hour, hour);
+  for (int hour = 3; hour < 24; ++hour) text += fmt::format("2027-05-01 {:02}:00,{}\n", hour, hour);
+  EXPECT_NE(notice_with(read(text), "2027-05-01 01:00 comes after 2027-05-01 02:00; the rows were put in order"),
+            nullptr);
+}
+
+TEST(WeatherExtremes, AreSaidInTheUnitOfTheFile) {
+  const auto record = read("date,tmin (°F),tmax (°F)\n2027-05-01,54.5,35.6\n");
+  EXPECT_NE(notice_with(record, "2027-05-01: the minimum, 54.5 °F, was above the maximum, 35.6 °F; swapped"), nullptr);
+}
+
 TEST(WeatherExtremes, SwappedAreSwappedBack) {
   const auto record = read("date,tmin,tmax\n2027-05-01,12.5,2\n");
   EXPECT_EQ(record.days[0].tmin_c, 2.0);
   EXPECT_EQ(record.days[0].tmax_c, 12.5);
   const Notice* notice = notice_with(record, "swapped");
   ASSERT_NE(notice, nullptr);
-  EXPECT_EQ(notice->text, "2027-05-01: the minimum was above the maximum (12.5 and 2 °C); swapped");
+  EXPECT_EQ(notice->text, "2027-05-01: the minimum, 12.5 °C, was above the maximum, 2 °C; swapped");
   EXPECT_EQ(notice->line, 2);
 }
 

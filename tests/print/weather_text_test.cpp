@@ -24,7 +24,7 @@ climate::WeatherRecord record() {
     made.days.push_back(day);
   }
   made.days[500].tmin_c.reset();
-  made.notices = {{.text = "a \"minimum\" was missing", .line = 502, .column = 4}};
+  made.notices = {{.text = "a \"minimum\" was missing", .line = 502, .column = 4, .last_line = 502, .kind = "missing"}};
   return made;
 }
 
@@ -57,10 +57,14 @@ TEST(WeatherText, OfATypicalYearIsNoRecordOfYears) {
   EXPECT_FALSE(says(text, "2021")) << text;  // the years in such a file mean nothing
 }
 
-TEST(WeatherText, ShowsTwentyNoticesAndCountsTheRest) {
+TEST(WeatherText, ShowsFiveNoticesOfAKindAndCountsTheRest) {
   climate::WeatherRecord noisy = record();
-  noisy.notices.assign(123, {.text = "doubtful", .line = 0, .column = 0});
-  EXPECT_TRUE(says(weather_text(climate::summarise(noisy, kPlace, {5})), "and 103 more"));
+  noisy.notices.assign(123, {.text = "doubtful", .kind = "doubts"});
+  noisy.notices.push_back(
+      {.text = "odd rain", .line = 221, .column = 3, .last_line = 233, .kind = "impossible values"});
+  const std::string text = weather_text(climate::summarise(noisy, kPlace, {5}));
+  EXPECT_TRUE(says(text, "  lines 221-233, column 3: odd rain")) << text;
+  EXPECT_TRUE(says(text, "and 118 more (--json lists all, up to 1000 of a kind)")) << text;
 }
 
 // Covers  lines stay within the width, counted in characters, but for tables that cannot be narrower.
@@ -93,6 +97,7 @@ TEST(WeatherJson, HoldsTheSameNumbers) {
   EXPECT_EQ(json["coverage"]["temperature"]["missing_days"], 1);
   EXPECT_EQ(json["can_be_resampled"], false);
   EXPECT_EQ(json["notices"][0]["line"], 502);
+  EXPECT_EQ(json["notices"][0]["findings"], 1);
 }
 
 TEST(WeatherJson, OfAnEmptyRecordHasNulls) {
