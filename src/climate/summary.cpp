@@ -1,6 +1,7 @@
 #include "climate/summary.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "climate/degree_days.hpp"
@@ -26,6 +27,13 @@ std::optional<double> sd_if_any(const MonthStatistics& month) {
 
 double month_days(std::size_t month) {
   return month == 1 ? kMeanFebruary_days : days_in_month(2001, static_cast<int>(month) + 1);
+}
+
+std::optional<MonthTotal> total_if_any(const MonthStatistics& month, std::size_t m) {
+  if (month.count == 0) return std::nullopt;
+  const bool whole = month.count >= std::floor(month_days(m));
+  return MonthTotal{
+      .amount = month.mean * (whole ? month_days(m) : month.count), .days = month.count, .whole_month = whole};
 }
 
 Months month_table(const WeatherRecord& record, const std::optional<Site>& site, Setting setting) {
@@ -55,17 +63,13 @@ Months month_table(const WeatherRecord& record, const std::optional<Site>& site,
 
   Months months;
   for (std::size_t m = 0; m < 12; ++m) {
-    const auto a_month = [m](std::optional<double> a_day) {
-      if (a_day) *a_day *= month_days(m);
-      return a_day;
-    };
     months[m] = {.days = both[m].count,
                  .tmin_c = mean_if_any(tmin[m]),
                  .tmax_c = mean_if_any(tmax[m]),
                  .tmin_sd_c = sd_if_any(tmin[m]),
                  .tmax_sd_c = sd_if_any(tmax[m]),
-                 .frost_days = a_month(mean_if_any(frost[m])),
-                 .rain_mm = a_month(mean_if_any(rain[m])),
+                 .frost_days = total_if_any(frost[m], m),
+                 .rain_mm = total_if_any(rain[m], m),
                  .day_length_h = mean_if_any(day_length[m]),
                  .radiation_mj_m2 = mean_if_any(radiation[m]),
                  .evaporation_mm = mean_if_any(evaporation[m])};
@@ -192,7 +196,7 @@ void add_coverage(WeatherSummary& summary, const WeatherRecord& record) {
     count(summary.rain, day.rain_mm.has_value(), false);
     count(summary.humidity, day.humidity_pct || day.dew_point_c, warmth);
     count(summary.wind, day.wind_m_s.has_value(), true);
-    count(summary.radiation, day.radiation_mj_m2.has_value(), warmth && summary.site);
+    count(summary.radiation, day.radiation_mj_m2.has_value(), warmth && summary.place);
   }
 }
 
@@ -211,12 +215,15 @@ void add_extremes(WeatherSummary& summary, const WeatherRecord& record) {
 
 }  // namespace
 
-WeatherSummary summarise(const WeatherRecord& record, std::optional<Site> site, const std::vector<double>& bases_c,
+WeatherSummary summarise(const WeatherRecord& record, std::optional<Place> place, const std::vector<double>& bases_c,
                          Setting setting) {
   WeatherSummary summary;
   summary.name = record.name;
   summary.kind = record.kind;
-  summary.site = site ? site : record.site;
+  if (!place && record.site)
+    place = Place{record.site->latitude_deg, record.site->longitude_deg, record.site->elevation_m};
+  const auto site = place ? std::optional(place->site()) : std::nullopt;
+  summary.place = place;
   summary.days = static_cast<int>(record.days.size());
   summary.hourly_rows = record.hourly_rows;
   summary.bases_c = bases_c;
@@ -225,9 +232,9 @@ WeatherSummary summarise(const WeatherRecord& record, std::optional<Site> site, 
 
   summary.first = record.days.front().date;
   summary.last = record.days.back().date;
-  const bool south = summary.site && summary.site->latitude_deg < 0;
-  summary.months = month_table(record, summary.site, setting);
-  summary.years = yearly_degree_days(record, summary.site, bases_c);
+  const bool south = site && site->latitude_deg < 0;
+  summary.months = month_table(record, site, setting);
+  summary.years = yearly_degree_days(record, site, bases_c);
   add_extremes(summary, record);
   add_frosts(summary, record, south);
   add_coverage(summary, record);

@@ -11,6 +11,24 @@
 
 namespace strikebed::climate {
 
+/// Where the weather was taken, as far as it is known. Ranges as in Site.
+struct Place {
+  double latitude_deg = 0;
+  std::optional<double> longitude_deg = {};
+  std::optional<double> elevation_m = {};
+
+  /// The longitude 0 and the sea level where nothing is known.
+  [[nodiscard]] Site site() const { return {latitude_deg, longitude_deg.value_or(0), elevation_m.value_or(0)}; }
+};
+
+/// An amount that adds up over a month: of a mean month where at least a month of days was measured, else the plain sum
+/// of the days that were, which nobody should take for a month.
+struct MonthTotal {
+  double amount;
+  int days;          ///< measured, over all years
+  bool whole_month;  ///< scaled to one
+};
+
 /// One calendar month over all years of the record. Nothing where no day tells it; what needs the latitude is also
 /// missing without a site.
 struct MonthSummary {
@@ -19,11 +37,13 @@ struct MonthSummary {
   std::optional<double> tmax_c;
   std::optional<double> tmin_sd_c;  ///< of single days about the month's mean
   std::optional<double> tmax_sd_c;
-  std::optional<double> frost_days;       ///< tmin at or below 0 °C, a month
-  std::optional<double> rain_mm;          ///< a month, from the mean of the days with rain reported
+  std::optional<MonthTotal> frost_days;   ///< tmin at or below 0 °C
+  std::optional<MonthTotal> rain_mm;      ///< of the days with rain reported
   std::optional<double> day_length_h;     ///< mean of the month
   std::optional<double> radiation_mj_m2;  ///< a day, measured or estimated
   std::optional<double> evaporation_mm;   ///< reference evapotranspiration, a day
+
+  [[nodiscard]] bool measured() const { return tmin_c || tmax_c || rain_mm || radiation_mj_m2; }
 };
 
 /// Degree-days above one base: by the single sine, and by hours of the sine-exponential course (needs the latitude).
@@ -66,7 +86,7 @@ struct Coverage {
 struct WeatherSummary {
   std::string name;
   RecordKind kind = RecordKind::years;
-  std::optional<Site> site;
+  std::optional<Place> place;
   Date first;
   Date last;
   int days = 0;
@@ -87,11 +107,11 @@ struct WeatherSummary {
 };
 
 /// Everything above from a checked record.
-///   site      nothing: that of the record; without either, what needs the latitude is left out, frosts are as in the
+///   place     nothing: that of the record; without either, what needs the latitude is left out, frosts are as in the
 ///             north
 ///   bases_c   of the degree-days
 ///   setting   for radiation estimated from temperature
-[[nodiscard]] WeatherSummary summarise(const WeatherRecord& record, std::optional<Site> site,
+[[nodiscard]] WeatherSummary summarise(const WeatherRecord& record, std::optional<Place> place,
                                        const std::vector<double>& bases_c, Setting setting = Setting::inland);
 
 }  // namespace strikebed::climate

@@ -47,9 +47,10 @@ Result<climate::WeatherRecord> read_weather(const WeatherRequest& request) {
 Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request) {
   const auto record = read_weather(request.weather);
   if (!record.ok()) return record.error();
-  std::optional<climate::Site> site = record->site;
-  if (request.latitude_deg && !site) site = climate::Site{};
-  if (!site && (request.longitude_deg || request.elevation_m)) {
+  std::optional<climate::Place> place;
+  if (record->site) place = {record->site->latitude_deg, record->site->longitude_deg, record->site->elevation_m};
+  if (request.latitude_deg && !place) place = climate::Place{};
+  if (!place && (request.longitude_deg || request.elevation_m)) {
     Error error;
     error.file = request.weather.path;
     error.field = "--latitude";
@@ -57,13 +58,13 @@ Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request)
     error.allowed = "--latitude beside --longitude and --elevation";
     return error;
   }
-  if (site) {
-    site->latitude_deg = request.latitude_deg.value_or(site->latitude_deg);
-    site->longitude_deg = request.longitude_deg.value_or(site->longitude_deg);
-    site->elevation_m = request.elevation_m.value_or(site->elevation_m);
+  if (place) {
+    place->latitude_deg = request.latitude_deg.value_or(place->latitude_deg);
+    if (request.longitude_deg) place->longitude_deg = request.longitude_deg;
+    if (request.elevation_m) place->elevation_m = request.elevation_m;
   }
   const auto setting = request.on_coast ? climate::Setting::coast : climate::Setting::inland;
-  return climate::summarise(*record, site, request.bases_c, setting);
+  return climate::summarise(*record, place, request.bases_c, setting);
 }
 
 std::optional<Error> wrong_column_choice(const std::string& text) {

@@ -36,11 +36,18 @@ Json coverage(const Coverage& days) {
   return {{"measured_days", days.measured}, {"estimated_days", days.estimated}, {"missing_days", days.missing}};
 }
 
-Json site(const std::optional<climate::Site>& place) {
+Json site(const std::optional<climate::Place>& place) {
   if (!place) return nullptr;
   return {{"latitude_deg", number(place->latitude_deg)},
           {"longitude_deg", number(place->longitude_deg)},
           {"elevation_m", number(place->elevation_m)}};
+}
+
+Json amount(const std::optional<climate::MonthTotal>& total) { return total ? number(total->amount) : Json(nullptr); }
+
+/// On how many days the amount was measured, where these are fewer than a month has.
+Json part_of_month(const std::optional<climate::MonthTotal>& total) {
+  return total && !total->whole_month ? Json(total->days) : Json(nullptr);
 }
 
 Json months(const climate::WeatherSummary& summary) {
@@ -53,8 +60,10 @@ Json months(const climate::WeatherSummary& summary) {
                    {"tmax_c", number(month.tmax_c)},
                    {"tmin_sd_c", number(month.tmin_sd_c)},
                    {"tmax_sd_c", number(month.tmax_sd_c)},
-                   {"frost_days", number(month.frost_days)},
-                   {"rain_mm", number(month.rain_mm)},
+                   {"frost_days", amount(month.frost_days)},
+                   {"frost_days_in_days", part_of_month(month.frost_days)},
+                   {"rain_mm", amount(month.rain_mm)},
+                   {"rain_in_days", part_of_month(month.rain_mm)},
                    {"day_length_h", number(month.day_length_h)},
                    {"radiation_mj_m2_day", number(month.radiation_mj_m2)},
                    {"evapotranspiration_mm_day", number(month.evaporation_mm)}});
@@ -107,7 +116,7 @@ std::string weather_json(const climate::WeatherSummary& summary) {
   const Json document = {
       {"name", summary.name},
       {"kind", summary.kind == climate::RecordKind::typical_year ? "typical_year" : "years"},
-      {"site", site(summary.site)},
+      {"site", site(summary.place)},
       {"first", empty ? Json(nullptr) : Json(to_iso(summary.first))},
       {"last", empty ? Json(nullptr) : Json(to_iso(summary.last))},
       {"days", summary.days},

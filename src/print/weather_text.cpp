@@ -50,35 +50,48 @@ std::string opening(const WeatherSummary& s, std::size_t width) {
     text += fmt::format(" Lowest {:.1f} °C{}, highest {:.1f} °C{}.", s.lowest_tmin_c, when(*s.coldest),
                         s.highest_tmax_c, when(*s.hottest));
   }
-  if (s.site) {
-    text += fmt::format(" Place: {:.2f}° {}, {:.2f}° {}, {:.0f} m.", std::abs(s.site->latitude_deg),
-                        s.site->latitude_deg < 0 ? "south" : "north", std::abs(s.site->longitude_deg),
-                        s.site->longitude_deg < 0 ? "west" : "east", s.site->elevation_m);
+  if (s.place) {
+    text += fmt::format(" Place: {:.2f}° {}", std::abs(s.place->latitude_deg),
+                        s.place->latitude_deg < 0 ? "south" : "north");
+    if (const auto longitude = s.place->longitude_deg) {
+      text += fmt::format(", {:.2f}° {}", std::abs(*longitude), *longitude < 0 ? "west" : "east");
+    }
+    text += s.place->elevation_m ? fmt::format(", {:.0f} m.", *s.place->elevation_m)
+                                 : ". Its elevation is not known; reckoned as at sea level.";
   } else {
     text += " The latitude is not known, so day length, radiation and evapotranspiration are left out.";
   }
   return paragraph(text, width);
 }
 
+/// "62", or "18*" for the days that were measured of less than a month.
+std::string total(const std::optional<climate::MonthTotal>& of_month, int decimals) {
+  if (!of_month) return std::string(kUnknown);
+  return fmt::format("{:.{}f}{}", of_month->amount, of_month->whole_month ? decimals : 0,
+                     of_month->whole_month ? "" : "*");
+}
+
 std::string month_table(const WeatherSummary& s, std::size_t width) {
   std::vector<std::vector<std::string>> rows;
+  bool partial = false;
   for (std::size_t m = 0; m < 12; ++m) {
     const climate::MonthSummary& month = s.months[m];
+    if (!month.measured()) continue;
+    for (const auto& sum : {month.frost_days, month.rain_mm}) partial = partial || (sum && !sum->whole_month);
     rows.push_back({std::string(month_name(static_cast<int>(m) + 1).substr(0, 3)), std::to_string(month.days),
                     with_decimals(month.tmin_c, 1), with_decimals(month.tmin_sd_c, 1), with_decimals(month.tmax_c, 1),
-                    with_decimals(month.tmax_sd_c, 1), with_decimals(month.frost_days, 1),
-                    with_decimals(month.rain_mm, 0), with_decimals(month.day_length_h, 1),
-                    with_decimals(month.radiation_mj_m2, 1), with_decimals(month.evaporation_mm, 1)});
+                    with_decimals(month.tmax_sd_c, 1), total(month.frost_days, 1), total(month.rain_mm, 0),
+                    with_decimals(month.day_length_h, 1), with_decimals(month.radiation_mj_m2, 1),
+                    with_decimals(month.evaporation_mm, 1)});
   }
   const std::vector<Column> columns = {{"", false},      {"days", true},  {"min °C", true}, {"±", true},
                                        {"max °C", true}, {"±", true},     {"frosts", true}, {"rain mm", true},
                                        {"day h", true},  {"MJ/m2", true}, {"ET mm", true}};
-  return heading("Months") + table(columns, rows, width) +
-         paragraph(
-             "±: standard deviation of single days. Frosts: nights at or below 0 °C in the month. Rain: of the "
-             "month. Day: sunrise to sunset. MJ/m2: sun's radiation a day. ET: water that short grass gives off a "
-             "day (FAO-56).",
-             width, "  ");
+  std::string note =
+      "±: standard deviation of single days. Frosts: nights at or below 0 °C in the month. Rain: of the month. Day: "
+      "sunrise to sunset. MJ/m2: sun's radiation a day. ET: water that short grass gives off a day (FAO-56).";
+  if (partial) note += " *: of the days measured, which are fewer than a month has; not scaled up.";
+  return heading("Months") + table(columns, rows, width) + paragraph(note, width, "  ");
 }
 
 std::string degree_days(const WeatherSummary& s, std::size_t width) {
@@ -131,7 +144,7 @@ std::string frosts(const WeatherSummary& s, std::size_t width) {
   const auto frost = [](bool known, const std::optional<Date>& date) {
     return !known ? std::string("not known") : date ? short_date(*date) : std::string("none");
   };
-  const bool south = s.site && s.site->latitude_deg < 0;
+  const bool south = s.place && s.place->latitude_deg < 0;
   std::vector<std::vector<std::string>> rows;
   for (const climate::FrostSeason& season : s.frosts) {
     rows.push_back({south ? fmt::format("{}/{:02}", season.starts_in, (season.starts_in + 1) % 100)

@@ -10,7 +10,7 @@
 namespace strikebed::climate {
 namespace {
 
-const Site kSeattle{.latitude_deg = 47.6, .longitude_deg = -122.3, .elevation_m = 20};
+const Place kSeattle{.latitude_deg = 47.6, .longitude_deg = -122.3, .elevation_m = 20};
 
 /// Whole years in which tmin is `winter` from the `from`-th to the `to`-th day of each listed year and 10 otherwise.
 WeatherRecord with_frost(Date first, Date last, const std::vector<Date>& frosts) {
@@ -43,10 +43,32 @@ TEST(Summary, OfSeattleMatchesTheReference) {
     EXPECT_NEAR(*summary.years[y].by_base[0].hours / expected[y], 1, 0.02);
   }
   double rain = 0;
-  for (std::size_t m = 0; m < 12; ++m) rain += *summary.months[m].rain_mm;
+  for (std::size_t m = 0; m < 12; ++m) rain += summary.months[m].rain_mm->amount;
   EXPECT_NEAR(rain, 4426.0 / 4, 1);  // February counted as 28.25 days
   EXPECT_EQ(summary.whole_seasons, 4);
   EXPECT_FALSE(summary.can_be_resampled);
+}
+
+// Ref  by hand: 12 days of 2 mm are 24 mm, no month; 30 of them, over two years, are a whole April of 60 mm.
+TEST(Summary, DoesNotScaleUpAMonthThatIsNotWhole) {
+  WeatherRecord record;
+  const auto add = [&](Date first, int days) {
+    for (int i = 0; i < days; ++i) {
+      record.days.push_back(day_with(first + Days{i}, i < 3 ? -1 : 5, 15));
+      record.days.back().rain_mm = 2;
+    }
+  };
+  add(make_date(2026, 4, 1), 12);
+  const MonthSummary april = summarise(record, kSeattle, {}).months[3];
+  EXPECT_NEAR(april.rain_mm->amount, 24, 1e-9);
+  EXPECT_EQ(april.rain_mm->days, 12);
+  EXPECT_FALSE(april.rain_mm->whole_month);
+  EXPECT_NEAR(april.frost_days->amount, 3, 1e-9);
+  EXPECT_FALSE(summarise(record, kSeattle, {}).months[4].measured());
+  add(make_date(2027, 4, 1), 18);
+  const MonthSummary both = summarise(record, kSeattle, {}).months[3];
+  EXPECT_NEAR(both.rain_mm->amount, 60, 1e-9);
+  EXPECT_TRUE(both.rain_mm->whole_month);
 }
 
 TEST(Summary, SaysWhatIsMeasuredAndWhatEstimated) {
@@ -85,7 +107,7 @@ TEST(Summary, FrostsOfTheSouth) {
   const auto record = with_frost(make_date(2001, 1, 1), make_date(2003, 12, 31),
                                  {make_date(2001, 8, 1), make_date(2001, 9, 20), make_date(2002, 5, 12),
                                   make_date(2002, 6, 20), make_date(2002, 10, 3), make_date(2003, 5, 30)});
-  const auto summary = summarise(record, Site{.latitude_deg = -42.9}, {});
+  const auto summary = summarise(record, Place{.latitude_deg = -42.9}, {});
   ASSERT_EQ(summary.frosts.size(), 4U);  // 2000/01 has only its autumn, 2003/04 only its spring
   EXPECT_FALSE(summary.frosts[0].spring_known);
   EXPECT_TRUE(summary.frosts[0].autumn_known);

@@ -28,7 +28,7 @@ climate::WeatherRecord record() {
   return made;
 }
 
-const climate::Site kPlace{.latitude_deg = 47.6, .longitude_deg = -122.3, .elevation_m = 20};
+const climate::Place kPlace{.latitude_deg = 47.6, .longitude_deg = -122.3, .elevation_m = 20};
 
 bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
@@ -65,6 +65,25 @@ TEST(WeatherText, ShowsFiveNoticesOfAKindAndCountsTheRest) {
   const std::string text = weather_text(climate::summarise(noisy, kPlace, {5}));
   EXPECT_TRUE(says(text, "  lines 221-233, column 3: odd rain")) << text;
   EXPECT_TRUE(says(text, "and 118 more (--json lists all, up to 1000 of a kind)")) << text;
+}
+
+TEST(WeatherText, SaysOfThePlaceOnlyWhatIsKnown) {
+  const std::string text = weather_text(climate::summarise(record(), climate::Place{.latitude_deg = -42.9}, {5}), 200);
+  EXPECT_TRUE(says(text, "Place: 42.90° south. Its elevation is not known; reckoned as at sea level.")) << text;
+  EXPECT_TRUE(
+      says(weather_text(climate::summarise(record(), kPlace, {5}), 200), "Place: 47.60° north, 122.30° west, 20 m."));
+}
+
+TEST(WeatherText, LeavesOutMonthsWithoutDataAndMarksThoseThatAreNotWhole) {
+  climate::WeatherRecord april = record();
+  april.days.erase(april.days.begin(), april.days.begin() + 90);
+  april.days.resize(12);
+  for (climate::Day& day : april.days) day.rain_mm = 2;
+  const std::string text = weather_text(climate::summarise(april, kPlace, {5}), 200);
+  EXPECT_TRUE(says(text, "\n  Apr")) << text;
+  EXPECT_FALSE(says(text, "\n  May")) << text;
+  EXPECT_TRUE(says(text, " 24*")) << text;
+  EXPECT_TRUE(says(text, "*: of the days measured, which are fewer than a month has; not scaled up.")) << text;
 }
 
 // Covers  lines stay within the width, counted in characters, but for tables that cannot be narrower.
