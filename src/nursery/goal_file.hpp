@@ -26,7 +26,7 @@ struct GoalFile {
   std::string path;
   std::optional<std::string> weather_path;
   std::optional<climate::MonthlyNormals> normals;
-  std::string time_zone;  ///< a name of the time-zone database: "America/Los_Angeles"
+  std::string time_zone;  ///< "America/Los_Angeles" (time-zone database) or "UTC-08:00" (fixed)
   std::vector<std::string> warnings;
   std::vector<std::string> assumed;  ///< one plain sentence per thing left out and where its value came from
 };

@@ -1,34 +1,54 @@
 // The place: where it is, its weather or its normals, its time zone and its winter.
-#include <date/tz.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <filesystem>
 
+#include "climate/statistics.hpp"
 #include "nursery/goal_reading.hpp"
+#include "nursery/time_zone.hpp"
 
 namespace strikebed::nursery {
 namespace {
 
 using season::CountAt;
 
-std::optional<climate::MonthlyNormals> read_normals(const TomlTable& place) {
+void assume_usual_sds(Reading& reading, const TomlTable& normals) {
+  const bool of_tmin = !normals.has("tmin_sd");
+  const bool of_tmax = !normals.has("tmax_sd");
+  if (!of_tmin && !of_tmax) return;
+  reading.assume(
+      fmt::format("How much single days differ from the month's mean ({} left out): as at two places with records, "
+                  "more in colder months, trust C.",
+                  of_tmin && of_tmax ? "tmin_sd and tmax_sd are"
+                  : of_tmin          ? "tmin_sd is"
+                                     : "tmax_sd is"));
+}
+
+std::optional<climate::MonthlyNormals> read_normals(Reading& reading, const TomlTable& place) {
   const auto table = place.table("normals");
   if (!table) return std::nullopt;
   const NumberRange temperature{.low = -60, .high = 55, .of_what = "°C"};
   const NumberRange deviation{.low = 0, .high = 20, .low_excluded = true, .of_what = "°C"};
+  const NumberRange rain{.low = 0, .high = 5000, .of_what = "mm"};
   climate::MonthlyNormals normals;
   const auto read = [&](std::string_view key, const NumberRange& range, std::array<double, 12>& months) {
-    if (!table->needs(key, fmt::format("a list of 12 numbers, January first, each {}", range.in_words()))) return;
-    if (const auto numbers = table->numbers(key, months.size(), range))
+    if (const auto numbers = table->numbers(key, months.size(), range)) {
       std::copy(numbers->begin(), numbers->end(), months.begin());
+    }
   };
+  for (const std::string_view key : {"tmin", "tmax"}) {
+    table->needs(key, fmt::format("a list of 12 numbers, January first, each {}", temperature.in_words()));
+  }
   read("tmin", temperature, normals.tmin_c);
   read("tmax", temperature, normals.tmax_c);
+  normals = climate::with_usual_sds(normals);
   read("tmin_sd", deviation, normals.tmin_sd_c);
   read("tmax_sd", deviation, normals.tmax_sd_c);
+  if (table->numbers("rain", normals.tmin_c.size(), rain)) {
+    reading.assume("The rain in [place.normals] is read and not used: a plan needs the temperatures alone.");
+  }
   for (std::size_t month = 0; month < normals.tmin_c.size(); ++month) {
     if (normals.tmin_c[month] <= normals.tmax_c[month]) continue;
     table->fail("tmin",
@@ -37,28 +57,8 @@ std::optional<climate::MonthlyNormals> read_normals(const TomlTable& place) {
                 "tmin at most tmax in every month");
     break;
   }
+  assume_usual_sds(reading, *table);
   return normals;
-}
-
-/// A zone without summer time, by the longitude alone; the database counts these westward.
-std::string zone_of_longitude(double longitude_deg) {
-  const int hours = static_cast<int>(std::lround(longitude_deg / 15));
-  return hours == 0 ? "Etc/GMT" : fmt::format("Etc/GMT{:+}", -hours);
-}
-
-void check_time_zone(const TomlTable& place, const std::string& name) {
-  try {
-    const date::tzdb& database = date::get_tzdb();
-    const auto known = [&](const auto& zone) { return zone.name() == name; };
-    if (std::any_of(database.zones.begin(), database.zones.end(), known)) return;
-    std::vector<std::string_view> names;
-    names.reserve(database.zones.size());
-    for (const date::time_zone& zone : database.zones) names.emplace_back(zone.name());
-    place.fail("time_zone", fmt::format("found {}{}", place.found("time_zone"), did_you_mean(name, names)),
-               "a name of the time-zone database, such as \"Europe/Berlin\"");
-  } catch (const std::exception&) {
-    place.fail("time_zone", "the time-zone database is not on this machine", "install the package tzdata");
-  }
 }
 
 /// The first winter that a plant weaned by `by` has to live through: the last one that is over by then and still ahead
@@ -95,11 +95,25 @@ void read_winter(Reading& reading, const std::optional<TomlTable>& place) {
   }
 }
 
+void read_time_zone(Reading& reading, const TomlTable& place) {
+  reading.file.time_zone = zone_of_longitude(reading.goal().site.longitude_deg);
+  if (!place.has("time_zone")) {
+    reading.assume(fmt::format("Time zone {}: by the longitude, without summer time.", reading.file.time_zone));
+  } else if (const auto written = place.text("time_zone", kTimeZoneAllowed)) {
+    const auto zone = parse_time_zone(*written);
+    if (zone) {
+      reading.file.time_zone = *zone;
+    } else {
+      place.fail("time_zone", zone.error().problem, zone.error().allowed);
+    }
+  }
+}
+
 void read_weather(Reading& reading, const TomlTable& place, const GoalOverrides& overrides) {
   const bool weather_written = place.has("weather");
   const bool normals_written = place.has("normals");
   const auto weather = place.text("weather", "the name of a weather file, such as \"weather.csv\"");
-  auto normals = read_normals(place);
+  auto normals = read_normals(reading, place);
   if (weather_written && normals_written) {
     place.fail("weather", "found beside normals", "a weather file or [place.normals], one of the two");
   }
@@ -131,14 +145,7 @@ void read_place(Reading& reading, const GoalOverrides& overrides) {
     goal.site.longitude_deg = place->number("longitude", longitude).value_or(0);
     goal.site.elevation_m = place->number("elevation_m", elevation).value_or(0);
     if (!place->has("elevation_m")) reading.assume("At sea level: elevation_m is left out.");
-    reading.file.time_zone = zone_of_longitude(goal.site.longitude_deg);
-    if (const auto zone = place->text("time_zone", "a name of the time-zone database, such as \"Europe/Berlin\"")) {
-      reading.file.time_zone = *zone;
-      check_time_zone(*place, *zone);
-    }
-    if (!place->has("time_zone")) {
-      reading.assume(fmt::format("Time zone {}: by the longitude, without summer time.", reading.file.time_zone));
-    }
+    read_time_zone(reading, *place);
     read_weather(reading, *place, overrides);
   }
   read_winter(reading, place);

@@ -144,14 +144,14 @@ TEST(GoalFile, WhatIsLeftOutIsFilledAndSaid) {
   const GoalFile file = read(bare);
   EXPECT_EQ(file.goal.assurance, 0.9);
   EXPECT_EQ(file.goal.chill_days, 45);
-  EXPECT_EQ(file.time_zone, "Etc/GMT+8");
+  EXPECT_EQ(file.time_zone, "UTC-08:00");
   EXPECT_EQ(file.goal.bench.offset_c, 2);
   EXPECT_EQ(file.goal.bench.at_least_c, 3);
   EXPECT_EQ(file.goal.seedbed.offset_c, 0);
   EXPECT_EQ(file.goal.sessions.cuttings_at_most, std::nullopt);
   for (const char* sentence :
        {"Plants are counted when weaned: count_at is left out.", "90 % sure: assurance is left out.",
-        "At sea level: elevation_m is left out.", "Time zone Etc/GMT+8: by the longitude, without summer time.",
+        "At sea level: elevation_m is left out.", "Time zone UTC-08:00: by the longitude, without summer time.",
         "45 days of cold, moist chilling before sowing: the profile of Japanese black pine for stored seed.",
         "75 seeds in a gram: the profile of Japanese black pine.",
         "The method \"square-cut\" for radial trees: the one shipped for this base form.",
@@ -267,6 +267,37 @@ tmax_sd = [3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3]
   EXPECT_EQ(overridden.weather_path, "other.csv") << "as seen from where the program was started";
   EXPECT_FALSE(overridden.normals);
   EXPECT_EQ(overridden.goal.seeds_in_hand, 500);
+}
+
+// Ref  the rule of docs/methods/weather-futures.md by hand: the warmest month's mean is 19 °C, January's 5 °C, so that
+//      its minima differ by 1.9 + 0.12 * 14 = 3.58 °C.
+TEST(GoalFile, NormalsMayLeaveOutHowMuchDaysDifferAndMayHoldRain) {
+  const GoalFile file = read(changed(kGoal, "weather = \"weather.csv\"\n", R"([place.normals]
+tmin = [2, 2, 3, 5, 8, 11, 13, 13, 11, 7, 4, 2]
+tmax = [8, 10, 12, 15, 18, 21, 25, 25, 22, 16, 11, 8]
+tmax_sd = [3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3]
+rain = [140, 90, 90, 70, 50, 40, 20, 20, 40, 90, 160, 140]
+)"));
+  ASSERT_TRUE(file.normals);
+  EXPECT_NEAR(file.normals->tmin_sd_c[0], 3.58, 1e-9);
+  EXPECT_NEAR(file.normals->tmin_sd_c[6], 1.9, 1e-9);
+  EXPECT_EQ(file.normals->tmax_sd_c[0], 3);
+  EXPECT_TRUE(says(file,
+                   "How much single days differ from the month's mean (tmin_sd is left out): as at two places with "
+                   "records, more in colder months, trust C."));
+  EXPECT_TRUE(says(file, "The rain in [place.normals] is read and not used: a plan needs the temperatures alone."));
+}
+
+TEST(GoalFile, TimeZonesMayBeOffsets) {
+  for (const auto& [written, read_as] : std::vector<std::pair<std::string, std::string>>{{"+01:00", "UTC+01:00"},
+                                                                                         {"+1", "UTC+01:00"},
+                                                                                         {"UTC+1", "UTC+01:00"},
+                                                                                         {"utc -8", "UTC-08:00"},
+                                                                                         {"GMT+0530", "UTC+05:30"},
+                                                                                         {"Z", "UTC+00:00"},
+                                                                                         {"UTC", "UTC"}}) {
+    EXPECT_EQ(read(changed(kGoal, "America/Los_Angeles", written)).time_zone, read_as) << written;
+  }
 }
 
 struct BadGoal {
@@ -409,7 +440,9 @@ INSTANTIATE_TEST_SUITE_P(
         BadGoal{"time_zone", "Los_Angeles", "Los_Angles",
                 "goal.toml:12: place.time_zone: found \"America/Los_Angles\" (did you mean \"America/Los_Angeles\"?); "
                 "allowed: a "
-                "name of the time-zone database, such as \"Europe/Berlin\""},
+                "name of the time-zone database, such as \"Europe/Berlin\", or an offset from UTC, such as \"+01:00\""},
+        BadGoal{"time_zone_offset", "America/Los_Angeles", "UTC+15",
+                "goal.toml:12: place.time_zone: found \"UTC+15\"; allowed: an offset from -12:00 to +14:00"},
         BadGoal{"fixed_and_heated", "+", "[seedbed]\nfixed = 21\nat_least = 18\n",
                 "goal.toml:15: seedbed.fixed: found beside offset or at_least; allowed: fixed alone, or offset and "
                 "at_least"},
