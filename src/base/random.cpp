@@ -4,22 +4,9 @@
 #include <numbers>
 
 namespace strikebed {
-namespace {
-
-std::uint64_t mixed(std::uint64_t x) {
-  x += 0x9e3779b97f4a7c15ULL;
-  x = (x ^ (x >> 30)) * 0xbf58476d1ce4e5b9ULL;
-  x = (x ^ (x >> 27)) * 0x94d049bb133111ebULL;
-  return x ^ (x >> 31);
-}
-
-}  // namespace
-
 std::uint64_t random_stream(std::uint64_t seed, std::uint64_t a, std::uint64_t b) {
-  return mixed(mixed(mixed(seed) ^ a) ^ b);
+  return mixed_bits(mixed_bits(mixed_bits(seed) ^ a) ^ b);
 }
-
-std::uint64_t random_bits_of(std::uint64_t stream, std::uint64_t c) { return mixed(stream ^ c); }
 
 std::uint64_t random_bits(std::uint64_t seed, std::uint64_t a, std::uint64_t b, std::uint64_t c) {
   return random_bits_of(random_stream(seed, a, b), c);

@@ -4,6 +4,14 @@
 
 namespace strikebed {
 
+/// The finaliser of SplitMix64: bits well mixed.
+[[nodiscard]] constexpr std::uint64_t mixed_bits(std::uint64_t x) {
+  x += 0x9e3779b97f4a7c15ULL;
+  x = (x ^ (x >> 30)) * 0xbf58476d1ce4e5b9ULL;
+  x = (x ^ (x >> 27)) * 0x94d049bb133111ebULL;
+  return x ^ (x >> 31);
+}
+
 /// 64 well-mixed bits from a seed and up to three counters (the finaliser of SplitMix64, Steele, Lea & Flood 2014,
 /// applied after each counter). The same arguments always give the same bits.
 [[nodiscard]] std::uint64_t random_bits(std::uint64_t seed, std::uint64_t a, std::uint64_t b = 0, std::uint64_t c = 0);
@@ -11,7 +19,9 @@ namespace strikebed {
 /// The same in two steps, for many numbers that differ only in the last counter:
 /// random_bits(seed, a, b, c) == random_bits_of(random_stream(seed, a, b), c).
 [[nodiscard]] std::uint64_t random_stream(std::uint64_t seed, std::uint64_t a, std::uint64_t b);
-[[nodiscard]] std::uint64_t random_bits_of(std::uint64_t stream, std::uint64_t c);
+[[nodiscard]] constexpr std::uint64_t random_bits_of(std::uint64_t stream, std::uint64_t c) {
+  return mixed_bits(stream ^ c);
+}
 
 /// A uniform number in the open interval (0, 1), 53 bits.
 [[nodiscard]] double random_uniform(std::uint64_t seed, std::uint64_t a, std::uint64_t b = 0, std::uint64_t c = 0);

@@ -21,7 +21,7 @@ std::vector<std::vector<float>> normal_scores(int dimensions, int replicates, in
         const std::uint64_t bits = net[static_cast<std::size_t>(p) * width + d] ^ shift;
         const double u = (static_cast<double>(bits >> 11) + 0.5) * 0x1p-53;
         scores[d][static_cast<std::size_t>(r) * static_cast<std::size_t>(points) + static_cast<std::size_t>(p)] =
-            static_cast<float>(normal_quantile(u));
+            static_cast<float>(quick_normal_quantile(u));
       }
     }
   }

@@ -10,11 +10,6 @@ double chilling_factor(double chill_days, double full_days, double unchilled_fac
   return 1 + (unchilled_factor - 1) * (std::exp(-3 * chill_days / full_days) - at_full) / (1 - at_full);
 }
 
-double take_log_odds(double position, double edge_log_odds) {
-  const double from_middle = 2 * position - 1;
-  return edge_log_odds * from_middle * from_middle;
-}
-
 double losses_by_age(double age_days, double half_age_days) { return 1 - std::exp2(-age_days / half_age_days); }
 
 }  // namespace strikebed::growth

@@ -12,7 +12,11 @@ namespace strikebed::growth {
 /// Logarithm of the odds of take relative to the middle of the window, at `position` in it: 0 the start, 1 the end;
 /// outside, greener or stiffer, it falls on. edge_log_odds (2 position - 1)^2.
 ///   edge_log_odds  ln of the odds at the edges relative to the middle, <= 0
-[[nodiscard]] double take_log_odds(double position, double edge_log_odds);
+template <class Real>
+[[nodiscard]] constexpr Real take_log_odds(Real position, Real edge_log_odds) {
+  const Real off = 2 * position - 1;
+  return edge_log_odds * off * off;
+}
 
 /// The share of all standing losses that have happened by an age from emergence: 1 - 2^(-age / half_age).
 ///   age_days >= 0, half_age_days > 0. Source of shape: damping-off is a matter of the first 4-6 weeks

@@ -18,6 +18,8 @@ struct ChainRate {
   double batch_spread;
   int dimension;        ///< of the long-run rate
   int batch_dimension;  ///< of a batch effect that comes once a season; kFixed: one for each sowing or session
+
+  [[nodiscard]] bool known() const { return curve.known() && batch_spread == 0; }  ///< and nothing acts on it
 };
 
 /// A positive, log-normally believed quantity of the timing.

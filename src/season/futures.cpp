@@ -30,6 +30,10 @@ Futures draw_futures(const Chain& chain, int weather_seasons, int replicates, in
   futures.seed = seed;
   futures.scores = evidence::normal_scores(std::max(chain.dimensions, 1), replicates, log2_points, seed);
   futures.weather.resize(static_cast<std::size_t>(futures.count()));
+  if (weather_seasons >= futures.count()) {  // made for the purpose, in no order: one each
+    std::iota(futures.weather.begin(), futures.weather.end(), 0);
+    return futures;
+  }
   // Deal the weather seasons like cards, one pack after another, then shuffle within the replicate.
   int dealt = 0;
   for (int r = 0; r < replicates; ++r) {
@@ -81,11 +85,9 @@ Timing timing_of(const Chain& chain, const Futures& futures, int future) {
 }
 
 BatchScores::BatchScores(std::uint64_t seed, int future, BatchKind kind)
-    : stream_(random_stream(seed, 0xba7c4 + static_cast<std::uint64_t>(kind), static_cast<std::uint64_t>(future))) {}
-
-float BatchScores::operator()(int unit) const {
-  static const std::array<float, 4096> table = normal_shares();
-  return table[static_cast<std::size_t>(random_bits_of(stream_, static_cast<std::uint64_t>(unit)) >> 52)];
+    : stream_(random_stream(seed, 0xba7c4 + static_cast<std::uint64_t>(kind), static_cast<std::uint64_t>(future))) {
+  static const std::array<float, 4096> shares = normal_shares();
+  table_ = shares.data();
 }
 
 }  // namespace strikebed::season

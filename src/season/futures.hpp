@@ -4,6 +4,7 @@
 #include <functional>
 #include <vector>
 
+#include "base/random.hpp"
 #include "base/workers.hpp"
 #include "season/chain.hpp"
 
@@ -52,9 +53,12 @@ enum class BatchKind : std::uint8_t { germination, standing, usable, take, weani
 class BatchScores {
  public:
   BatchScores(std::uint64_t seed, int future, BatchKind kind);
-  [[nodiscard]] float operator()(int unit) const;
+  [[nodiscard]] float operator()(int unit) const {
+    return table_[random_bits_of(stream_, static_cast<std::uint64_t>(unit)) >> 52];
+  }
 
  private:
+  const float* table_;
   std::uint64_t stream_;
 };
 

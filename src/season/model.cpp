@@ -6,7 +6,9 @@
 #include "base/random.hpp"
 #include "evidence/binomial.hpp"
 #include "growth/stages.hpp"
+#include "season/logistic_kernel.hpp"
 #include "season/lognormal_kernel.hpp"
+#include "season/widest_vectors.hpp"
 
 namespace strikebed::season {
 namespace {
@@ -17,15 +19,42 @@ constexpr double kSettled = 1e-12;  // a chance this near to 0 or 1 is 0 or 1
 
 double normal_density(double z) { return 0.39894228040143268 * std::exp(-0.5 * z * z); }
 
+/// Where a group stands in its windows on a day: 0 as they open, 1 as they close; mean and sd.
+struct Place {
+  float position;
+  float sd;
+};
+inline Place place_in_window(float now, float opened, float opened_sd, float closes, float closes_sd) {
+  const float length = closes - opened > 1 ? closes - opened : 1;
+  const float position = (now - opened) / length;
+  return {position, (opened_sd * (1 - position) + closes_sd * position) / length};
+}
+
 /// Those of a normal population of positions that are still below 1, the end of the window: their mean and sd.
-void leave_out_closed(double& position, double& sd) {
-  constexpr double kAllOpen = 4;  // sds
-  const double z = (1 - position) / std::max(sd, 1e-6);
+void leave_out_closed(float& position, float& sd) {
+  constexpr float kAllOpen = 4;  // sds
+  const float z = (1 - position) / std::max(sd, 1e-6F);
   if (z > kAllOpen) return;
-  const double below = std::max(static_cast<double>(quick_normal_share(static_cast<float>(z))), 1e-6);
-  const double cut = normal_density(z) / below;
+  const float below = std::max(quick_normal_share(z), 1e-6F);
+  const float cut = static_cast<float>(normal_density(static_cast<double>(z))) / below;
   position -= sd * cut;
-  sd *= std::sqrt(std::max(1 - cut * (z + cut), 0.0));
+  sd *= std::sqrt(std::max(1 - cut * (z + cut), 0.0F));
+}
+
+/// The log odds of take are a parabola in the position, so their mean over a group needs no more than the variance.
+inline float mean_log_odds(float position, float sd, float edge_log_odds) {
+  return growth::take_log_odds(position, edge_log_odds) + 4 * edge_log_odds * sd * sd;
+}
+
+/// The same for the groups of all sessions, each at its own session.
+STRIKEBED_WIDEST_VECTORS
+void add_log_odds(std::size_t n, const float* __restrict now, const float* __restrict opened,
+                  const float* __restrict opened_sd, const float* __restrict closes, const float* __restrict closes_sd,
+                  float edge_log_odds, float* __restrict log_odds) {
+  for (std::size_t s = 0; s < n; ++s) {
+    const auto [position, sd] = place_in_window(now[s], opened[s], opened_sd[s], closes[s], closes_sd[s]);
+    log_odds[s] += mean_log_odds(position, sd, edge_log_odds);
+  }
 }
 
 /// P(A and B) for two counts with chances a and b that are nearly normal with a small correlation: the first terms of
@@ -148,21 +177,14 @@ double Model::success(int want, int future, int session, double ripening_now, co
   const auto w = static_cast<std::size_t>(want);
   const std::size_t i = at(future, session);
   double take;
-  if (chain_.take[w].curve.known() && chain_.take[w].batch_spread == 0) {
+  if (chain_.take[w].known()) {
     take = chain_.take[w].curve.known_share();  // known exactly: ripeness is in it
   } else {
-    const auto closes = static_cast<double>(offers.closes[group]);
-    const auto opened = static_cast<double>(offers.opened[group]);
-    const double length = std::max(closes - opened, 1.0);
-    double position = (ripening_now - opened) / length;
-    double sd = (static_cast<double>(offers.opened_sd[group]) * (1 - position) +
-                 static_cast<double>(offers.closes_sd[group]) * position) /
-                length;
-    if (group != i) leave_out_closed(position, sd);
-    const double edge = static_cast<double>(edge_log_odds_[static_cast<std::size_t>(future)]);
-    // The log odds are a parabola in the position, so their mean over the group needs no more than the variance.
-    take = evidence::share_of(static_cast<double>(take_logit_[w][i]) + growth::take_log_odds(position, edge) +
-                              4 * edge * sd * sd);
+    auto [position, sd] = place_in_window(static_cast<float>(ripening_now), offers.opened[group],
+                                          offers.opened_sd[group], offers.closes[group], offers.closes_sd[group]);
+    leave_out_closed(position, sd);
+    const float edge = edge_log_odds_[static_cast<std::size_t>(future)];
+    take = static_cast<double>(logistic_share(take_logit_[w][i] + mean_log_odds(position, sd, edge)));
   }
   return take * static_cast<double>(rooted_in_time_[i]) * after_[w][static_cast<std::size_t>(future)];
 }
@@ -177,22 +199,35 @@ Sowing Model::sowing(Offers offers, int index) const {
   sowing.accepted.assign(usable_.size(), 0);
   sowing.success.assign(goal_.wants.size(), std::vector<float>(usable_.size()));
   sowing.counted.assign(goal_.wants.size(), std::vector<double>(static_cast<std::size_t>(futures_.count())));
+  const Offers& o = sowing.offers;
+  const auto count = static_cast<std::size_t>(sessions_.count());
   in_blocks(workers_, futures_.count(), [&](int begin, int end) {
+    std::vector<float> now(count);
     for (int f = begin; f < end; ++f) {
-      const double alive = emerging(f, index) * standing(f, index);
+      const std::size_t first = at(f, 0);
+      const auto alive = static_cast<float>(emerging(f, index) * standing(f, index));
       const float* ripening = sums_.ripening.season(futures_.weather[static_cast<std::size_t>(f)]);
-      for (int s = 0; s < sessions_.count(); ++s) {
-        const std::size_t i = at(f, s);
-        const float offered = sowing.offers.offered[i];
-        if (!(offered > 0)) continue;
-        const double accepted = alive * static_cast<double>(offered) * static_cast<double>(usable_[i]);
-        sowing.accepted[i] = static_cast<float>(accepted);
-        const double now = static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(s)]]);
-        for (int w = 0; w < wants(); ++w) {
-          const double chance = success(w, f, s, now, sowing.offers, i);
-          sowing.success[static_cast<std::size_t>(w)][i] = static_cast<float>(chance);
-          sowing.counted[static_cast<std::size_t>(w)][static_cast<std::size_t>(f)] += accepted * chance;
+      for (std::size_t s = 0; s < count; ++s) {
+        now[s] = ripening[sessions_.day[s]];
+        sowing.accepted[first + s] = alive * o.offered[first + s] * usable_[first + s];
+      }
+      for (std::size_t w = 0; w < goal_.wants.size(); ++w) {
+        float* const success = sowing.success[w].data() + first;
+        if (chain_.take[w].known()) {
+          std::fill_n(success, count, static_cast<float>(chain_.take[w].curve.known_share()));
+        } else {
+          std::copy_n(take_logit_[w].data() + first, count, success);
+          add_log_odds(count, now.data(), &o.opened[first], &o.opened_sd[first], &o.closes[first], &o.closes_sd[first],
+                       edge_log_odds_[static_cast<std::size_t>(f)], success);
+          logistic_shares({success, count});
         }
+        const auto after = static_cast<float>(after_[w][static_cast<std::size_t>(f)]);
+        double counted = 0;
+        for (std::size_t s = 0; s < count; ++s) {
+          success[s] *= rooted_in_time_[first + s] * after;
+          counted += static_cast<double>(sowing.accepted[first + s]) * static_cast<double>(success[s]);
+        }
+        sowing.counted[w][static_cast<std::size_t>(f)] = counted;
       }
     }
   });
@@ -221,7 +256,8 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
     int sowing;
     int group;  ///< the session at which they were accepted
     int count;
-    int looked;  ///< the session at which they were last looked at
+    int looked;        ///< the session at which they were last looked at
+    double open = -1;  ///< share of their windows that were open then; below 0: not worked out yet
   };
   // First come, first struck: who has waited longest is the ripest. Only the head of the queue is looked at, and
   // arrivals are drawn only once there is room for them: the rest of the tray waits unseen, as it does on the bench.
@@ -257,8 +293,9 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
       Waiting& first = queue[head];
       if (first.looked < s) {
         const Offers& offers = sowings[static_cast<std::size_t>(first.sowing)].offers;
-        const double open = still_open(offers, future, first.group, first.looked);
-        const double stays = open > 0 ? std::min(still_open(offers, future, first.group, s) / open, 1.0) : 0;
+        const double before = first.open < 0 ? still_open(offers, future, first.group, first.looked) : first.open;
+        first.open = still_open(offers, future, first.group, s);
+        const double stays = before > 0 ? std::min(first.open / before, 1.0) : 0;
         if (stays < 1 - 1e-6) {
           const int unit = (first.group * 1024 + s) * 16 + first.sowing;
           first.count = evidence::binomial_at_score(first.count, stays, static_cast<double>(closings(unit)));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <span>
 
 #include "season/lognormal_kernel.hpp"
@@ -12,7 +13,8 @@ namespace strikebed::season {
 namespace {
 
 constexpr float kAllUp = 1 - 1e-6F;  // emergence is over
-constexpr float kCohort = 2e-4F;     // days on which fewer come up wait for the next day's cohort
+constexpr float kCohort = 0.4F;      // days join a cohort while its clocks lie within so many sds of ripening
+constexpr float kFew = 1e-6F;        // fewer are no cohort
 constexpr float kReach = 3.7F;       // sds of ripening beyond which none or all of a cohort are taken to be ready
 constexpr int kLongestGap = 7;       // days between two looks at readiness, so that a group stays narrow
 constexpr std::size_t kLanes = 8;    // looks are done in runs of so many: whole vectors, no stragglers
@@ -67,6 +69,24 @@ struct CohortShares {
   const float* missed;   ///< share whose window has closed by the look's session
 };
 
+/// Warmth a cohort has gained by each look, and what its demand must be below for its window to have closed by the
+/// look's session. True when any of it can have opened after the look before and closed by then.
+STRIKEBED_WIDEST_VECTORS
+bool warmth_at_looks(std::size_t n, float emerged_clock, float per_ratio, float none_ready,
+                     const float* __restrict clock, const float* __restrict session, float* __restrict gained,
+                     float* __restrict closing) {
+  n = n / kLanes * kLanes;
+  std::int32_t closed = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    gained[i] = clock[i + 1] - emerged_clock;
+    closing[i] = (session[i] - emerged_clock) * per_ratio;
+    const float before = clock[i] - emerged_clock;
+    const float least = before > none_ready ? before : none_ready;
+    closed += closing[i] > least ? 1 : 0;
+  }
+  return closed > 0;
+}
+
 /// What one cohort adds, for the looks [0, n), n a multiple of kLanes. The log-normal demand is taken to fall or rise
 /// exponentially within a look's width, at the rate it has in the middle.
 STRIKEBED_WIDEST_VECTORS
@@ -110,43 +130,79 @@ void add_cohort(std::size_t n, float weight, float emerged_clock, const Ripening
   }
 }
 
-/// Groups joined into sessions.
-void join_groups(const Looks& looks, const GroupSums& sums, float window_ratio, const float* session_clock,
-                 Offers& offers, std::size_t base) {
+/// From sums over cohorts, one slot a session, to what Offers holds of it; nothing where nobody is offered.
+STRIKEBED_WIDEST_VECTORS
+void describe_groups(std::size_t n, float window_ratio, float per_total, const float* __restrict clock,
+                     const float* __restrict share, const float* __restrict ripeness, const float* __restrict ripeness2,
+                     const float* __restrict left, const float* __restrict left2, float* __restrict offered,
+                     float* __restrict opened, float* __restrict opened_sd, float* __restrict closes,
+                     float* __restrict closes_sd) {
   constexpr float kLastPosition = 0.99F;
-  float total = 0;
-  for (std::size_t g = 0; g < looks.day.size();) {
-    const int session = looks.session[g];
-    const float clock = session_clock[g];
-    float share = 0;
-    float ripeness = 0;
-    float ripeness2 = 0;
-    float left = 0;
-    float left2 = 0;
-    for (; g < looks.day.size() && looks.session[g] == session; ++g) {
-      share += sums.share[g];
-      ripeness += sums.ripeness[g];
-      ripeness2 += sums.ripeness2[g];
-      left += sums.left[g];
-      left2 += sums.left2[g];
-    }
-    if (!(share > 0)) continue;
-    ripeness /= share;
-    left = std::max(left / share, 1.0F);
-    const float left_sd = std::sqrt(std::max(left2 / share - left * left, 1.0F));
-    const float position = std::clamp((ripeness - 1) / (window_ratio - 1), 0.0F, kLastPosition);
-    const float sd = std::sqrt(std::max(ripeness2 / share - ripeness * ripeness, 0.0F)) / (window_ratio - 1);
-    const float length = left / (1 - position);
-    const std::size_t i = base + static_cast<std::size_t>(session);
-    total += share;
-    offers.offered[i] = share;
-    offers.opened[i] = clock - position * length;
-    offers.opened_sd[i] = (sd * length - position * left_sd) / (1 - position);
-    offers.closes[i] = clock + left;
-    offers.closes_sd[i] = left_sd;
+  const float per_window = 1 / (window_ratio - 1);
+  for (std::size_t s = 0; s < n; ++s) {
+    const bool any = share[s] > 0;
+    const float per_share = 1 / (any ? share[s] : 1.0F);
+    const float ripe = ripeness[s] * per_share;
+    float to_close = left[s] * per_share;
+    to_close = to_close > 1 ? to_close : 1.0F;
+    float variance = left2[s] * per_share - to_close * to_close;
+    variance = variance > 1 ? variance : 1.0F;
+    const float to_close_sd = std::sqrt(variance);
+    float position = (ripe - 1) * per_window;
+    position = position > 0 ? position : 0.0F;
+    position = position < kLastPosition ? position : kLastPosition;
+    float spread = ripeness2[s] * per_share - ripe * ripe;
+    spread = spread > 0 ? spread : 0.0F;
+    const float sd = std::sqrt(spread) * per_window;
+    const float per_rest = 1 / (1 - position);
+    const float length = to_close * per_rest;
+    offered[s] = any ? share[s] * per_total : 0;
+    opened[s] = any ? clock[s] - position * length : 0;
+    opened_sd[s] = any ? (sd * length - position * to_close_sd) * per_rest : 0;
+    closes[s] = any ? clock[s] + to_close : 0;
+    closes_sd[s] = any ? to_close_sd : 0;
   }
-  if (total < kWhole) return;
-  for (int s = 0; s < offers.sessions; ++s) offers.offered[base + static_cast<std::size_t>(s)] /= total;
+}
+
+/// Sums of the looks that lead to one session, joined; the share of all of them.
+float join_looks(const Looks& looks, const GroupSums& sums, GroupSums& by_session) {
+  by_session.clear();
+  float total = 0;
+  for (std::size_t g = 0; g < looks.day.size(); ++g) {
+    const auto s = static_cast<std::size_t>(looks.session[g]);
+    by_session.share[s] += sums.share[g];
+    by_session.ripeness[s] += sums.ripeness[g];
+    by_session.ripeness2[s] += sums.ripeness2[g];
+    by_session.left[s] += sums.left[g];
+    by_session.left2[s] += sums.left2[g];
+    total += sums.share[g];
+  }
+  return total;
+}
+
+/// emerged_by_day into memory that is there.
+void fill_emerged(const Timing& timing, const float* germination_sum, int sow_day, int last_day,
+                  std::vector<float>& emerged) {
+  constexpr int kAtOnce = 32;  // days: emergence is often over long before last_day
+  emerged.clear();
+  std::array<float, kAtOnce> warmth{};
+  for (int from = sow_day; from < last_day; from += kAtOnce) {
+    const auto days = static_cast<std::size_t>(std::min(kAtOnce, last_day - from));
+    for (std::size_t i = 0; i < days; ++i) {
+      warmth[i] =
+          germination_sum[static_cast<std::size_t>(from) + i + 1] - germination_sum[sow_day] - timing.cover_time;
+    }
+    const std::size_t before = emerged.size();
+    emerged.resize(before + days);
+    lognormal_shares({warmth.data(), days}, timing.germination_log_median, timing.germination_spread,
+                     {emerged.data() + before, days});
+    const auto over = std::find_if(emerged.begin() + static_cast<std::ptrdiff_t>(before), emerged.end(),
+                                   [](float share) { return share > kAllUp; });
+    if (over != emerged.end()) {
+      emerged.erase(over + 1, emerged.end());
+      break;
+    }
+  }
 }
 
 }  // namespace
@@ -184,26 +240,8 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
 }
 
 std::vector<float> emerged_by_day(const Timing& timing, const float* germination_sum, int sow_day, int last_day) {
-  constexpr int kAtOnce = 32;  // days: emergence is often over long before last_day
   std::vector<float> emerged;
-  std::array<float, kAtOnce> warmth{};
-  for (int from = sow_day; from < last_day; from += kAtOnce) {
-    const auto days = static_cast<std::size_t>(std::min(kAtOnce, last_day - from));
-    for (std::size_t i = 0; i < days; ++i) {
-      warmth[i] =
-          germination_sum[static_cast<std::size_t>(from) + i + 1] - germination_sum[sow_day] - timing.cover_time;
-    }
-    const std::size_t before = emerged.size();
-    emerged.resize(before + days);
-    lognormal_shares({warmth.data(), days}, timing.germination_log_median, timing.germination_spread,
-                     {emerged.data() + before, days});
-    const auto over = std::find_if(emerged.begin() + static_cast<std::ptrdiff_t>(before), emerged.end(),
-                                   [](float share) { return share > kAllUp; });
-    if (over != emerged.end()) {
-      emerged.erase(over + 1, emerged.end());
-      break;
-    }
-  }
+  fill_emerged(timing, germination_sum, sow_day, last_day, emerged);
   return emerged;
 }
 
@@ -223,6 +261,9 @@ Offers offers_of_sowing(const Chain& chain, const Futures& futures, const Therma
     // Room for a last run of looks that add nothing.
     const std::size_t room = n + kLanes;
     GroupSums groups(room);
+    GroupSums by_session(static_cast<std::size_t>(offers.sessions));
+    std::vector<float> emerged;
+    std::vector<float> clock_at(static_cast<std::size_t>(offers.sessions));  // of each session
     std::vector<float> clock(room + 1);
     std::vector<float> gained(room);
     std::vector<float> ready(room + 1);
@@ -233,15 +274,16 @@ Offers offers_of_sowing(const Chain& chain, const Futures& futures, const Therma
       const Timing timing = timing_of(chain, futures, f);
       const int season = futures.weather[static_cast<std::size_t>(f)];
       const float* ripening = sums.ripening.season(season);
-      const std::vector<float> emerged =
-          emerged_by_day(timing, sums.germination.season(season), sow_day, looks.day.back() - 1);
+      fill_emerged(timing, sums.germination.season(season), sow_day, looks.day.back() - 1, emerged);
       if (emerged.empty()) continue;
+      for (std::size_t s = 0; s < clock_at.size(); ++s) clock_at[s] = ripening[sessions.day[s]];
       clock[0] = ripening[sow_day];
-      for (std::size_t i = 0; i < room; ++i) {
-        const std::size_t look = std::min(i, n - 1);
-        clock[i + 1] = ripening[looks.day[look]];
-        session_clock[i] = ripening[sessions.day[static_cast<std::size_t>(looks.session[look])]];
+      for (std::size_t i = 0; i < n; ++i) {
+        clock[i + 1] = ripening[looks.day[i]];
+        session_clock[i] = clock_at[static_cast<std::size_t>(looks.session[i])];
       }
+      std::fill(clock.begin() + static_cast<std::ptrdiff_t>(n) + 1, clock.end(), clock[n]);
+      std::fill(session_clock.begin() + static_cast<std::ptrdiff_t>(n), session_clock.end(), session_clock[n - 1]);
       const float all_ready = std::exp(timing.ripening_log_median + kReach * timing.ripening_spread);
       const float none_ready = std::exp(timing.ripening_log_median - kReach * timing.ripening_spread);
       const float per_ratio = 1 / timing.window_ratio;
@@ -250,43 +292,63 @@ Offers offers_of_sowing(const Chain& chain, const Futures& futures, const Therma
                              all_ready};
       const float whole = emerged.back() >= kWhole ? 1 / emerged.back() : 1.0F;
       groups.clear();
-      float before = 0;
-      std::size_t from = 0;  // both only move on, as later cohorts ripen later
+      const float wide = kCohort * std::min(timing.ripening_spread, 0.25F * (timing.window_ratio - 1)) * demands.median;
+      const float per_median2 = 1 / (demands.median * demands.median);
+      const float* const clock_of = ripening + sow_day + 1;  // at the end of the day of emergence
+      std::size_t from = 0;                                  // both only move on, as later cohorts ripen later
       std::size_t to = 0;
-      for (std::size_t e = 0; e < emerged.size(); ++e) {
-        const float weight = (emerged[e] - before) * whole;
-        if (weight < kCohort && e + 1 < emerged.size()) continue;
-        before = emerged[e];
-        const float emerged_clock = ripening[static_cast<std::size_t>(sow_day) + e + 1];
+      for (std::size_t e = 0; e < emerged.size();) {
+        // Seedlings of a few days go as one: at their mean clock, their scatter about it added to that of the demand.
+        const float first = clock_of[e];
+        float weight = 0;
+        float clocks = 0;
+        float squares = 0;
+        for (; e < emerged.size() && clock_of[e] - first <= wide; ++e) {
+          const float of_day = emerged[e] - (e > 0 ? emerged[e - 1] : 0);
+          const float later = clock_of[e] - first;
+          weight += of_day;
+          clocks += of_day * later;
+          squares += of_day * later * later;
+        }
+        if (!(weight > kFew)) continue;
+        const float mean = clocks / weight;
+        const float emerged_clock = first + mean;
+        const float scatter = (squares / weight - mean * mean) * per_median2;
+        const auto spread_with = [&](float more) {
+          return std::sqrt(timing.ripening_spread * timing.ripening_spread + std::max(more, 0.0F));
+        };
+        weight *= whole;
         // Only looks at which some but not all of this cohort are ready have anything to add.
         while (from < n && clock[from + 1] < emerged_clock + none_ready) ++from;
         while (to < n && clock[to] < emerged_clock + all_ready) ++to;
         if (from >= to) continue;
         const std::size_t run = (to - from + kLanes - 1) / kLanes * kLanes;
-        for (std::size_t i = from; i < from + run; ++i) gained[i] = clock[i + 1] - emerged_clock;
+        // Windows that opened after the session before and have closed by this one come only where sessions are rare.
+        const bool any_closed =
+            warmth_at_looks(run, emerged_clock, per_ratio, none_ready, clock.data() + from, session_clock.data() + from,
+                            gained.data() + from, closing.data() + from);
         ready[from] = 0;
-        lognormal_shares({gained.data() + from, run}, timing.ripening_log_median, timing.ripening_spread,
+        lognormal_shares({gained.data() + from, run}, timing.ripening_log_median, spread_with(scatter),
                          {ready.data() + from + 1, run});
         if (gained[to - 1] >= all_ready) ready[to] = 1;
         std::fill(ready.begin() + static_cast<std::ptrdiff_t>(to) + 1,
                   ready.begin() + static_cast<std::ptrdiff_t>(from + run) + 1, ready[to]);
-        // Windows that opened after the session before and have closed by this one: only where sessions are rare.
-        int closed = 0;
-        for (std::size_t i = from; i < from + run; ++i) {
-          closing[i] = (session_clock[i] - emerged_clock) * per_ratio;
-          closed += closing[i] > clock[i] - emerged_clock && closing[i] > none_ready ? 1 : 0;
-        }
-        if (closed > 0) {
-          lognormal_shares({closing.data() + from, run}, timing.ripening_log_median, timing.ripening_spread,
-                           {missed.data() + from, run});
+        if (any_closed) {
+          lognormal_shares({closing.data() + from, run}, timing.ripening_log_median,
+                           spread_with(scatter * per_ratio * per_ratio), {missed.data() + from, run});
         }
         add_cohort(run, weight, emerged_clock, demands,
                    {clock.data() + from, session_clock.data() + from, ready.data() + from,
-                    closed > 0 ? missed.data() + from : ready.data() + from},
+                    any_closed ? missed.data() + from : ready.data() + from},
                    groups.share.data() + from, groups.ripeness.data() + from, groups.ripeness2.data() + from,
                    groups.left.data() + from, groups.left2.data() + from);
       }
-      join_groups(looks, groups, timing.window_ratio, session_clock.data(), offers, offers.at(f, 0));
+      const float total = join_looks(looks, groups, by_session);
+      const std::size_t first = offers.at(f, 0);
+      describe_groups(static_cast<std::size_t>(offers.sessions), timing.window_ratio, total < kWhole ? 1 : 1 / total,
+                      clock_at.data(), by_session.share.data(), by_session.ripeness.data(), by_session.ripeness2.data(),
+                      by_session.left.data(), by_session.left2.data(), &offers.offered[first], &offers.opened[first],
+                      &offers.opened_sd[first], &offers.closes[first], &offers.closes_sd[first]);
     }
   });
   return offers;

@@ -35,9 +35,9 @@ struct Offers {
   }
 };
 
-/// Cohorts by day of emergence; within a cohort the demand for ripening is log-normal, and a seedling that is slow to
-/// open its window is as slow to close it. A seedling that emerges on a day starts ripening the next; a session sees
-/// what was ready at the end of the day before.
+/// Cohorts of a few days of emergence; within a cohort the demand for ripening is log-normal, and a seedling that is
+/// slow to open its window is as slow to close it. A seedling that emerges on a day starts ripening the next; a session
+/// sees what was ready at the end of the day before.
 ///   sow_day  0 <= sow_day < sums.days; seeds are in the warmth from that morning
 /// Cost: about (days of emergence x sessions in reach) shares a future; see docs/benchmarks.md.
 [[nodiscard]] Offers offers_of_sowing(const Chain& chain, const Futures& futures, const ThermalSums& sums,

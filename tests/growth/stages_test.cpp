@@ -31,13 +31,13 @@ TEST(Stages, ChillingWorkedExample) {
 TEST(Stages, TakeIsBestInTheMiddleOfTheWindowAndSymmetric) {
   const double edge = std::log(0.6);
   EXPECT_EQ(take_log_odds(0.5, edge), 0);
-  EXPECT_NEAR(take_log_odds(0, edge), edge, 1e-12);
-  EXPECT_NEAR(take_log_odds(1, edge), edge, 1e-12);
+  EXPECT_NEAR(take_log_odds(0.0, edge), edge, 1e-12);
+  EXPECT_NEAR(take_log_odds(1.0, edge), edge, 1e-12);
   for (double off = 0.05; off < 1; off += 0.05) {
     EXPECT_NEAR(take_log_odds(0.5 - off, edge), take_log_odds(0.5 + off, edge), 1e-12);
     EXPECT_LT(take_log_odds(0.5 + off, edge), take_log_odds(0.5 + off - 0.05, edge));
   }
-  EXPECT_EQ(take_log_odds(0.1, 0), 0);  // a species that does not mind
+  EXPECT_EQ(take_log_odds(0.1, 0.0), 0);  // a species that does not mind
 }
 
 // A window from 420 to 1150 degC d, struck at 600: position 180 / 730 = 0.2466, log odds ln 0.6 (2 x 0.2466 - 1)^2 =
