@@ -14,10 +14,13 @@ CommandTable mix_solution() {
   CommandTable table;
   table.name = "solution";
   table.summary =
-      "A rooting solution: drops, millilitres or milligrams for a strength, or the strength of what was mixed";
+      "A rooting solution: drops, millilitres or milligrams for a strength, the strength of what was mixed or of the "
+      "stock";
   table.options = {
       {"--from", "STOCK",
-       "What you have: \"1 % IBA + 0.5 % NAA\", \"10000 ppm IBA\", \"K-IBA powder\", \"0.3 % IBA talc\"", &words->from},
+       "What you have: \"1 % IBA + 0.5 % NAA\", \"10000 ppm IBA\", \"K-IBA powder\", \"0.3 % IBA talc\"; \"IBA\" "
+       "alone: how strong must it be?",
+       &words->from},
       {"--solvent", "LIQUID", "What it is dissolved in: water, alcohol, \"50 % ethanol\", \"70 % isopropyl\"",
        &words->solvent},
       {"--target", "STRENGTH",
@@ -52,6 +55,8 @@ CommandTable mix_solution() {
       "      --made-up-to \"3 tbsp-metric\"          how many drops?\n"
       "  strikebed mix solution --from \"1 % IBA\" --solvent alcohol --dose \"8 drops\" --added-to \"1 tbsp-us\"\n"
       "                                            how strong is that?\n"
+      "  strikebed mix solution --from IBA --solvent alcohol --target \"250 ppm IBA\" --dose \"20 drops\" \\\n"
+      "      --made-up-to \"2 tbsp-us\"              how strong must the stock be?\n"
       "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" --made-up-to \"100 mL\"";
   table.answer = [words](bool json) {
     const auto answer = nursery::mix_solution(*words);

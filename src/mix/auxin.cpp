@@ -144,7 +144,8 @@ double acid_equivalent(const Auxin& auxin) { return auxin_of(auxin.acid).molar_m
 double mm_from_ppm(double mg_l, const Auxin& auxin) { return mg_l / auxin.molar_mass_g_mol; }
 double ppm_from_mm(double mmol_l, const Auxin& auxin) { return mmol_l * auxin.molar_mass_g_mol; }
 
-Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::string_view field) {
+Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::string_view field,
+                          StockStrength strength_is) {
   Stock stock;
   stock.words = std::string(trimmed(text));
   std::string_view rest = trimmed(text);
@@ -161,11 +162,17 @@ Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::st
                  .allowed = "--into for the liquid it goes into",
                  .field = "--solvent"};
   }
-  for (std::string_view part : parts_of(rest)) {
+  const std::vector<std::string_view> parts = parts_of(rest);
+  for (std::string_view part : parts) {
     const std::string_view whole = part;
     const auto auxin = find_auxin(take_last_word(part), field);
     if (!auxin) return auxin.error();
     if (part.empty() && stock.form == Form::powder) part = "100 %";
+    if (part.empty() && parts.size() == 1 && strength_is == StockStrength::may_be_asked) {
+      stock.strength_asked = true;
+      stock.ingredients.push_back({*auxin, {}});
+      return stock;
+    }
     if (part.empty()) {
       return Error{.problem = fmt::format("\"{}\" has no strength", whole),
                    .allowed = "a strength and an auxin, such as 1 % IBA, 5000 ppm NAA, 0.3 % IBA talc or K-IBA powder",
@@ -230,6 +237,7 @@ Result<AuxinTarget> parse_auxin_target(std::string_view text, const Stock& stock
                         : in_liquid(*strength, counted_as, {Solvent::Kind::unknown, 0, 0}, rest, field);
   if (!mmol) return mmol.error();
   target.mmol = mmol->value * 1000;
+  target.mmol_u = mmol->u * 1000;
   target.number = strength->number;
   target.unit = strength->unit->name;
   return target;

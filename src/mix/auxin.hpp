@@ -48,16 +48,23 @@ struct Stock {
   std::vector<Ingredient> ingredients;
   std::string words;              ///< as the grower wrote it
   bool percent_was_bare = false;  ///< "1 %" was read as % w/v (liquid) or % w/w (powder, talc)
+  bool strength_asked = false;    ///< "IBA" alone: how strong it is, or must be, is the question
 };
 
+/// Whether a stock may be named without a strength, to ask for it.
+enum class StockStrength { needed, may_be_asked };
+
 /// "1 % IBA + 0.5 % NAA", "10000 ppm IBA", "0.3 % IBA talc", "IBA powder", "98 % K-IBA powder". A bare % is by weight
-/// in volume in a liquid, by weight in a powder. % w/w of a liquid needs the density of its solvent.
-[[nodiscard]] Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::string_view field);
+/// in volume in a liquid, by weight in a powder. % w/w of a liquid needs the density of its solvent. A powder without a
+/// strength is pure; one auxin of a liquid or talc without one, "IBA", "IBA talc", is refused or becomes the question.
+[[nodiscard]] Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::string_view field,
+                                        StockStrength strength = StockStrength::needed);
 
 /// Which auxin a strength is of; without one: all together, as IBA equivalent by mole.
 struct AuxinTarget {
   std::optional<const Auxin*> auxin;
   double mmol = 0;    ///< in one L; in talc in one kg
+  double mmol_u = 0;  ///< standard uncertainty where it was measured and written with "+-"
   double number = 0;  ///< as written
   std::string unit;
 };

@@ -75,9 +75,17 @@ std::optional<Error> wrong_combination(const SolutionRequest& r) {
   const std::string ways = "two of --target, --dose and a volume (--made-up-to, --added-to or --cuttings), or --ratio";
   if (r.bath && r.cup) return wrong("both a volume and cuttings are given", "one of them");
   const bool bath = r.bath || r.cup;
-  if (r.ratio && r.target) return wrong("both a ratio and a target are given", "one of them", "--ratio");
+  const bool asks_stock = r.stock.strength_asked;
+  if (asks_stock && !(r.target && (r.ratio || (r.dose && bath)))) {
+    return wrong(fmt::format("\"{}\" has no strength", r.stock.words),
+                 "a strength and an auxin, such as 1 % IBA or 0.3 % IBA talc; or --target with --ratio, or with --dose "
+                 "and a volume: then the strength of the stock is the answer",
+                 "--from");
+  }
+  if (!asks_stock && r.ratio && r.target) return wrong("both a ratio and a target are given", "one of them", "--ratio");
   if (r.ratio && r.dose && bath) return wrong("a ratio, a dose and a volume are too many", "leave one out", "--ratio");
-  if (r.target && r.dose && bath) return wrong("a target, a dose and a volume are too many", "leave one out");
+  if (!asks_stock && r.target && r.dose && bath)
+    return wrong("a target, a dose and a volume are too many", "leave one out");
   if (!r.ratio && r.target.has_value() + r.dose.has_value() + bath < 2) return wrong("too little is given", ways);
   if (r.bath && !(r.bath->amount.value > 0))
     return wrong(fmt::format("\"{}\" is not above 0", r.bath->words), "an amount above 0");
@@ -92,12 +100,16 @@ std::optional<Error> wrong_target(const SolutionRequest& r, bool dry) {
   if (!r.target) return std::nullopt;
   const Stock& stock = r.stock;
   const Measured there = mmol_in(stock, r.target->auxin);
+  const bool holds_it = std::any_of(stock.ingredients.begin(), stock.ingredients.end(), [&](const Ingredient& i) {
+    return !r.target->auxin || i.auxin->acid == (*r.target->auxin)->acid;
+  });
   const std::string asked = fmt::format("{:g} {} {}", r.target->number, r.target->unit, name_of(r.target->auxin));
-  if (there.value == 0) {
+  if (!holds_it) {
     std::string held;
     for (const Ingredient& i : stock.ingredients) held += (held.empty() ? "" : ", ") + std::string(i.auxin->name);
     return wrong(fmt::format("the stock holds no {}", name_of(r.target->auxin)), held, "--target");
   }
+  if (stock.strength_asked) return std::nullopt;
   const double share = r.target->mmol / 1000 / there.value;
   if (stock.form == Form::powder && !dry) {
     // A powder needs room: what would fill half of the liquid does not dissolve.
@@ -321,8 +333,10 @@ std::vector<std::string> assumptions_of(const SolutionRequest& request, const So
   const Stock& stock = request.stock;
   if (stock.percent_was_bare)
     texts.emplace_back("% of the stock is read as % w/v, grams in 100 mL; write % w/w if the label says by weight.");
-  const bool given =
-      std::any_of(stock.ingredients.begin(), stock.ingredients.end(), [](const Ingredient& i) { return i.mmol.u > 0; });
+  const bool given = stock.strength_asked || std::any_of(stock.ingredients.begin(), stock.ingredients.end(),
+                                                         [](const Ingredient& i) { return i.mmol.u > 0; });
+  if (stock.strength_asked && request.target->mmol_u == 0)
+    texts.emplace_back("The strength of the mixture is what is wanted; write \"250 +- 10 ppm\" where it was measured.");
   if (!given && stock.form == Form::powder)
     texts.emplace_back("The powder is taken to be pure; write \"98 +- 1 % IBA powder\" if its paper says so.");
   if (!given && stock.form != Form::powder)
@@ -345,61 +359,100 @@ std::vector<std::string> assumptions_of(const SolutionRequest& request, const So
   return texts;
 }
 
-}  // namespace
+/// What was given of the mixture, in numbers.
+struct Given {
+  bool dry = false;
+  DropSize drop;
+  Blend blend;
+  std::optional<Measured> bath;  ///< mL, or g of talc
+  std::optional<Measured> dose;  ///< mL or g of the stock
+};
 
-double cup_ml(const CupDip& dip) { return std::numbers::pi / 4 * dip.width_mm * dip.width_mm * dip.depth_mm / 1000; }
-
-int fillings(const CupDip& dip) { return (dip.cuttings + dip.per_fill - 1) / dip.per_fill; }
-
-Measured measured_bath(const Amount& amount) {
-  if (amount.plus_minus > 0) return measured(amount);
-  const std::string_view unit = amount.unit->name;
-  const bool kitchen = unit.starts_with("t") || unit.starts_with("cup");  // tsp, tbsp, cup
-  return kitchen ? Measured{amount.base(), 0.05 / std::sqrt(3.0) * std::fabs(amount.base())} : jug_ml(amount.base());
-}
-
-Result<Solution> mix_solution(const SolutionRequest& request) {
-  if (const auto error = wrong_combination(request)) return *error;
+Result<Given> given_in(const SolutionRequest& request) {
   const Stock& stock = request.stock;
   const bool by_weight = request.bath && request.bath->of_talc;
-  Solution s;
-  s.dry = stock.form == Form::talc || by_weight;
-  if (s.dry && (stock.form == Form::liquid || (request.bath && !by_weight) || request.cup)) {
+  Given given;
+  given.dry = stock.form == Form::talc || by_weight;
+  if (given.dry && (stock.form == Form::liquid || (request.bath && !by_weight) || request.cup)) {
     return wrong(fmt::format("{} and {} do not go together", form_words(stock.form), by_weight ? "talc" : "a liquid"),
                  "a talc or powder into --talc, a liquid or powder into water");
   }
-  if (const auto error = wrong_target(request, s.dry)) return *error;
+  if (const auto error = wrong_target(request, given.dry)) return *error;
   const auto drop = drop_of(request);
   if (!drop) return drop.error();
-  s.drop = *drop;
+  given.drop = *drop;
+  given.blend = {given.dry || stock.form == Form::liquid, request.bath ? request.bath->filling : Filling::made_up_to};
+  if (request.bath) given.bath = request.bath->amount;
+  if (request.cup) given.bath = jug_ml(cup_ml(*request.cup) * fillings(*request.cup));
+  if (!request.dose) return given;
+  const auto dose = given_dose(*request.dose, stock, given.drop);
+  if (!dose) return dose.error();
+  given.dose = *dose;
+  if (given.bath && given.blend.adds_volume && given.blend.filling == Filling::made_up_to &&
+      given.dose->value >= given.bath->value) {
+    return wrong(fmt::format("the dose, {} {}, fills all of {} {}", figures(given.dose->value, 3), unit_of(stock),
+                             figures(given.bath->value, 3), unit_of(stock)),
+                 "a dose smaller than the volume it is made up to", "--dose");
+  }
+  return given;
+}
 
+Measured share_from_amounts(const Measured& dose, const Measured& bath, const Blend& blend) {
+  return propagated(std::array{dose, bath}, [&](const auto& x) { return x[0] / blend.total(x[0], x[1]); });
+}
+
+/// The strength a stock must have, mmol in one mL or g, so that its share of the mixture gives the target.
+Result<Measured> strength_of_stock(const SolutionRequest& request, const Given& given) {
+  const Measured share = given.dose && given.bath ? share_from_amounts(*given.dose, *given.bath, given.blend)
+                                                  : Measured{1 / request.ratio->mixture_per_part(), 0};
+  const Measured wanted{request.target->mmol / 1000, request.target->mmol_u / 1000};
+  const Measured mmol = propagated(std::array{wanted, share}, [](const auto& x) { return x[0] / x[1]; });
+  const Auxin& auxin = *request.stock.ingredients.front().auxin;
+  const double g_in_one = mmol.value * auxin.molar_mass_g_mol / 1000;
+  if (g_in_one > 1) {
+    return wrong(fmt::format("the stock would have to hold more than all of it, {} kg {} in one {}",
+                             figures(g_in_one, 3), auxin.name, given.dry ? "kg" : "L"),
+                 "more of the stock, less of the mixture, or a weaker target", "--target");
+  }
+  return mmol;
+}
+
+Strength strength_row(const Auxin& auxin, const Measured& mmol_in_one) {
+  const Measured mmol{1000 * mmol_in_one.value, 1000 * mmol_in_one.u};
+  return {auxin.name, {ppm_from_mm(mmol.value, auxin), ppm_from_mm(mmol.u, auxin)}, mmol};
+}
+
+/// Of a stock whose strength is the answer: can there be such a one?
+std::optional<std::string> hardly_dissolves(const Stock& stock, const Strength& strength) {
+  const Auxin& auxin = *stock.ingredients.front().auxin;
+  if (stock.form != Form::liquid || strength.ppm.value <= auxin.water_solubility_mg_l) return std::nullopt;
+  if (!auxin.salt && stock.solvent.low_pct >= kDissolvingAlcohol_pct) return std::nullopt;
+  return fmt::format("A stock of {} ppm {} is more than plain water dissolves ({}): {}.",
+                     figures(strength.ppm.value, 3), auxin.name, auxin.solubility_source,
+                     auxin.salt ? "take a weaker one, and more of it"
+                                : "it must hold at least half alcohol (--solvent), or be the potassium salt");
+}
+
+Result<Solution> mixed_from(const SolutionRequest& request, const Given& given) {
+  const Stock& stock = request.stock;
+  Solution s;
+  s.dry = given.dry;
+  s.drop = given.drop;
   // What share of everything is stock, from what was given.
   const std::optional<const Auxin*> asked = request.target ? request.target->auxin
                                             : stock.ingredients.size() == 1
                                                 ? std::optional<const Auxin*>(stock.ingredients.front().auxin)
                                                 : std::nullopt;
   const double asked_mmol = mmol_in(stock, asked).value;
-  const Blend blend{s.dry || stock.form == Form::liquid, request.bath ? request.bath->filling : Filling::made_up_to};
-  std::optional<Measured> bath;
-  if (request.bath) bath = request.bath->amount;
-  if (request.cup) bath = jug_ml(cup_ml(*request.cup) * fillings(*request.cup));
-  std::optional<Measured> dose;
-  if (request.dose) {
-    const auto given = given_dose(*request.dose, stock, s.drop);
-    if (!given) return given.error();
-    dose = *given;
-  }
+  const Blend& blend = given.blend;
+  const std::optional<Measured>& bath = given.bath;
+  const std::optional<Measured>& dose = given.dose;
   double share = 0;
   if (request.target) share = request.target->mmol / 1000 / asked_mmol;
   if (request.ratio) share = 1 / request.ratio->mixture_per_part();
   Measured exact_share{share, 0};
   if (dose && bath) {
-    if (blend.adds_volume && blend.filling == Filling::made_up_to && dose->value >= bath->value) {
-      return wrong(fmt::format("the dose, {} {}, fills all of {} {}", figures(dose->value, 3), unit_of(stock),
-                               figures(bath->value, 3), unit_of(stock)),
-                   "a dose smaller than the volume it is made up to", "--dose");
-    }
-    exact_share = propagated(std::array{*dose, *bath}, [&](const auto& x) { return x[0] / blend.total(x[0], x[1]); });
+    exact_share = share_from_amounts(*dose, *bath, blend);
     s.dose = *dose;
     s.total = blend.total(dose->value, bath->value);
   } else if (bath) {
@@ -420,8 +473,7 @@ Result<Solution> mix_solution(const SolutionRequest& request) {
       Way way;
       way.out = measure_out(s.dose.value, instrument, s.drop);
       way.too_coarse = way.out.steps < kFairSteps;
-      const Measured got =
-          propagated(std::array{way.out.amount, *bath}, [&](const auto& x) { return x[0] / blend.total(x[0], x[1]); });
+      const Measured got = share_from_amounts(way.out.amount, *bath, blend);
       const Measured mmol =
           propagated(std::array{mmol_in(stock, asked), got}, [](const auto& x) { return 1000 * x[0] * x[1]; });
       way.ppm = {ppm_of(mmol.value, asked), ppm_of(mmol.u, asked)};
@@ -429,6 +481,9 @@ Result<Solution> mix_solution(const SolutionRequest& request) {
       if (s.ways.size() == 1) exact_share = got;
     }
   }
+  // A strength that was measured is known as well as it was measured.
+  if (stock.strength_asked && request.target->mmol_u > 0)
+    exact_share.u = exact_share.value * request.target->mmol_u / request.target->mmol;
   s.asked = name_of(asked);
   s.two_steps = two_steps(request, s, asked_mmol);
   if (s.two_steps) exact_share = share_in_two_steps(*s.two_steps, s, *bath);
@@ -453,6 +508,35 @@ Result<Solution> mix_solution(const SolutionRequest& request) {
   s.assumed = assumptions_of(request, s);
   s.label = label_lines(request, s);
   return s;
+}
+
+}  // namespace
+
+double cup_ml(const CupDip& dip) { return std::numbers::pi / 4 * dip.width_mm * dip.width_mm * dip.depth_mm / 1000; }
+
+int fillings(const CupDip& dip) { return (dip.cuttings + dip.per_fill - 1) / dip.per_fill; }
+
+Measured measured_bath(const Amount& amount) {
+  if (amount.plus_minus > 0) return measured(amount);
+  const std::string_view unit = amount.unit->name;
+  const bool kitchen = unit.starts_with("t") || unit.starts_with("cup");  // tsp, tbsp, cup
+  return kitchen ? Measured{amount.base(), 0.05 / std::sqrt(3.0) * std::fabs(amount.base())} : jug_ml(amount.base());
+}
+
+Result<Solution> mix_solution(const SolutionRequest& request) {
+  if (const auto error = wrong_combination(request)) return *error;
+  const auto given = given_in(request);
+  if (!given) return given.error();
+  if (!request.stock.strength_asked) return mixed_from(request, *given);
+  const auto mmol = strength_of_stock(request, *given);
+  if (!mmol) return mmol.error();
+  SolutionRequest known = request;
+  known.stock.ingredients.front().mmol.value = mmol->value;  // what is not sure of it shows in the mixture
+  auto solution = mixed_from(known, *given);
+  if (!solution) return solution.error();
+  solution->stock = strength_row(*request.stock.ingredients.front().auxin, *mmol);
+  if (const auto warning = hardly_dissolves(known.stock, *solution->stock)) solution->warnings.push_back(*warning);
+  return solution;
 }
 
 }  // namespace strikebed::mix

@@ -1,6 +1,7 @@
 #pragma once
 // A rooting solution: how much of a concentrate, a powder or a stock goes into how much water, what strength a whole
-// number of drops, marks or milligrams really gives and how sure that is, and how long it keeps.
+// number of drops, marks or milligrams really gives and how sure that is, how strong the stock must be, and how long it
+// keeps.
 // docs/methods/auxin-solutions.md
 #include <optional>
 #include <string>
@@ -48,7 +49,7 @@ struct SoakTime {
 };
 
 /// What is asked. Given three of stock, target, bath and dose (or a ratio instead of target and dose), the rest
-/// follows.
+/// follows. A stock that is only named (`stock.strength_asked`) counts as not given.
 struct SolutionRequest {
   Stock stock;
   Solvent into = {Solvent::Kind::water, 0, 0};  ///< what the stock is thinned with
@@ -101,6 +102,7 @@ struct Renewal {
 
 struct Solution {
   bool dry = false;                 ///< talc: weights instead of volumes
+  std::optional<Strength> stock;    ///< how strong the stock must be, where that was asked
   Measured dose;                    ///< of the stock, before rounding; mL, g
   double total = 0;                 ///< mL or g in the end (volumes taken to add up)
   double liquid = 0;                ///< of water or talc
@@ -120,7 +122,7 @@ struct Solution {
 };
 
 /// Errors: the target is not weaker than the stock or not in it; too little or too much was given; a talc is to be
-/// dissolved; a dose of another kind than the stock; more dose than bath.
+/// dissolved; a dose of another kind than the stock; more dose than bath; a stock that would hold more than all of it.
 [[nodiscard]] Result<Solution> mix_solution(const SolutionRequest& request);
 
 /// Standard uncertainty of a volume the grower measures with a kitchen spoon or cup (5 % as limits) or another vessel

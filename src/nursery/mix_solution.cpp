@@ -101,7 +101,7 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
     if (!read) return read.error();
     solvent = *read;
   }
-  const auto stock = mix::parse_stock(words.from, solvent, "--from");
+  const auto stock = mix::parse_stock(words.from, solvent, "--from", mix::StockStrength::may_be_asked);
   if (!stock) return stock.error();
   request.stock = *stock;
   if (!words.into.empty()) {

@@ -87,7 +87,7 @@ std::string strength_words(const Solution& s) {
                      range.empty() ? "" : fmt::format(" ({}, 95 %)", range));
 }
 
-std::string opening(const SolutionRequest& request, const Solution& s) {
+std::string mixing_words(const SolutionRequest& request, const Solution& s) {
   const bool weighed = stock_is_weighed(request);
   if (s.total == 0 && request.ratio)
     return fmt::format("{}: {} is {}.", stock_words(request), mix::to_text(*request.ratio), strength_words(s));
@@ -105,6 +105,23 @@ std::string opening(const SolutionRequest& request, const Solution& s) {
   if (!s.ways.empty() && s.ways.front().out.instrument.kind == Instrument::Kind::drops)
     take = fmt::format("{}, which is {},", steps_words(s.ways.front()), take);
   return fmt::format("Take {} of {} and {}.", take, stock_words(request), into_words(request, s));
+}
+
+/// "1.54 % w/v IBA (0.7 to 2.4, 95 %)"; a weak one in ppm.
+std::string stock_strength_words(const mix::Strength& stock, bool dry) {
+  constexpr double kPpmPerPercent = 1e4;
+  const bool percent = stock.ppm.value >= kPpmPerPercent / 10;
+  const double unit = percent ? kPpmPerPercent : 1;
+  const Measured strength{stock.ppm.value / unit, stock.ppm.u / unit};
+  const std::string range = range_words(strength);
+  return fmt::format("{} {} {}{}", mix::digits(strength.value, strength.u),
+                     percent ? (dry ? "% w/w" : "% w/v") : (dry ? "mg/kg" : "ppm"), stock.name,
+                     range.empty() ? "" : fmt::format(" ({}, 95 %)", range));
+}
+
+std::string opening(const SolutionRequest& request, const Solution& s) {
+  if (!s.stock) return mixing_words(request, s);
+  return fmt::format("The stock must hold {}. {}", stock_strength_words(*s.stock, s.dry), mixing_words(request, s));
 }
 
 std::string ways_table(const Solution& s, std::size_t width) {
@@ -300,8 +317,15 @@ std::string solution_json(const SolutionRequest& request, const Solution& s) {
   }
   const bool amounts = s.total > 0;
   const auto amount = [&](double value) { return amounts ? number(value) : Json(nullptr); };
+  Json stock = nullptr;
+  if (s.stock) {
+    stock = {{"of", std::string(s.stock->name)}};
+    stock.update(spread(s.stock->ppm, share));
+    stock[s.dry ? "mmol_kg" : "mmol_l"] = number(s.stock->mmol.value);
+  }
   const Json document = {
       {"stock", request.stock.words},
+      {"stock_strength", stock},
       {"solvent", mix::solvent_words(request.stock.solvent)},
       {weighed ? "dose_g" : "dose_ml", amount(s.dose.value)},
       {s.dry ? "talc_g" : "liquid_ml", amount(s.liquid)},

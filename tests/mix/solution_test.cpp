@@ -4,6 +4,8 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
+#include <string>
 
 namespace strikebed::mix {
 namespace {
@@ -199,6 +201,91 @@ TEST(Solution, FromADoseIsAsUnsureAsTheDose) {
   const Solution s = mixed(request);
   EXPECT_NEAR(s.strengths.front().ppm.value, 1000, 1e-9);
   EXPECT_NEAR(s.strengths.front().ppm.relative(), s.dose.relative(), 1e-9);
+}
+
+/// How strong the named stock must be for this target from this dose.
+SolutionRequest asks_stock(const char* from, const char* target, const char* dose, const char* volume,
+                           Filling filling = Filling::made_up_to, const Solvent& solvent = kUnknown) {
+  SolutionRequest request;
+  request.stock = *parse_stock(from, solvent, "--from", StockStrength::may_be_asked);
+  const bool talc = request.stock.form == Form::talc;
+  request.target = *parse_auxin_target(target, request.stock, talc, "");
+  if (dose) request.dose = *parse_amount(dose, "");
+  if (volume) request.bath = bath_of(volume, filling);
+  if (talc) request.bath->of_talc = true;
+  request.made = make_date(2027, 5, 1);
+  return request;
+}
+
+// Mix from a known stock, then ask from the amounts and the strength obtained what the stock must have been: the stock.
+TEST(SolutionStock, IsFoundAgainFromWhatItGave) {
+  for (const char* name : {"IBA", "K-IBA", "NAA", "K-NAA"}) {
+    for (const char* strength : {"1 %", "0.2 %", "50 mM", "20000 ppm"}) {
+      for (const char* dose : {"0.4 mL", "1 tsp-us", "20 drops"}) {
+        for (const Filling filling : {Filling::made_up_to, Filling::added_to}) {
+          const std::string from = std::string(strength) + " " + name;
+          SolutionRequest forth = asked(from.c_str(), nullptr, "2 fl-oz-us", filling);
+          forth.dose = *parse_amount(dose, "");
+          const Solution there = mixed(forth);
+          SolutionRequest back = asks_stock(name, "1 ppm", dose, "2 fl-oz-us", filling);
+          back.target->mmol = there.strengths.front().mmol.value;
+          const Solution again = mixed(back);
+          ASSERT_TRUE(again.stock) << from;
+          EXPECT_NEAR(again.stock->mmol.value / (1000 * forth.stock.ingredients.front().mmol.value), 1, 1e-12) << from;
+          EXPECT_EQ(again.stock->name, name);
+          // The rest of the answer is that of a stock of this strength.
+          EXPECT_NEAR(again.strengths.front().ppm.value, there.strengths.front().ppm.value, 1e-9);
+          EXPECT_NEAR(again.strengths.front().ppm.u, there.strengths.front().ppm.u, 1e-9);
+        }
+      }
+    }
+  }
+}
+
+// 250 ppm from 1 mL in 40 mL: forty times as strong, 1 %. A ratio of 1 plus 39 is the same.
+TEST(SolutionStock, FollowsFromDilutionByHand) {
+  EXPECT_NEAR(mixed(asks_stock("IBA", "250 ppm", "1 mL", "40 mL")).stock->ppm.value, 10000, 1e-9);
+  EXPECT_NEAR(mixed(asks_stock("IBA", "250 ppm", "1 mL", "39 mL", Filling::added_to)).stock->ppm.value, 10000, 1e-9);
+  SolutionRequest ratio = asks_stock("IBA", "250 ppm", nullptr, nullptr);
+  ratio.ratio = Ratio{true, 39};
+  EXPECT_NEAR(mixed(ratio).stock->ppm.value, 10000, 1e-9);
+  // 250 ppm IBA is 1.230 mM and 296.8 ppm of its potassium salt.
+  EXPECT_NEAR(mixed(asks_stock("K-IBA", "250 ppm IBA", "1 mL", "40 mL")).stock->ppm.value, 11874, 1);
+  // 10 g of talc in 50 g to 1000 mg/kg: 5000 mg/kg.
+  EXPECT_NEAR(mixed(asks_stock("IBA talc", "0.1 % IBA", "10 g", "50 g")).stock->ppm.value, 5000, 1e-9);
+}
+
+// A wanted strength is as unsure as the drops; a measured one is known, and its error goes into the stock.
+TEST(SolutionStock, IsAsUnsureAsWhatItFollowsFrom) {
+  const Solution wanted = mixed(asks_stock("IBA", "250 ppm", "20 drops", "50 mL", Filling::made_up_to, kAlcohol));
+  // Of 1 / share over half a range of 25 % the half difference is a quarter cubed larger.
+  EXPECT_NEAR(wanted.stock->ppm.relative(), wanted.strengths.front().ppm.relative(), 0.02);
+  EXPECT_GT(wanted.stock->ppm.relative(), 0.2);  // a dropper is 25 % unsure
+  const Solution measured_ml = mixed(asks_stock("IBA", "250 +- 25 ppm", "1 +- 0 mL", "50 +- 0.001 mL"));
+  EXPECT_NEAR(measured_ml.strengths.front().ppm.relative(), 0.1 / std::sqrt(3), 1e-6);
+  EXPECT_NEAR(measured_ml.stock->ppm.relative(), std::hypot(0.1, 0.02) / std::sqrt(3), 1e-3);  // and 2 % of the mL
+}
+
+TEST(SolutionStock, ThatCannotBeIsRefusedOrWarnedOf) {
+  EXPECT_EQ(
+      complaint(asks_stock("IBA", "20000 ppm", "1 mL", "100 mL")),
+      "--target: the stock would have to hold more than all of it, 2 kg IBA in one L; allowed: more of the stock, "
+      "less of the mixture, or a weaker target");
+  EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm NAA", "1 mL", "100 mL")),
+            "--target: the stock holds no NAA; allowed: IBA");
+  EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm", "12 mL", "10 mL")),
+            "--dose: the dose, 12 mL, fills all of 10 mL; allowed: a dose smaller than the volume it is made up to");
+  const std::string no_strength =
+      "--from: \"IBA\" has no strength; allowed: a strength and an auxin, such as 1 % IBA or 0.3 % IBA talc; or "
+      "--target with --ratio, or with --dose and a volume: then the strength of the stock is the answer";
+  EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm", nullptr, "10 mL")), no_strength);
+  EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm", "1 mL", nullptr)), no_strength);
+  EXPECT_FALSE(parse_stock("IBA", kUnknown, "").ok());  // where it is no question, it is a slip
+  EXPECT_FALSE(parse_stock("IBA + 1 % NAA", kUnknown, "", StockStrength::may_be_asked).ok());
+  EXPECT_TRUE(warns(mixed(asks_stock("IBA", "250 ppm", "1 mL", "40 mL")), "it must hold at least half alcohol"));
+  EXPECT_FALSE(
+      warns(mixed(asks_stock("IBA", "250 ppm", "1 mL", "40 mL", Filling::made_up_to, kAlcohol)), "A stock of"));
+  EXPECT_TRUE(warns(mixed(asks_stock("K-IBA", "2500 ppm", "1 mL", "40 mL")), "take a weaker one"));
 }
 
 TEST(Ratio, IsNeverGuessed) {
