@@ -46,6 +46,7 @@ CommandTable mix_solution() {
       {"--reference", "STRENGTH", "Strength of the reference dip, all auxins as IBA (\"1200 ppm\" if left out)",
        &words->reference},
       {"--reference-seconds", "SECONDS", "Seconds of the reference dip (5 if left out)", &words->reference_seconds},
+      {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
       {"--keep", "", "It is a stock to be kept, not a dip for today: another use-by date", &words->keep},
       {"--today", "DATE", "The day on the label", &words->today},
   };

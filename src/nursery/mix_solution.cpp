@@ -169,11 +169,13 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
 }  // namespace
 
 Result<SolutionAnswer> mix_solution(const SolutionWords& words) {
+  const auto beside = read_beside(words.show, "--show");
+  if (!beside) return beside.error();
   const auto request = read_request(words);
   if (!request) return request.error();
   const auto solution = mix::mix_solution(*request);
   if (!solution) return solution.error();
-  return SolutionAnswer{*request, *solution};
+  return SolutionAnswer{*beside, *request, *solution};
 }
 
 Result<DisinfectantAnswer> mix_disinfectant(const DisinfectantWords& words) {

@@ -31,12 +31,14 @@ struct SolutionWords {
   std::string seconds;
   std::string reference;
   std::string reference_seconds;
+  std::string show;
   bool keep = false;
   Date today = {};
 };
 
 /// The question as it was understood, and its answer.
 struct SolutionAnswer {
+  print::Beside beside = print::Beside::nothing;
   mix::SolutionRequest request;
   mix::Solution solution;
 };

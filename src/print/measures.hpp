@@ -10,6 +10,12 @@ namespace strikebed::print {
 /// What is shown beside metric amounts.
 enum class Beside { nothing, us, imperial };
 
+/// A volume in the spoon, ounce or gallon that suits it: "0.75 tsp-us", "15.2 fl-oz-us", "3.3 gal-us"; the imperial
+/// spoons are the metric ones. Nothing where nothing is shown beside, or for less than an eighth of a teaspoon.
+[[nodiscard]] std::string volume_beside(double ml, Beside beside);
+/// A weight in oz, or from one lb in lb; nothing below a gram, which no kitchen scale shows in oz.
+[[nodiscard]] std::string weight_beside(double grams, Beside beside);
+
 [[nodiscard]] std::string litres_words(double litres, Beside beside);  ///< "12.5 L", "450 mL", "12.5 L (3.3 gal-us)"
 [[nodiscard]] std::string kilos_words(double kilos, Beside beside);    ///< "1.25 kg", "450 g", "1.25 kg (2.76 lb)"
 [[nodiscard]] std::string kilos_words(const mix::Estimate& kilos, Beside beside);  ///< "450 g (315 to 633)"

@@ -25,10 +25,26 @@ constexpr int kFigures = 3;
 
 std::string heading(std::string_view text) { return fmt::format("\n{}\n\n", text); }
 
-/// "1.12 mL"; a weight under a gram in mg.
+/// "1.12 mL", "1.12 mL (0.227 tsp-us)"; a weight under a gram in mg.
 std::string amount_words(double amount, bool mass) {
   if (!mass) return amount >= 1000 ? figures(amount / 1000, 4) + " L" : figures(amount, kFigures) + " mL";
   return amount < 1 ? figures(amount * 1000, kFigures) + " mg" : figures(amount, 4) + " g";
+}
+
+std::string amount_words(double amount, bool mass, Beside beside) {
+  const std::string other = mass ? weight_beside(amount, beside) : volume_beside(amount, beside);
+  return amount_words(amount, mass) + (other.empty() ? "" : fmt::format(" ({})", other));
+}
+
+/// As the grower wrote it, with what that is in metric and in other measures: "3 tbsp-metric (45 mL, 3.04 tbsp-us)".
+std::string written_words(const std::string& written, double amount, bool mass, Beside beside) {
+  if (written.empty()) return amount_words(amount, mass, beside);
+  std::string same;
+  for (const std::string& other :
+       {amount_words(amount, mass), mass ? weight_beside(amount, beside) : volume_beside(amount, beside)}) {
+    if (!other.empty() && other != written) same += (same.empty() ? "" : ", ") + other;
+  }
+  return same.empty() ? written : fmt::format("{} ({})", written, same);
 }
 
 bool stock_is_weighed(const SolutionRequest& request) { return request.stock.form != mix::Form::liquid; }
@@ -62,16 +78,13 @@ std::string steps_words(const mix::Way& way) {
   return "";
 }
 
-std::string into_words(const SolutionRequest& request, const Solution& s) {
+std::string into_words(const SolutionRequest& request, const Solution& s, Beside beside) {
   const std::string liquid = s.dry ? "talc" : mix::solvent_words(request.into);
   const std::string written = request.bath ? request.bath->words : "";
-  const auto in_brackets = [&](const std::string& exact) {
-    return written.empty() || written == exact ? exact : fmt::format("{} ({})", written, exact);
-  };
   if (request.bath && request.bath->filling == mix::Filling::added_to)
-    return fmt::format("add it to {} of {}", in_brackets(amount_words(request.bath->amount.value, s.dry)), liquid);
+    return fmt::format("add it to {} of {}", written_words(written, request.bath->amount.value, s.dry, beside), liquid);
   return fmt::format("{} with {} to {}", s.dry ? "make it up" : "fill up", liquid,
-                     in_brackets(amount_words(s.total, s.dry)));
+                     written_words(written, s.total, s.dry, beside));
 }
 
 const mix::Strength& asked_strength(const Solution& s) {
@@ -87,24 +100,22 @@ std::string strength_words(const Solution& s) {
                      range.empty() ? "" : fmt::format(" ({}, 95 %)", range));
 }
 
-std::string mixing_words(const SolutionRequest& request, const Solution& s) {
+std::string mixing_words(const SolutionRequest& request, const Solution& s, Beside beside) {
   const bool weighed = stock_is_weighed(request);
   if (s.total == 0 && request.ratio)
     return fmt::format("{}: {} is {}.", stock_words(request), mix::to_text(*request.ratio), strength_words(s));
   if (request.dose) {
-    const std::string dose = mix::to_text(*request.dose);
-    const std::string exact = amount_words(s.dose.value, weighed);
-    const std::string amount = dose == exact ? dose : fmt::format("{} ({})", dose, exact);
+    const std::string amount = written_words(mix::to_text(*request.dose), s.dose.value, weighed, beside);
     if (request.bath || request.cup)
-      return fmt::format("{} of {}: {}. That is {}.", amount, stock_words(request), into_words(request, s),
+      return fmt::format("{} of {}: {}. That is {}.", amount, stock_words(request), into_words(request, s, beside),
                          strength_words(s));
-    return fmt::format("{} of {} make {} of {}: {}.", amount, stock_words(request), amount_words(s.total, s.dry),
-                       strength_words(s), into_words(request, s));
+    return fmt::format("{} of {} make {} of {}: {}.", amount, stock_words(request),
+                       amount_words(s.total, s.dry, beside), strength_words(s), into_words(request, s, beside));
   }
-  std::string take = amount_words(s.dose.value, weighed);
+  std::string take = amount_words(s.dose.value, weighed, beside);
   if (!s.ways.empty() && s.ways.front().out.instrument.kind == Instrument::Kind::drops)
     take = fmt::format("{}, which is {},", steps_words(s.ways.front()), take);
-  return fmt::format("Take {} of {} and {}.", take, stock_words(request), into_words(request, s));
+  return fmt::format("Take {} of {} and {}.", take, stock_words(request), into_words(request, s, beside));
 }
 
 /// "1.54 % w/v IBA (0.7 to 2.4, 95 %)"; a weak one in ppm.
@@ -119,18 +130,19 @@ std::string stock_strength_words(const mix::Strength& stock, bool dry) {
                      range.empty() ? "" : fmt::format(" ({}, 95 %)", range));
 }
 
-std::string opening(const SolutionRequest& request, const Solution& s) {
-  if (!s.stock) return mixing_words(request, s);
-  return fmt::format("The stock must hold {}. {}", stock_strength_words(*s.stock, s.dry), mixing_words(request, s));
+std::string opening(const SolutionRequest& request, const Solution& s, Beside beside) {
+  if (!s.stock) return mixing_words(request, s, beside);
+  return fmt::format("The stock must hold {}. {}", stock_strength_words(*s.stock, s.dry),
+                     mixing_words(request, s, beside));
 }
 
-std::string ways_table(const Solution& s, std::size_t width) {
+std::string ways_table(const Solution& s, Beside beside, std::size_t width) {
   if (s.ways.empty()) return "";
   std::vector<std::vector<std::string>> rows;
   for (const mix::Way& way : s.ways) {
     const bool scale = way.out.instrument.kind == Instrument::Kind::scale;
     rows.push_back({mix::instrument_words(way.out.instrument), steps_words(way),
-                    amount_words(way.out.amount.value, scale), mix::digits(way.ppm.value, way.ppm.u),
+                    amount_words(way.out.amount.value, scale, beside), mix::digits(way.ppm.value, way.ppm.u),
                     range_words(way.ppm), way.too_coarse ? "too few steps" : ""});
   }
   return heading("Measured out") + table({{"with", false},
@@ -164,15 +176,16 @@ std::string strengths_table(const Solution& s, std::size_t width) {
   return text;
 }
 
-std::string two_steps(const SolutionRequest& request, const Solution& s, std::size_t width) {
+std::string two_steps(const SolutionRequest& request, const Solution& s, Beside beside, std::size_t width) {
   if (!s.two_steps) return "";
   const mix::TwoSteps& steps = *s.two_steps;
-  const std::string first = fmt::format(
-      "1. Make {} of the stock up to {}: {} ppm {}.", amount_words(steps.first_amount, stock_is_weighed(request)),
-      amount_words(steps.first_volume_ml, false), figures(steps.first_ppm, 4), s.asked);
+  const std::string first =
+      fmt::format("1. Make {} of the stock up to {}: {} ppm {}.",
+                  amount_words(steps.first_amount, stock_is_weighed(request), beside),
+                  amount_words(steps.first_volume_ml, false, beside), figures(steps.first_ppm, 4), s.asked);
   const std::string second =
-      fmt::format("2. Take {} of that instead of the stock ({}) and {}.", amount_words(steps.second_ml, false),
-                  mix::instrument_words(steps.second), into_words(request, s));
+      fmt::format("2. Take {} of that instead of the stock ({}) and {}.", amount_words(steps.second_ml, false, beside),
+                  mix::instrument_words(steps.second), into_words(request, s, beside));
   return heading("In two steps") + paragraph(first, width, "  ") + paragraph(second, width, "  ");
 }
 
@@ -269,11 +282,11 @@ Json way_json(const mix::Way& way, const std::string& unit) {
 
 }  // namespace
 
-std::string solution_text(const SolutionRequest& request, const Solution& solution, int width) {
+std::string solution_text(const SolutionRequest& request, const Solution& solution, Beside beside, int width) {
   const auto cells = static_cast<std::size_t>(std::max(width, 60));
-  return paragraph(opening(request, solution), cells) + ways_table(solution, cells) +
-         two_steps(request, solution, cells) + strengths_table(solution, cells) + dip(request, solution, cells) +
-         keeping(solution, cells) + list_of("Mind", solution.warnings, cells) +
+  return paragraph(opening(request, solution, beside), cells) + ways_table(solution, beside, cells) +
+         two_steps(request, solution, beside, cells) + strengths_table(solution, cells) +
+         dip(request, solution, cells) + keeping(solution, cells) + list_of("Mind", solution.warnings, cells) +
          list_of("Taken as given", solution.assumed, cells) + list_of("Cautions", cautions_of(solution), cells);
 }
 

@@ -3,11 +3,12 @@
 #include <string>
 
 #include "mix/solution.hpp"
+#include "print/measures.hpp"
 
 namespace strikebed::print {
 
 [[nodiscard]] std::string solution_text(const mix::SolutionRequest& request, const mix::Solution& solution,
-                                        int width = 100);
+                                        Beside beside = Beside::nothing, int width = 100);
 /// Keys are stable and carry their units; what is not known is null. Ends with a line break.
 [[nodiscard]] std::string solution_json(const mix::SolutionRequest& request, const mix::Solution& solution);
 

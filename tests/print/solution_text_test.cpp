@@ -51,7 +51,7 @@ void expect_no_null(const nlohmann::json& json, const std::string& path) {
   EXPECT_FALSE(json.is_null()) << path;
   if (!json.is_structured()) return;
   for (const auto& [key, value] : json.items()) {
-    if (key != "two_steps" && key != "step_ml") expect_no_null(value, path + "." + key);
+    if (key != "two_steps" && key != "step_ml" && key != "stock_strength") expect_no_null(value, path + "." + key);
   }
 }
 
@@ -64,9 +64,38 @@ TEST(SolutionText, SaysWhatToTakeHowSureAndWhatToMind) {
     EXPECT_TRUE(has(replaced(text, "\n  ", " "), part) || has(text, part)) << part << "\n" << text;
 }
 
+TEST(SolutionText, ShowsOtherMeasuresBesideTheMetricOnes) {
+  const Mixed mixed = drops_of_concentrate();
+  const auto opening = [&](Beside beside) {
+    return replaced(solution_text(mixed.request, mixed.solution, beside).substr(0, 220), "\n", " ");
+  };
+  // 1.125 mL are 0.228 of 4.929 mL; 45 mL are 3.04 of 14.787 mL and, as written, 3 of 15 mL.
+  EXPECT_TRUE(has(opening(Beside::us), "which is 1.13 mL (0.228 tsp-us)")) << opening(Beside::us);
+  EXPECT_TRUE(has(opening(Beside::us), "to 3 tbsp-metric (45 mL, 3.04 tbsp-us)")) << opening(Beside::us);
+  EXPECT_TRUE(has(opening(Beside::imperial), "to 3 tbsp-metric (45 mL).")) << opening(Beside::imperial);
+  EXPECT_FALSE(has(opening(Beside::nothing), "tsp"));
+}
+
+// NIST Handbook 44, appendix C: 128 fl oz and 768 tsp to the US gallon of 3785.41 mL, 160 fl oz to the imperial one of
+// 4546.09 mL, 16 oz of 28.3495 g to the lb.
+TEST(Measures, GoWithTheSizeOfTheAmount) {
+  EXPECT_EQ(volume_beside(0.5, Beside::us), "");  // below the smallest spoon
+  EXPECT_EQ(volume_beside(3785.41 / 768 * 2, Beside::us), "2 tsp-us");
+  EXPECT_EQ(volume_beside(3785.41 / 256 * 3, Beside::us), "3 tbsp-us");
+  EXPECT_EQ(volume_beside(3785.41 / 128 * 7, Beside::us), "7 fl-oz-us");
+  EXPECT_EQ(volume_beside(3785.41 * 5, Beside::us), "5 gal-us");
+  EXPECT_EQ(volume_beside(10, Beside::imperial), "2 tsp-metric");
+  EXPECT_EQ(volume_beside(4546.09 / 160 * 7, Beside::imperial), "7 fl-oz-imp");
+  EXPECT_EQ(volume_beside(4546.09 * 5, Beside::imperial), "5 gal-imp");
+  EXPECT_EQ(volume_beside(500, Beside::nothing), "");
+  EXPECT_EQ(weight_beside(28.3495 * 4, Beside::us), "4 oz");
+  EXPECT_EQ(weight_beside(28.3495 * 40, Beside::imperial), "2.5 lb");
+  EXPECT_EQ(weight_beside(0.02, Beside::us), "");
+}
+
 TEST(SolutionText, KeepsToItsWidthOutsideOfTables) {
   const Mixed mixed = drops_of_concentrate();
-  const std::string text = solution_text(mixed.request, mixed.solution, 80);
+  const std::string text = solution_text(mixed.request, mixed.solution, Beside::nothing, 80);
   std::size_t start = text.find("Keeping");
   for (std::size_t end = text.find('\n', start); end != std::string::npos;
        start = end + 1, end = text.find('\n', start))
