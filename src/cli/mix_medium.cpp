@@ -12,8 +12,14 @@ CommandTable mix_medium() {
   table.name = "medium";
   table.summary = "A medium for pots: what to buy, what it weighs, water and air, whether fine sand stays in it";
   table.options = {
-      {"--recipe", "PARTS", "Parts and materials: \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\"", &words->recipe},
+      {"--recipe", "PARTS",
+       "Parts and materials: \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\"; \"2 grit 3-4 mm less 15 %\" where sieving takes "
+       "so "
+       "much of what you buy",
+       &words->recipe},
       {"--pots", "N", "How many pots (1 if left out)", &words->pots},
+      {"--have", "AMOUNTS", "Instead: what you have of each part, \"20 L, 12 kg\"; how many pots does it fill?",
+       &words->have},
       {"--across", "WIDTH", "Inner width: \"9 cm\", or \"8-9 cm\" tapered from top to bottom", &words->across},
       {"--height", "LENGTH", "Inner height (as tall as the top is wide if left out)", &words->height},
       {"--fill", "LENGTH", "Height of the medium in the pot (to 1 cm below the rim if left out)", &words->fill},

@@ -11,6 +11,7 @@
 #include "mix/flow.hpp"
 #include "mix/limits.hpp"
 #include "mix/packing.hpp"
+#include "mix/recipe.hpp"
 
 namespace strikebed::mix {
 namespace {
@@ -19,6 +20,8 @@ constexpr double kMlPerL = 1000;
 constexpr double kReachCm = 1;
 constexpr double kSmallestStepL = 0.001;
 constexpr double kWaterTemperatureC = 20;
+constexpr double kMostStored = 1e6;  // L or kg
+constexpr int kMostContainers = 1'000'000;
 constexpr int kSlices = 8;
 constexpr int kReplicates = 2;
 constexpr int kLog2Points = 7;
@@ -198,6 +201,11 @@ class Workings {
     // A figure that does not vary but for rounding keeps its order.
     return {value, std::min(at(0.05), value), std::max(at(0.95), value)};
   }
+  /// Of the draws in which it is so.
+  template <class Holds>
+  [[nodiscard]] double share(const Holds& holds) const {
+    return static_cast<double>(std::count_if(draws_.begin(), draws_.end(), holds)) / static_cast<double>(draws_.size());
+  }
   [[nodiscard]] Estimate estimate(double Worked::* figure) const {
     return estimate([figure](const Worked& one) { return one.*figure; });
   }
@@ -219,7 +227,9 @@ std::vector<Bought> what_to_buy(const MediumRequest& asked, const Workings& work
     one.parts = part.parts;
     one.loose_l = workings.estimate([i](const Worked& w) { return w.loose_l[i]; });
     one.measured_l = up_to_step(one.loose_l.high, asked.jug_l);
-    one.bags = static_cast<int>(std::ceil(one.measured_l / asked.bag_l - kRoundingSlack));
+    one.lost = part.lost;
+    one.unsieved_l = one.measured_l / (1 - part.lost);
+    one.bags = static_cast<int>(std::ceil(one.unsieved_l / asked.bag_l - kRoundingSlack));
     one.dry_kg = workings.estimate([i, &one](const Worked& w) { return one.measured_l * w.dry_kg_per_l[i]; });
     one.source = part.material.bulk_density_kg_l.source;
     one.trust = part.material.bulk_density_kg_l.trust;
@@ -255,6 +265,59 @@ PocketAnswer pocket_answer(const MediumRequest& asked, const PocketPlan& plan, c
   return answer;
 }
 
+/// How far what is there reaches: `one` works out what a single container takes, with the spare.
+class Store {
+ public:
+  Store(const MediumRequest& asked, const Workings& one) : asked_(asked), one_(one) {}
+
+  /// Loose and sieved, L.
+  [[nodiscard]] double there_l(std::size_t part, const Worked& w) const {
+    const Stored& stored = asked_.stored[part];
+    const double unsieved_l = stored.by_weight ? stored.amount / w.dry_kg_per_l[part] : stored.amount;
+    return unsieved_l * (1 - asked_.recipe[part].lost);
+  }
+  /// The part that runs out first.
+  [[nodiscard]] std::size_t runs_out(const Worked& w) const {
+    std::size_t first = 0;
+    for (std::size_t i = 0; i < asked_.recipe.size(); ++i) {
+      if (reaches(i, w) < reaches(first, w)) first = i;
+    }
+    return first;
+  }
+  [[nodiscard]] double containers(const Worked& w) const { return reaches(runs_out(w), w); }
+  [[nodiscard]] double left_l(std::size_t part, const Worked& w) const {
+    return part == runs_out(w) ? 0 : there_l(part, w) - containers(w) * w.loose_l[part];
+  }
+  [[nodiscard]] double mix_l(const Worked& w) const {
+    double loose = 0;
+    for (const double l : w.loose_l) loose += l;
+    return containers(w) * loose * w.mix_per_loose;
+  }
+
+  [[nodiscard]] Reach reach() const {
+    Reach reach;
+    reach.containers = one_.estimate([this](const Worked& w) { return containers(w); });
+    reach.runs_out = runs_out(one_.typical());
+    for (std::size_t i = 0; i < asked_.recipe.size(); ++i) {
+      reach.used.push_back({
+          .there_l = one_.estimate([this, i](const Worked& w) { return there_l(i, w); }),
+          .left_l = one_.estimate([this, i](const Worked& w) { return left_l(i, w); }),
+          .left_kg = one_.estimate([this, i](const Worked& w) { return left_l(i, w) * w.dry_kg_per_l[i]; }),
+          .runs_out = one_.share([this, i](const Worked& w) { return runs_out(w) == i; }),
+      });
+    }
+    return reach;
+  }
+
+ private:
+  /// Containers that this part alone allows; a part of 0 never runs out.
+  [[nodiscard]] double reaches(std::size_t part, const Worked& w) const {
+    return w.loose_l[part] > 0 ? there_l(part, w) / w.loose_l[part] : HUGE_VAL;
+  }
+  const MediumRequest& asked_;
+  const Workings& one_;
+};
+
 std::optional<Error> wrong_request(const MediumRequest& asked) {
   if (const auto container = checked(asked.container); !container) return container.error();
   if (asked.containers < 1)
@@ -281,7 +344,24 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
                    .field = "pockets"};
     }
   }
+  if (!asked.stored.empty() && asked.stored.size() != asked.recipe.size()) {
+    return Error{.problem = fmt::format("{} amounts are given for {} parts", asked.stored.size(), asked.recipe.size()),
+                 .allowed = "one for each part of the recipe, in its order",
+                 .field = "what is there"};
+  }
+  for (const Stored& one : asked.stored) {
+    if (!above_zero_to(one.amount, kMostStored)) {
+      return Error{.problem = fmt::format("found {} {}", one.amount, one.by_weight ? "kg" : "L"),
+                   .allowed = fmt::format("above 0, at most {:.0f}", kMostStored),
+                   .field = "what is there"};
+    }
+  }
   for (const Part& part : asked.recipe) {
+    if (!from_to(part.lost, 0, kMostLost)) {
+      return Error{.problem = fmt::format("sieving loses {} of it", part.lost),
+                   .allowed = fmt::format("a share from 0 to {}", kMostLost),
+                   .field = part.material.name};
+    }
     if (const auto grains = checked(part.material.grains); !grains) {
       Error error = grains.error();
       error.field = part.material.name;
@@ -298,8 +378,9 @@ Weights weights_of(double volume_l, double bulk_density_kg_l, double porosity, d
   return {dry, dry + volume_l * (capacity + inside_water), dry + volume_l * (porosity + inside_water)};
 }
 
-Result<MediumAnswer> make_medium(const MediumRequest& request) {
-  if (const auto wrong = wrong_request(request)) return *wrong;
+namespace {
+
+Result<MediumAnswer> medium_for(const MediumRequest& request) {
   MediumAnswer answer;
   answer.asked = request;
   answer.container_ml = filled_volume(request.container);
@@ -368,6 +449,33 @@ Result<MediumAnswer> make_medium(const MediumRequest& request) {
   answer.conductivity_m_s = kozeny_carman_m_s(answer.porosity.value, finer_mm(grading, 0.10), kWaterTemperatureC);
   answer.drains_at_once = answer.conductivity_m_s > kDrainsAtOnceMs;
   if (request.pockets) answer.pocket = pocket_answer(request, *request.pockets, *workings, answer.d15_mm);
+  return answer;
+}
+
+}  // namespace
+
+Result<MediumAnswer> make_medium(const MediumRequest& request) {
+  if (const auto wrong = wrong_request(request)) return *wrong;
+  if (request.stored.empty()) return medium_for(request);
+  const auto one = Workings::of(request, medium_ml(request) * (1 + request.spare) / kMlPerL);
+  if (!one) return one.error();
+  const Store store(request, *one);
+  const Reach reach = store.reach();
+  if (!(reach.containers.value >= 1 && reach.containers.value <= kMostContainers)) {
+    return Error{.problem = fmt::format("what there is of {} fills {:.2g} pots",
+                                        request.recipe[reach.runs_out].material.name, reach.containers.value),
+                 .allowed = fmt::format("for 1 to {} pots", kMostContainers),
+                 .field = "what is there"};
+  }
+  MediumRequest filled = request;
+  filled.containers = static_cast<int>(std::floor(reach.containers.value + kRoundingSlack));
+  auto answer = medium_for(filled);
+  if (!answer) return answer.error();
+  answer->obtained_l = one->estimate([&](const Worked& w) { return store.mix_l(w); });
+  answer->containers_filled = reach.containers;
+  answer->tub_wet_kg =
+      one->estimate([&](const Worked& w) { return store.mix_l(w) * (w.bulk_density + w.capacity + w.inside); });
+  answer->reach = reach;
   return answer;
 }
 

@@ -26,6 +26,13 @@ struct Estimate {
 struct Part {
   double parts = 0;
   Material material;
+  double lost = 0;  ///< share of the volume that sieving takes off what was bought; 0 to kMostLost
+};
+
+/// What the grower has of a part, dry and loose, as bought.
+struct Stored {
+  double amount = 0;       ///< L or kg
+  bool by_weight = false;  ///< kg
 };
 
 struct PocketPlan {
@@ -38,6 +45,7 @@ struct MediumRequest {
   std::vector<Part> recipe;  ///< with at least one part above 0
   Container container;
   int containers = 1;
+  std::vector<Stored> stored;  ///< one for each part: `containers` is then the answer
   int per_tray = 1;
   std::optional<PocketPlan> pockets;
   double stem_depth_cm = 1.5;  ///< stem base below the surface
@@ -55,10 +63,27 @@ struct Bought {
   double parts = 0;
   Estimate loose_l;       ///< needed, with the spare, before mixing
   double measured_l = 0;  ///< to measure out and buy: the 95 % point, up to the next step of the jug
-  int bags = 0;
-  Estimate dry_kg;     ///< of what is measured
-  std::string source;  ///< of its bulk density
+  double lost = 0;        ///< share that sieving takes
+  double unsieved_l = 0;  ///< to buy, so that this much is left after sieving
+  int bags = 0;           ///< of the unsieved
+  Estimate dry_kg;        ///< of what is measured
+  std::string source;     ///< of its bulk density
   char trust = 'C';
+};
+
+/// What is there of one material, and what of it is left when as many containers are filled as can be.
+struct Used {
+  Estimate there_l;  ///< sieved, loose
+  Estimate left_l;
+  Estimate left_kg;
+  double runs_out = 0;  ///< chance that it is the one that runs out
+};
+
+/// How far what is there reaches.
+struct Reach {
+  Estimate containers;       ///< with the spare
+  std::vector<Used> used;    ///< one for each part
+  std::size_t runs_out = 0;  ///< the part that runs out with the typical values
 };
 
 struct Slice {
@@ -91,9 +116,10 @@ struct MediumAnswer {
   double container_ml = 0;  ///< filled to the fill height
   double medium_l = 0;      ///< of mix in all containers, pockets taken off, without the spare
   double spare_l = 0;
-  std::vector<Bought> buy;
-  Estimate shrinkage;   ///< of the summed loose volumes
-  Estimate obtained_l;  ///< mix from what is measured
+  std::vector<Bought> buy;     ///< for asked.containers
+  std::optional<Reach> reach;  ///< where what is there was given
+  Estimate shrinkage;          ///< of the summed loose volumes
+  Estimate obtained_l;         ///< mix from what is measured
   Estimate containers_filled;
   std::vector<double> parts_obtained;  ///< measured, in the unit of the first part asked
   Estimate bulk_density_kg_l;
@@ -133,8 +159,9 @@ struct Weights {
 [[nodiscard]] Weights weights_of(double volume_l, double bulk_density_kg_l, double porosity, double capacity,
                                  double inside_water);
 
-/// The answer.
-/// Errors: what container, pocket, grains and packing refuse; no container; parts that sum to nothing.
+/// The answer. Where `stored` is given, asked.containers is what it typically fills, and the mix is all that it gives.
+/// Errors: what container, pocket, grains and packing refuse; no container; parts that sum to nothing; a loss that is
+/// no share; not one amount for each part, or too little for one container.
 [[nodiscard]] Result<MediumAnswer> make_medium(const MediumRequest& request);
 
 }  // namespace strikebed::mix

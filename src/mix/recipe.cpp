@@ -37,6 +37,27 @@ std::size_t grains_at(std::string_view text) {
   return std::string_view::npos;
 }
 
+/// Cuts "less 15 %" off the end of a part; 0 when there is none. "less" is a word of its own.
+Result<double> take_loss(std::string_view& part, std::string_view field) {
+  constexpr std::string_view kLess = "less ";
+  const std::size_t at = part.rfind(kLess);
+  if (at == std::string_view::npos || (at > 0 && part[at - 1] != ' ')) return 0.0;
+  const std::string_view written = trimmed(part.substr(at + kLess.size()));
+  std::string_view number = written;
+  if (number.ends_with('%')) number = trimmed(number.substr(0, number.size() - 1));
+  double percent = 0;
+  const char* end = number.data() + number.size();
+  const auto [after, failed] = std::from_chars(number.data(), end, percent);
+  if (failed != std::errc{} || after != end || number.size() == written.size() ||
+      !from_to(percent, 0, 100 * kMostLost)) {
+    return Error{.problem = fmt::format("\"less {}\" is no share lost in sieving", written),
+                 .allowed = fmt::format("per cent from 0 to {}, such as \"2 grit 3-4 mm less 15 %\"", 100 * kMostLost),
+                 .field = std::string(field)};
+  }
+  part = trimmed(part.substr(0, at));
+  return percent / 100;
+}
+
 Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
   const auto wrong = [&](std::string problem) {
     return Error{.problem = std::move(problem), .allowed = std::string(kRecipeForm), .field = std::string(field)};
@@ -55,6 +76,9 @@ Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
   std::string_view rest(after, static_cast<std::size_t>(end - after));
   if (rest.starts_with(':')) rest.remove_prefix(1);
   rest = trimmed(rest);
+  const auto lost = take_loss(rest, field);
+  if (!lost) return lost.error();
+  part.lost = *lost;
   if (const std::size_t at = grains_at(rest); at != std::string_view::npos) {
     const auto grains = parse_grains(rest.substr(at), field);
     if (!grains) return grains.error();

@@ -21,7 +21,7 @@ Result<mix::MediumRequest> container_of(const growth::Method& method, const Mate
   for (const mix::NamedPart& part : *recipe) {
     auto material = find_material(library, part.material, part.grains, "medium");
     if (!material) return in_field(material.error(), "medium");
-    request.recipe.push_back({part.parts, std::move(*material)});
+    request.recipe.push_back({part.parts, std::move(*material), part.lost});
   }
   const double height_cm = method.container_height_mm.typical() / kMmPerCm;
   const auto container = mix::checked(mix::Container{.section = method.container == growth::ContainerShape::round

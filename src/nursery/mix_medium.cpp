@@ -83,6 +83,33 @@ Result<mix::Container> read_container(const MediumWords& words, std::vector<std:
   return mix::checked(container);
 }
 
+/// "20 L, 12 kg": volumes or weights between commas.
+Result<std::vector<mix::Stored>> read_stored(const std::string& text, std::size_t parts) {
+  std::vector<mix::Stored> stored;
+  for (std::size_t start = 0; start <= text.size();) {
+    const std::size_t end = std::min(text.find(',', start), text.size());
+    const std::string one = text.substr(start, end - start);
+    const auto amount = mix::parse_amount(one, "--have");
+    if (!amount) return amount.error();
+    const bool by_weight = amount->dimension() == mix::Dimension::mass;
+    if (!by_weight && amount->dimension() != mix::Dimension::volume) {
+      return Error{
+          .problem = fmt::format("\"{}\" is {}", mix::to_text(*amount), mix::dimension_words(amount->dimension())),
+          .allowed = "a volume or a weight, such as \"20 L, 12 kg\"",
+          .field = "--have"};
+    }
+    const auto base = mix::parse_positive(one, by_weight ? mix::Dimension::mass : mix::Dimension::volume, "--have");
+    if (!base) return base.error();
+    stored.push_back({*base / (by_weight ? kGramsPerKg : kMlPerL), by_weight});
+    start = end + 1;
+  }
+  if (stored.size() == parts) return stored;
+  return Error{.problem = fmt::format("{} amount{} for {} part{} of the recipe", stored.size(),
+                                      stored.size() == 1 ? "" : "s", parts, parts == 1 ? "" : "s"),
+               .allowed = "one for each part, in the order of the recipe, such as \"20 L, 12 kg\"",
+               .field = "--have"};
+}
+
 /// A size alone ("0.3 mm") is sand of that size; "sand 0.3 mm" and "fine-sand" are read as in a recipe.
 Result<mix::Material> read_sand(const std::string& text, const MaterialLibrary& library) {
   const bool size_alone = !text.empty() && std::isdigit(static_cast<unsigned char>(text.front())) != 0;
@@ -132,7 +159,7 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Material
   for (const mix::NamedPart& named : *recipe) {
     auto material = find_material(library, named.material, named.grains, "--recipe");
     if (!material) return material.error();
-    request.recipe.push_back({named.parts, std::move(*material)});
+    request.recipe.push_back({named.parts, std::move(*material), named.lost});
   }
   Reading reading;
   reading.take(read_container(words, result.assumed), request.container);
@@ -143,6 +170,14 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Material
           .problem = "a pocket without its sand", .allowed = "with --sand, such as --sand 0.8-1.2mm", .field = option};
     }
   }
+  if (!words.pots.empty() && !words.have.empty()) {
+    return Error{.problem = "both the pots and what is there are given",
+                 .allowed = "one of --pots (what do they take?) and --have (how many pots does it fill?)",
+                 .field = "--have"};
+  }
+  if (!words.have.empty()) reading.take(read_stored(words.have, request.recipe.size()), request.stored);
+  if (std::ranges::any_of(request.stored, &mix::Stored::by_weight))
+    result.assumed.emplace_back("what is weighed is dry (--have)");
   if (!words.pots.empty()) reading.take(read_whole(words.pots, 1, kMostPots, "--pots"), request.containers);
   if (!words.tray.empty()) reading.take(read_whole(words.tray, 1, 10'000, "--tray"), request.per_tray);
   if (!words.stem.empty()) reading.take(length_cm(words.stem, "--stem"), request.stem_depth_cm);
@@ -173,7 +208,11 @@ Result<std::string> mix_medium(const MediumWords& words, bool json) {
   const auto reading = read_medium_words(words, *library);
   if (!reading) return reading.error();
   const auto answer = mix::make_medium(reading->request);
-  if (!answer) return answer.error();
+  if (!answer) {
+    Error error = answer.error();
+    if (error.field == "what is there") error.field = "--have";
+    return error;
+  }
   return json ? print::medium_json(*answer, reading->assumed) : print::medium_text(*answer, reading->assumed, *beside);
 }
 

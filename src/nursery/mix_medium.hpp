@@ -11,8 +11,9 @@ namespace strikebed::nursery {
 
 /// What was asked, as written; empty: left out.
 struct MediumWords {
-  std::string recipe;  ///< "2 grit 3-4 mm, 1 fired-clay 2-4 mm"
+  std::string recipe;  ///< "2 grit 3-4 mm less 15 %, 1 fired-clay 2-4 mm"
   std::string pots;    ///< "48"; left out: 1
+  std::string have;    ///< "20 L, 12 kg": of each part, in the order of the recipe; then the pots are the answer
   std::string across;  ///< "9 cm", "8-9 cm": inner width, bottom and top
   std::string height;  ///< "9 cm"; left out: as tall as the top is wide
   std::string fill;    ///< "8 cm"; left out: 1 cm below the rim (a tenth of a pot shorter than 10 cm)

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -38,18 +39,81 @@ std::string containers_line(const MediumAnswer& answer, Beside beside) {
       kWidth);
 }
 
+/// Mineral grains are sold with their dust and fines: what of them is counted, and how the rest is.
+std::string sieving_words(const MediumAnswer& answer) {
+  std::string counted;
+  bool uncounted = false;
+  for (const mix::Part& part : answer.asked.recipe) {
+    if (part.lost > 0) {
+      counted +=
+          fmt::format("{}{} % of the {}", counted.empty() ? "" : ", ", figures(100 * part.lost, 3), part.material.name);
+    }
+    uncounted = uncounted || (part.lost == 0 && part.material.dust != mix::Dust::organic);
+  }
+  std::string text;
+  if (!counted.empty()) text += item(fmt::format("Sieving takes {} as bought; that is counted.", counted));
+  if (uncounted) {
+    text += item(
+        "A lot bought unsieved loses its fines: sieve a litre, measure what stays, and write it into the recipe, such "
+        "as \"2 grit 3-4 mm less 15 %\".");
+  }
+  return text;
+}
+
+std::string reach_section(const MediumAnswer& answer, const mix::Reach& reach, Beside beside) {
+  const auto whole = [](double containers) { return fmt::format("{:.0f}", std::floor(containers + 1e-9)); };
+  std::string text = "\nHow far it reaches\n";
+  const double surely = std::floor(reach.containers.low + 1e-9);
+  text += item(fmt::format(
+      "It fills {} pot{}{}, {} each, with {} % for spills; {} in 19 of 20 cases. It makes {} L{} of mix: the volumes "
+      "shrink by {}, because small grains sit between large ones.",
+      whole(reach.containers.value), reach.containers.value < 2 ? "" : "s",
+      whole(reach.containers.low) == whole(reach.containers.high)
+          ? ""
+          : fmt::format(" ({} to {})", whole(reach.containers.low), whole(reach.containers.high)),
+      litres_words(answer.medium_l / answer.asked.containers, beside), figures(100 * answer.asked.spare, 3),
+      surely < 1 ? "not one is sure" : fmt::format("{:.0f} or more", surely), figures(answer.obtained_l.value, 3),
+      range_words(answer.obtained_l), percent_words(answer.shrinkage)));
+  std::vector<std::vector<std::string>> rows;
+  for (std::size_t i = 0; i < reach.used.size(); ++i) {
+    const mix::Used& one = reach.used[i];
+    const mix::Stored& stored = answer.asked.stored[i];
+    rows.push_back({figures(answer.asked.recipe[i].parts, 3), answer.buy[i].name,
+                    stored.by_weight ? kilos_words(stored.amount, beside) : litres_words(stored.amount, beside),
+                    figures(one.there_l.value, 3) + range_words(one.there_l),
+                    figures(one.left_l.value, 3) + range_words(one.left_l), kilos_words(one.left_kg, beside),
+                    i == reach.runs_out ? "runs out" : ""});
+  }
+  text += table({{"parts", true}, {"material"}, {"there", true}, {"to mix, L"}, {"left, L"}, {"left, dry"}, {""}}, rows,
+                kWidth);
+  const double sure = reach.used[reach.runs_out].runs_out;
+  if (sure < 0.95) {
+    text += item(fmt::format("Which runs out first is not sure: {} does in {:.0f} of 100 cases.",
+                             answer.buy[reach.runs_out].name, 100 * sure));
+  }
+  return text + sieving_words(answer);
+}
+
 std::string buy_section(const MediumAnswer& answer, Beside beside) {
   std::string text = "\nWhat to buy\n";
+  const bool sieved = std::ranges::any_of(answer.buy, [](const mix::Bought& one) { return one.lost > 0; });
   std::vector<std::vector<std::string>> rows;
   for (std::size_t i = 0; i < answer.buy.size(); ++i) {
     const mix::Bought& one = answer.buy[i];
-    rows.push_back({figures(one.parts, 3), one.name, litres_words(one.measured_l, beside),
-                    fmt::format("{} x {}", one.bags, litres_words(answer.asked.bag_l, Beside::nothing)),
-                    kilos_words(one.dry_kg, beside), figures(one.loose_l.value, 3) + range_words(one.loose_l)});
+    std::vector<std::string> cells = {
+        figures(one.parts, 3),
+        one.name,
+        litres_words(one.measured_l, beside),
+        fmt::format("{} x {}", one.bags, litres_words(answer.asked.bag_l, Beside::nothing)),
+        kilos_words(one.dry_kg, beside),
+        figures(one.loose_l.value, 3) + range_words(one.loose_l)};
+    if (sieved) cells.insert(cells.begin() + 3, litres_words(one.unsieved_l, beside));
+    rows.push_back(std::move(cells));
   }
-  text +=
-      table({{"parts", true}, {"material"}, {"measure out", true}, {"bags", true}, {"weighs dry"}, {"needed loose, L"}},
-            rows, kWidth);
+  std::vector<Column> columns = {{"parts", true}, {"material"},   {"measure out", true},
+                                 {"bags", true},  {"weighs dry"}, {"needed loose, L"}};
+  if (sieved) columns.insert(columns.begin() + 3, {"buy unsieved", true});
+  text += table(columns, rows, kWidth);
   text += item(fmt::format(
       "A pot takes {} and all of them {}; {} % more is counted for spills. Mixed, the volumes shrink by {}, "
       "because small grains sit between large ones.",
@@ -63,7 +127,7 @@ std::string buy_section(const MediumAnswer& answer, Beside beside) {
                   range_words(answer.obtained_l), std::floor(answer.containers_filled.value),
                   fmt::format(" ({:.0f} to {:.0f})", std::floor(answer.containers_filled.low),
                               std::floor(answer.containers_filled.high))));
-  return text;
+  return text + sieving_words(answer);
 }
 
 std::string weight_section(const MediumAnswer& answer, Beside beside) {
@@ -226,6 +290,22 @@ std::string staying_word(mix::Staying staying) {
   }
 }
 
+Json reach_json(const MediumAnswer& answer) {
+  if (!answer.reach) return nullptr;
+  Json parts = Json::array();
+  for (std::size_t i = 0; i < answer.reach->used.size(); ++i) {
+    const mix::Used& one = answer.reach->used[i];
+    parts.push_back({{"material", answer.buy[i].name},
+                     {"parts", number(answer.asked.recipe[i].parts)},
+                     {"lost_in_sieving", number(answer.asked.recipe[i].lost)},
+                     {"there_litres", range(one.there_l)},
+                     {"left_litres", range(one.left_l)},
+                     {"left_kg", range(one.left_kg)},
+                     {"runs_out_chance", number(one.runs_out)}});
+  }
+  return {{"runs_out", answer.buy[answer.reach->runs_out].name}, {"parts", parts}};
+}
+
 Json pocket_json(const MediumAnswer& answer) {
   if (!answer.pocket) return nullptr;
   const mix::PocketAnswer& pocket = *answer.pocket;
@@ -252,7 +332,7 @@ Json pocket_json(const MediumAnswer& answer) {
 
 std::string medium_text(const MediumAnswer& answer, const std::vector<std::string>& assumed, Beside beside) {
   std::string text = containers_line(answer, beside);
-  text += buy_section(answer, beside);
+  text += answer.reach ? reach_section(answer, *answer.reach, beside) : buy_section(answer, beside);
   text += weight_section(answer, beside);
   text += water_section(answer, beside);
   if (answer.pocket) {
@@ -276,7 +356,7 @@ std::string medium_text(const MediumAnswer& answer, const std::vector<std::strin
 
 std::string medium_json(const MediumAnswer& answer, const std::vector<std::string>& assumed) {
   Json buy = Json::array();
-  for (std::size_t i = 0; i < answer.buy.size(); ++i) {
+  for (std::size_t i = 0; i < answer.buy.size() && !answer.reach; ++i) {
     const mix::Bought& one = answer.buy[i];
     buy.push_back({{"material", one.name},
                    {"grain_mm", grains(one.grains)},
@@ -284,6 +364,8 @@ std::string medium_json(const MediumAnswer& answer, const std::vector<std::strin
                    {"parts_obtained", number(answer.parts_obtained[i])},
                    {"needed_litres", range(one.loose_l)},
                    {"measured_litres", number(one.measured_l)},
+                   {"lost_in_sieving", number(one.lost)},
+                   {"unsieved_litres", number(one.unsieved_l)},
                    {"bags", one.bags},
                    {"dry_kg", range(one.dry_kg)},
                    {"source", one.source},
@@ -307,6 +389,7 @@ std::string medium_json(const MediumAnswer& answer, const std::vector<std::strin
       {"medium_litres", number(answer.medium_l)},
       {"spare_litres", number(answer.spare_l)},
       {"buy", buy},
+      {"reach", reach_json(answer)},
       {"bag_litres", number(answer.asked.bag_l)},
       {"shrinkage", range(answer.shrinkage)},
       {"obtained_litres", range(answer.obtained_l)},

@@ -109,6 +109,76 @@ TEST(Medium, FineSandWashesIntoCoarseGrit) {
   EXPECT_LT(answer.pocket->air.value, 0.001);
 }
 
+// Covers: what 48 containers typically take fills 48 again, in L and in kg, and nothing is left.
+TEST(MediumReach, IsTheReverseOfWhatIsNeeded) {
+  for (const double lost : {0.0, 0.2}) {
+    for (const bool by_weight : {false, true}) {
+      MediumRequest asked = request({{2, grains(3, 4), lost}, {1, grains(0.5, 1)}});
+      const MediumAnswer needed = answer_of(asked);
+      for (std::size_t i = 0; i < 2; ++i) {
+        const double unsieved_l = needed.buy[i].loose_l.value / (1 - asked.recipe[i].lost);
+        asked.stored.push_back({by_weight ? unsieved_l * 1.5 : unsieved_l, by_weight});  // of 1.5 kg/L
+      }
+      asked.containers = 1;  // not read
+      const MediumAnswer filled = answer_of(asked);
+      ASSERT_TRUE(filled.reach);
+      EXPECT_NEAR(filled.reach->containers.value, 48, 1e-9);
+      EXPECT_EQ(filled.asked.containers, 48);
+      EXPECT_NEAR(filled.obtained_l.value, needed.medium_l + needed.spare_l, 1e-9);
+      for (const Used& one : filled.reach->used) EXPECT_NEAR(one.left_l.value, 0, 1e-9);
+      EXPECT_EQ(filled.air.value, needed.air.value);  // the rest of the answer is that of 48 containers
+    }
+  }
+}
+
+// Covers: what there is too much of is left over, as much as it is too much; the other runs out. Mass is conserved.
+TEST(MediumReach, LeavesWhatIsTooMuch) {
+  MediumRequest asked = request({{2, grains(3, 4)}, {1, grains(0.5, 1)}, {0, grains(1, 2)}});
+  asked.stored = {{20, false}, {13, false}, {5, false}};
+  const MediumAnswer filled = answer_of(asked);
+  const auto& used = filled.reach->used;
+  EXPECT_EQ(filled.reach->runs_out, 0U);
+  EXPECT_DOUBLE_EQ(used[0].left_l.value, 0);
+  EXPECT_NEAR(used[1].left_l.value, 3, 1e-9);  // 20 L go with 10 L
+  EXPECT_NEAR(used[1].left_kg.value, 3 * 1.5, 1e-9);
+  EXPECT_DOUBLE_EQ(used[2].left_l.value, 5);  // no part of the mix
+  EXPECT_DOUBLE_EQ(used[0].runs_out, 1);      // volumes are known
+  EXPECT_NEAR(filled.obtained_l.value, 30 * (1 - filled.shrinkage.value), 1e-9);
+  // Sold by weight, 15 kg of 1.4 to 1.6 kg/L are 10 L or so: either may run out, and the chances say so.
+  asked.stored[1] = {15, true};
+  const Reach unsure = *answer_of(asked).reach;
+  EXPECT_NEAR(unsure.used[0].runs_out + unsure.used[1].runs_out, 1, 1e-12);
+  EXPECT_NEAR(unsure.used[0].runs_out, 0.5, 0.1);
+}
+
+TEST(MediumReach, SaysWhatIsWrong) {
+  const auto complaint = [](const MediumRequest& asked) {
+    const auto answer = make_medium(asked);
+    return answer ? "" : answer.error().message();
+  };
+  MediumRequest asked = request({{2, grains(3, 4)}, {1, grains(0.5, 1)}});
+  asked.stored = {{20, false}};
+  EXPECT_EQ(complaint(asked),
+            "what is there: 1 amounts are given for 2 parts; allowed: one for each part of the recipe, in its order");
+  asked.stored = {{20, false}, {0.1, false}};
+  // 0.1 L of one part in three: 0.3 L of loose mix, less what shrinks, for 0.45 L and 5 % more.
+  EXPECT_EQ(complaint(asked), "what is there: what there is of grains fills 0.55 pots; allowed: for 1 to 1000000 pots");
+  asked.stored = {{20, false}, {-1, true}};
+  EXPECT_EQ(complaint(asked), "what is there: found -1 kg; allowed: above 0, at most 1000000");
+  asked = request({{1, grains(3, 4), 1}});
+  EXPECT_EQ(complaint(asked), "grains: sieving loses 1 of it; allowed: a share from 0 to 0.9");
+}
+
+// Covers: so much more is bought that what stays in the sieve is enough, and the bags are of what is bought.
+TEST(Medium, SievingRaisesWhatIsBought) {
+  const MediumAnswer plain = answer_of(request({{1, grains(3, 4)}}));
+  const MediumAnswer sieved = answer_of(request({{1, grains(3, 4), 0.25}}));
+  EXPECT_DOUBLE_EQ(sieved.buy[0].measured_l, plain.buy[0].measured_l);
+  EXPECT_DOUBLE_EQ(sieved.buy[0].unsieved_l * 0.75, sieved.buy[0].measured_l);
+  EXPECT_EQ(sieved.buy[0].bags, std::ceil(sieved.buy[0].unsieved_l / 20));
+  EXPECT_DOUBLE_EQ(plain.buy[0].unsieved_l, plain.buy[0].measured_l);
+}
+
 std::string complaint(const MediumRequest& asked) {
   const auto answer = make_medium(asked);
   return answer ? "" : answer.error().message();

@@ -22,6 +22,13 @@ TEST(Recipe, IsReadByPartsMaterialsAndGrains) {
   EXPECT_FALSE(recipe->at(1).grains.has_value());
   EXPECT_DOUBLE_EQ(recipe->at(2).grains->high_mm, 0.3);
   EXPECT_EQ(recipe->at(3).material, "my-mix.toml");
+  EXPECT_EQ(recipe->at(3).lost, 0);
+  const auto sieved = parse_recipe("2 grit 3-4 mm less 15 %, 1 fired-clay less 7.5%", "--recipe");
+  ASSERT_TRUE(sieved.ok()) << sieved.error().message();
+  EXPECT_DOUBLE_EQ(sieved->at(0).lost, 0.15);
+  EXPECT_DOUBLE_EQ(sieved->at(0).grains->high_mm, 4);
+  EXPECT_EQ(sieved->at(1).material, "fired-clay");
+  EXPECT_DOUBLE_EQ(sieved->at(1).lost, 0.075);
 }
 
 // Covers: inches, by definition 25.4 mm.
@@ -41,6 +48,10 @@ TEST(Recipe, SaysWhatIsWrong) {
   const std::string form = "; allowed: parts and materials between commas, such as \"2 grit 3-4 mm, 1 fired-clay\"";
   EXPECT_EQ(complaint(""), "--recipe: the recipe is empty" + form);
   EXPECT_EQ(complaint("grit"), "--recipe: \"grit\" does not start with its number of parts" + form);
+  EXPECT_EQ(complaint("2 grit less 95 %"),
+            "--recipe: \"less 95 %\" is no share lost in sieving; allowed: per cent from 0 to 90, such as \"2 grit 3-4 "
+            "mm less 15 %\"");
+  EXPECT_EQ(complaint("2 less 5 %"), "--recipe: \"2 less 5 %\" names no material" + form);
   EXPECT_EQ(complaint("2 grit, 1"), "--recipe: \"1\" names no material" + form);
   EXPECT_EQ(complaint("-2 grit"), "--recipe: \"-2 grit\" has -2 parts" + form);
   EXPECT_EQ(complaint("0 grit, 0 sand"), "--recipe: the recipe sums to nothing; allowed: at least one part above 0");
