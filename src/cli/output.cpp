@@ -37,6 +37,8 @@ int complain(const Error& error) {
   return kInputWrong;
 }
 
+void say(std::string_view text) { fmt::print(stderr, "strikebed: {}\n", text); }
+
 Progress::Progress()
     : at_terminal_(::isatty(STDERR_FILENO) == 1), next_(std::chrono::steady_clock::now() + kQuietFor) {}
 

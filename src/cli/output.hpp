@@ -13,6 +13,9 @@ int print_answer(std::string_view text);
 /// One line to standard error that starts with "strikebed: "; kInputWrong.
 int complain(const Error& error);
 
+/// One line to standard error that is no complaint.
+void say(std::string_view text);
+
 /// A line of progress on standard error, for work that takes more than a second at a terminal; nothing otherwise. The
 /// line is wiped when the work is done.
 class Progress {

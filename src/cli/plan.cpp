@@ -27,6 +27,7 @@ int answer_plan(const PlanArguments& arguments) {
   if (!answer.ok()) return complain(answer.error());
   if (arguments.report) {
     if (const auto failed = nursery::write_file(*arguments.report, nursery::page_of(*answer))) return complain(*failed);
+    say("The page with pictures is in " + *arguments.report);
   }
   return print_answer(arguments.json ? nursery::json_of(*answer) : nursery::words_of(*answer));
 }

@@ -1,8 +1,10 @@
 #include "print/checks_text.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 
@@ -60,6 +62,16 @@ std::string row(const CheckedFigures& figures) {
   return line + "\n";
 }
 
+/// How the expected values are known, without the particulars.
+std::string_view origin_of(const Check& check) {
+  constexpr std::array<std::string_view, 5> kOrigins{"looked up", "computed", "by hand", "from memory",
+                                                     "common practice"};
+  for (const std::string_view origin : kOrigins) {
+    if (check.how_known.starts_with(origin)) return origin == "computed" ? "computed with another program" : origin;
+  }
+  return "known otherwise";
+}
+
 std::string topic_in_words(std::string topic) {
   std::replace(topic.begin(), topic.end(), '_', ' ');
   if (!topic.empty() && topic[0] >= 'a' && topic[0] <= 'z') topic[0] = static_cast<char>(topic[0] - 'a' + 'A');
@@ -71,7 +83,12 @@ std::string topic_in_words(std::string topic) {
 std::string checks_text(std::span<const Check> checks) {
   std::map<std::string, std::vector<const Check*>> by_topic;
   for (const Check& check : checks) by_topic[check.topic].push_back(&check);
-  std::string text;
+  std::map<std::string_view, int> by_origin;
+  for (const Check& check : checks) ++by_origin[origin_of(check)];
+  std::vector<std::string> origins;
+  for (const auto& [how_known, count] : by_origin) origins.push_back(fmt::format("{} {}", count, how_known));
+  std::string text = fmt::format("{} checks in {} topics", checks.size(), by_topic.size());
+  text += origins.empty() ? ".\n\n" : fmt::format(": {}.\n\n", fmt::join(origins, ", "));
   for (const auto& [topic, members] : by_topic) {
     const auto holding = std::count_if(members.begin(), members.end(), [](const Check* check) { return check->holds; });
     text += fmt::format("{}: {} of {} hold\n", topic_in_words(topic), holding, members.size());

@@ -271,8 +271,8 @@ std::string curve_html(const Goal& goal, const Plan& plan) {
     rows.push_back({whole(point.seeds), percent_beside(point.assurance, goal.assurance)});
   std::string sentence = "How sure you are of the whole goal with more or fewer seeds, sown on the same day.";
   if (plan.seeds_low > 0 && plan.seeds_high > plan.seeds_low) {
-    sentence +=
-        fmt::format(" Sand: {} to {} seeds, which the simulation cannot tell apart.", plan.seeds_low, plan.seeds_high);
+    sentence += fmt::format(" Shaded: {} to {} seeds, which the calculation cannot tell apart.", plan.seeds_low,
+                            plan.seeds_high);
   }
   return figure("More seeds, or fewer", sentence, curve_picture(goal, plan),
                 table_of("How sure, by number of seeds", {{"Seeds", true}, {"How sure", true}}, rows));
@@ -334,7 +334,9 @@ std::string plan_page(const Goal& goal, const Plan& plan, const std::vector<std:
   html += sessions_html(goal, plan);
   html += pair(counted_html(goal, plan) + curve_html(goal, plan) + sweep_html(goal, plan) + unknowns_html(plan));
   html += pair(section("What it needs", needs_html(goal, plan)) + section("Take care", list_of(cautions())));
-  html += pair(section("What was assumed", list_of(assumed)) + section("Weather", paragraph_of(weather_words(plan))));
+  html += pair(
+      section("What was assumed", assumed.empty() ? "" : list_of(assumed) + paragraph_of(std::string(trust_words()))) +
+      section("Weather", paragraph_of(weather_words(plan))));
   html += "</main>\n</body>\n</html>\n";
   return html;
 }

@@ -239,6 +239,10 @@ std::string unknowns_text(const Plan& plan, std::size_t width) {
          bullets(unknown_notes(plan), width);
 }
 
+std::string assumed_note(const std::vector<std::string>& assumed, std::size_t width) {
+  return assumed.empty() ? "" : paragraph(std::string(trust_words()), width, "  ");
+}
+
 std::string needs_text(const Goal& goal, const Plan& plan, std::size_t width) {
   if (plan.seeds <= 0) return {};
   Rows rows;
@@ -263,7 +267,7 @@ std::string plan_text(const Goal& goal, const Plan& plan, const std::vector<std:
   text += section("If you sow on another day", sweep_text(goal, plan, w), w);
   text += section("What not knowing costs", unknowns_text(plan, w), w);
   text += section("What it needs", needs_text(goal, plan, w), w);
-  text += section("What was assumed", bullets(assumed, w), w);
+  text += section("What was assumed", bullets(assumed, w) + assumed_note(assumed, w), w);
   text += section("Take care", bullets(cautions(), w), w);
   text += section("Weather", paragraph(weather_words(plan), w, "  "), w);
   return plain_spaces(text);

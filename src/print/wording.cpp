@@ -245,7 +245,7 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
     say_sure(sure, goal, plan);
     sentences.push_back(sure.done());
     if (plan.seeds_low < plan.seeds_high) {
-      sentences.push_back({{fmt::format("Anything between {} and {}{}seeds fits the simulation error.", plan.seeds_low,
+      sentences.push_back({{fmt::format("Between {} and {}{}seeds the calculation cannot tell apart.", plan.seeds_low,
                                         plan.seeds_high, kNoBreak),
                             false}});
     }
@@ -294,6 +294,10 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
                                     date_words(goal.by), percent_beside(*nearest.assurance, goal.assurance)));
   }
   return sentences;
+}
+
+std::string_view trust_words() {
+  return "Trust: A measured and published, B fair, C a guess, to be replaced by your own counts.";
 }
 
 std::string_view limit_word(season::LimitKind kind) {

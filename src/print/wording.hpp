@@ -45,6 +45,7 @@ using Sentence = std::vector<Words>;
 [[nodiscard]] std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan);
 /// Sentences on the nearest goals that can be met.
 [[nodiscard]] std::vector<std::string> nearest_words(const season::Goal& goal, const season::Plan& plan);
+[[nodiscard]] std::string_view trust_words();                                      ///< what trust A, B and C mean
 [[nodiscard]] std::string_view limit_word(season::LimitKind kind);                 ///< "date", "window", "room", ...
 [[nodiscard]] std::vector<std::string> limit_sentences(const season::Plan& plan);  ///< each starts with its kind
 

@@ -233,7 +233,10 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
     }
     if (!goal.sessions.weekdays[static_cast<std::size_t>(weekday_of(date) - 1)]) continue;
     if (brings(d, last_day) < quickest) break;
-    if (brings(d, d + life) < slow) continue;
+    if (brings(d, d + life) < slow) {
+      sessions.held_up_by_cold |= sessions.day.empty();
+      continue;
+    }
     sessions.day.push_back(d);
   }
   return sessions;

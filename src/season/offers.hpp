@@ -10,7 +10,8 @@ namespace strikebed::season {
 
 /// The session days of a season and the finer days between them at which readiness is looked up.
 struct SessionDays {
-  std::vector<int> day;  ///< of each session, as an index into the thermal sums; ascending
+  std::vector<int> day;          ///< of each session, as an index into the thermal sums; ascending
+  bool held_up_by_cold = false;  ///< days before the first of them are left out because the medium is too cold
   [[nodiscard]] int count() const { return static_cast<int>(day.size()); }
 };
 

@@ -1,5 +1,7 @@
 #include "season/plan.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -153,6 +155,13 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   plan.sow_seeds = split_evenly(plan.seeds, static_cast<int>(days.size()));
   plan.chill_start = plan.sow_dates.front() - Days{goal.chill_days};
   plan.curve = assurance_curve(model, sowings, plan.shares, plan.seeds);
+
+  if (days.front() == range.first && held_up_by_short_days(goal, sums, range)) {
+    plan.warnings.push_back(fmt::format(
+        "Nothing is sown before {}: unlit seedlings stretch and stall on days shorter than {:.3g} hours. With lamps "
+        "([seedbed] lit = true) an earlier day may do better.",
+        to_words(plan.sow_dates.front()), goal.species.shortest_day_h.typical()));
+  }
 
   progress(0.7, "sessions and dates");
   fill_timetable(model, sowings, plan);

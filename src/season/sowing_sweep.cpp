@@ -18,6 +18,11 @@ SowingPoint ask(const Model& model, int day) {
   return {model.sums().first + Days{day}, answer.seeds, answer.best_chance};
 }
 
+bool too_dark(const Goal& goal, Date date) {
+  return !goal.seedbed_lit &&
+         climate::day_length_h(goal.site.latitude_deg, day_of_year(date)) < goal.species.shortest_day_h.typical();
+}
+
 }  // namespace
 
 SowingRange sowing_range(const Goal& goal, const ThermalSums& sums) {
@@ -27,14 +32,16 @@ SowingRange sowing_range(const Goal& goal, const ThermalSums& sums) {
   int first = std::max(index(goal.today) + goal.chill_days, 0);
   if (goal.sow_not_before) {
     first = std::max(first, index(*goal.sow_not_before));
-  } else if (!goal.seedbed_lit) {
-    const double shortest = goal.species.shortest_day_h.typical();
-    const auto too_dark = [&](int day) {
-      return climate::day_length_h(goal.site.latitude_deg, day_of_year(sums.first + Days{day})) < shortest;
-    };
-    while (first <= last && too_dark(first)) ++first;
+  } else {
+    while (first <= last && too_dark(goal, sums.first + Days{first})) ++first;
   }
   return {first, last};
+}
+
+bool held_up_by_short_days(const Goal& goal, const ThermalSums& sums, SowingRange range) {
+  return !goal.sow_on && !goal.sow_not_before && range.first <= range.last &&
+         sums.first + Days{range.first} > goal.today + Days{goal.chill_days} &&
+         too_dark(goal, sums.first + Days{range.first - 1});
 }
 
 SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const Workers& workers,

@@ -18,6 +18,9 @@ struct SowingRange {
 };
 [[nodiscard]] SowingRange sowing_range(const Goal& goal, const ThermalSums& sums);
 
+/// The range begins where it does because the days before are too short for unlit seedlings.
+[[nodiscard]] bool held_up_by_short_days(const Goal& goal, const ThermalSums& sums, SowingRange range);
+
 struct SowingSweep {
   std::vector<SowingPoint> points;  ///< by date; a coarse comb over the range, finer around best and last
   std::optional<int>

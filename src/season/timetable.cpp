@@ -14,6 +14,7 @@ namespace {
 
 constexpr int kSessionFutures = 3072;  // futures walked through, one seedling count each
 constexpr int kDateFutures = 512;      // futures whose dates are looked at
+constexpr int kLongWait = 10;          // days that ready seedlings wait for a session before the plan says why
 constexpr double kEarly = 0.05;
 constexpr double kMiddle = 0.5;
 constexpr double kLate = 0.95;
@@ -280,8 +281,16 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
         fmt::format("Count the seedlings: about {:.0f} alive ({:.0f} to {:.0f})", plan.emerged.typical,
                     plan.emerged.low, plan.emerged.high),
         "count");
-  entry(dates_of(first_ready, first), "First seedlings ready to cut: pots, sand, blade and solution prepared by now",
-        "ready");
+  const DateSpread ready = dates_of(first_ready, first);
+  if (const Date opens = first + Days{model.sessions().day.front()};
+      model.sessions().held_up_by_cold && ready.typical + Days{kLongWait} < opens) {
+    plan.warnings.push_back(
+        fmt::format("The first seedlings are ready about {}, but no session is held before {}: until then the bench's "
+                    "medium is too "
+                    "cold to root a cutting within its {:.0f} days. A warmer bench ([bench] at_least) would do it.",
+                    to_words(ready.typical), to_words(opens), goal.species.unrooted_life_days.typical()));
+  }
+  entry(ready, "First seedlings ready to cut: pots, sand, blade and solution prepared by now", "ready");
   entry(dates_of(first_struck, first), "First sessions at the bench", "session");
   entry(dates_of(last_struck, first), "Last sessions", "session");
   entry(dates_of(half_rooted, first), "Half of the cuttings rooted: begin weaning, first weak feed", "rooted");

@@ -41,7 +41,7 @@ TEST(PlanText, SaysTheAnswerInSentences) {
       answer_words(example_goal(), example_plan()),
       "Sow 412 seeds (5.5 g) on Sat 3 Apr 2027, put to chill on Wed 17 Feb 2027. "
       "You are then 90 % sure (±0.3 %) of at least 60 radial and 8 single-root weaned by Fri 1 Oct 2027. "
-      "Anything between 398 and 428 seeds fits the simulation error. "
+      "Between 398 and 428 seeds the calculation cannot tell apart. "
       "Keep 8 days free for striking, from Sat 22 May 2027 to Sun 13 Jun 2027, and be ready for up to 262 cuttings "
       "in all.");
 }

@@ -39,7 +39,10 @@ mix::SolutionRequest filling_from_one_percent() {
   auto stock = mix::parse_stock("1 % IBA", *mix::parse_solvent("alcohol", ""), "");
   EXPECT_TRUE(stock.ok());
   request.stock = *stock;
-  request.target = mix::AuxinTarget{std::nullopt, mix::mm_from_ppm(650, mix::auxin_of(mix::Acid::iba)), 650, "ppm"};
+  request.target = mix::AuxinTarget{.auxin = std::nullopt,
+                                    .mmol = mix::mm_from_ppm(650, mix::auxin_of(mix::Acid::iba)),
+                                    .number = 650,
+                                    .unit = "ppm"};
   request.bath = mix::Bath{mix::Filling::made_up_to, {50, 0}, "50 mL", false};
   return request;
 }

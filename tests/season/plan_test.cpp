@@ -164,6 +164,29 @@ climate::WeatherSeasons seattle_weather(const Goal& goal, std::uint64_t seed) {
   return climate::weather_seasons(record, span.first, span.days, kFutures, seed).value();
 }
 
+bool warns_of(const Plan& plan, const std::string& words) {
+  return std::ranges::any_of(plan.warnings, [&](const std::string& one) { return one.find(words) != one.npos; });
+}
+
+// What holds a plan up is said where the grower can change it: short days for unlit seedlings, a cold bench.
+TEST(PlanWarnings, SayWhyNotSooner) {
+  Goal goal = seattle_goal();
+  goal.chill_days = 0;
+  goal.sessions.cuttings_at_most.reset();
+  const auto plan = [&] {
+    return make_plan(goal, seattle_weather(goal, 1), {.seed = 1, .workers = threads(2), .progress = {}});
+  };
+  EXPECT_TRUE(warns_of(plan(), "unlit seedlings")) << "17 January is too dark at 47.6 degrees";
+  goal.seedbed_lit = true;
+  EXPECT_FALSE(warns_of(plan(), "unlit seedlings"));
+
+  goal.today = make_date(2026, 11, 1);
+  goal.sow_on = goal.today;
+  EXPECT_TRUE(warns_of(plan(), "no session is held before")) << "ready before Christmas, for an unheated frame";
+  goal.bench.at_least_c = 18;
+  EXPECT_FALSE(warns_of(plan(), "no session is held before"));
+}
+
 struct Scatter {
   std::vector<int> seeds;  ///< of the answer, sorted
   double mean = 0;         ///< assurance at their median
