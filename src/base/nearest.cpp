@@ -1,6 +1,7 @@
 #include "base/nearest.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <numeric>
 #include <vector>
 
@@ -25,6 +26,14 @@ std::size_t edits(std::string_view a, std::string_view b) {
   return row.back();
 }
 
+/// Whether the word is how the candidate begins, in letters of any case.
+bool begins(std::string_view candidate, std::string_view word) {
+  const auto same = [](char a, char b) {
+    return std::tolower(static_cast<unsigned char>(a)) == std::tolower(static_cast<unsigned char>(b));
+  };
+  return word.size() <= candidate.size() && std::equal(word.begin(), word.end(), candidate.begin(), same);
+}
+
 }  // namespace
 
 std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string_view> known) {
@@ -37,6 +46,12 @@ std::optional<std::string> nearest_word(std::string_view word, std::span<const s
       fewest = distance;
       best = std::string(candidate);
     }
+  }
+  if (best || word.size() < 3) return best;
+  for (const std::string_view candidate : known) {
+    if (!begins(candidate, word)) continue;
+    if (best) return std::nullopt;  // several: it could mean any
+    best = std::string(candidate);
   }
   return best;
 }

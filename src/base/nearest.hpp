@@ -8,7 +8,8 @@
 namespace strikebed {
 
 /// The known word with the fewest single-letter edits from `word` (swapped neighbours count as one), if at most a third
-/// of its letters (and at least one edit) away; nothing otherwise.
+/// of its letters (and at least one edit) away; else the only one that begins with it, if it has three letters or more;
+/// nothing otherwise.
 [[nodiscard]] std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string_view> known);
 
 }  // namespace strikebed

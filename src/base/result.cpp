@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace strikebed {
 
 std::string Error::message() const {
@@ -14,6 +16,21 @@ std::string Error::message() const {
   text += problem;
   if (!allowed.empty()) text += "; allowed: " + allowed;
   return text;
+}
+
+std::vector<std::string> Error::messages() const {
+  std::vector<std::string> lines = {message()};
+  for (const Error& other : others) lines.push_back(other.message());
+  return lines;
+}
+
+void Error::add(const Error& other) {
+  const std::vector<std::string> known = messages();
+  if (std::find(known.begin(), known.end(), other.message()) == known.end()) {
+    others.push_back(other);
+    others.back().others.clear();
+  }
+  for (const Error& further : other.others) add(further);
 }
 
 }  // namespace strikebed

@@ -5,20 +5,26 @@
 #include <string>
 #include <utility>
 #include <variant>
+#include <vector>
 
 namespace strikebed {
 
 /// What was wrong with an input, where, and what would have been right. Every part may be left empty but `problem`.
 struct Error {
-  std::string problem = {};  ///< one plain sentence without the place: "the session cap is 0"
-  std::string allowed = {};  ///< what is allowed: "a whole number of 1 or more"
-  std::string field = {};    ///< dotted key or column name: "sessions.cuttings_at_most"
-  std::string file = {};     ///< as the user named it
-  int line = 0;              ///< from 1; 0: no line
-  int column = 0;            ///< from 1, characters in the line; 0: no column
+  std::string problem = {};        ///< one plain sentence without the place: "the session cap is 0"
+  std::string allowed = {};        ///< what is allowed: "a whole number of 1 or more"
+  std::string field = {};          ///< dotted key or column name: "sessions.cuttings_at_most"
+  std::string file = {};           ///< as the user named it
+  int line = 0;                    ///< from 1; 0: no line
+  int column = 0;                  ///< from 1, characters in the line; 0: no column
+  std::vector<Error> others = {};  ///< what else was wrong, so that all can be mended at once
 
-  /// `file:line:column: field: problem; allowed: ...`, leaving out what is empty.
+  /// `file:line:column: field: problem; allowed: ...`, leaving out what is empty, and without the others.
   [[nodiscard]] std::string message() const;
+  /// This one and the others, each in one line.
+  [[nodiscard]] std::vector<std::string> messages() const;
+  /// One more, with its others; nothing new when its message is there already.
+  void add(const Error& other);
 };
 
 /// A value or an Error. `value()` on an error is a programming mistake and aborts.

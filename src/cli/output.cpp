@@ -30,10 +30,11 @@ int print_answer(std::string_view text) {
 }
 
 int complain(const Error& error) {
-  // A path or a cell may hold anything; the message stays one line.
-  std::string text = error.message();
-  std::replace_if(text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
-  fmt::print(stderr, "strikebed: {}\n", text);
+  for (std::string text : error.messages()) {
+    // A path or a cell may hold anything; each message stays one line.
+    std::replace_if(text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
+    fmt::print(stderr, "strikebed: {}\n", text);
+  }
   return kInputWrong;
 }
 

@@ -10,7 +10,7 @@ namespace strikebed::cli {
 /// Prints the answer to standard output; kAnswered, or kInputWrong with a message when it cannot be written.
 int print_answer(std::string_view text);
 
-/// One line to standard error that starts with "strikebed: "; kInputWrong.
+/// A line to standard error for each thing that was wrong, starting with "strikebed: "; kInputWrong.
 int complain(const Error& error);
 
 /// One line to standard error that is no complaint.

@@ -53,17 +53,18 @@ void read_sowing(Reading& reading) {
   const auto table = reading.root.table("sowing");
   if (!table) return;
   season::Goal& goal = reading.goal();
+  const bool by_known = reading.root.sound({"by"});
   if (const auto day = table->day("not_before")) goal.sow_not_before = day->on_or_after(reading.today);
   if (const auto day = table->day("on")) {
     goal.sow_on = day->on_or_after(reading.today);
-    if (*goal.sow_on < reading.today || *goal.sow_on >= goal.by) {
+    if (by_known && (*goal.sow_on < reading.today || *goal.sow_on >= goal.by)) {
       table->fail(
           "on",
           fmt::format("found {} with today {} and by {}", to_iso(*goal.sow_on), to_iso(reading.today), to_iso(goal.by)),
           "a date from today to the day before `by`");
     }
   }
-  if (goal.sow_not_before && *goal.sow_not_before >= goal.by) {
+  if (by_known && goal.sow_not_before && *goal.sow_not_before >= goal.by) {
     table->fail("not_before", fmt::format("found {} with by {}", to_iso(*goal.sow_not_before), to_iso(goal.by)),
                 "a date before `by`");
   }

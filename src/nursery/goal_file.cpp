@@ -43,8 +43,10 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
   read_solution(reading);
   say_spreads(reading);
   reading.goal().seeds_in_hand = overrides.seeds_in_hand;
-  if (const auto error = toml->finish()) return *error;
-  if (reading.elsewhere) return *reading.elsewhere;
+  std::optional<Error> wrong = toml->finish();
+  if (wrong && reading.elsewhere) wrong->add(*reading.elsewhere);
+  if (!wrong) wrong = reading.elsewhere;
+  if (wrong) return *wrong;
   return std::move(reading.file);
 }
 

@@ -35,7 +35,7 @@ struct GoalFile {
 /// in it is taken relative to its folder. Rates are taken from the want, else [rates], else the grower's own profile,
 /// else the method, else the species.
 ///   today  dates before it are refused; a month and day means the next one
-/// Errors: anything missing, unknown, out of range or contradictory, with file, line and key.
+/// Errors: anything missing, unknown, out of range or contradictory, with file, line and key; all of them at once.
 [[nodiscard]] Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date today,
                                           const ProfileLibrary& library, const GoalOverrides& overrides = {});
 

@@ -20,12 +20,16 @@ void read_species_and_lot(Reading& reading) {
   season::Goal& goal = reading.goal();
   const std::vector<std::string_view> ids = ids_of(reading.library.species);
   root.needs("species", listed(ids));
+  bool known = false;
   if (const auto id = root.one_of("species", ids)) {
     const ProfileText& shipped = reading.library.species.find(*id)->second;
-    if (auto species = reading.keep(read_species(shipped.text, shipped.file))) goal.species = std::move(*species);
+    if (auto species = reading.keep(read_species(shipped.text, shipped.file))) {
+      goal.species = std::move(*species);
+      known = true;
+    }
   }
   if (const auto path = root.text("profile", "the name of your own profile, such as \"my-pines.toml\"")) {
-    if (const auto text = reading.own_file(root, "profile", *path)) {
+    if (const auto text = reading.own_file(root, "profile", *path); text && known) {
       if (auto own = reading.keep(read_own_profile(text->text, text->file, goal.species))) {
         goal.species = std::move(own->species);
         std::set<std::string, std::less<>> set = own->fields;

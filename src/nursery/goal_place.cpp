@@ -49,7 +49,7 @@ std::optional<climate::MonthlyNormals> read_normals(Reading& reading, const Toml
   if (table->numbers("rain", normals.tmin_c.size(), rain)) {
     reading.assume("The rain in [place.normals] is read and not used: a plan needs the temperatures alone.");
   }
-  for (std::size_t month = 0; month < normals.tmin_c.size(); ++month) {
+  for (std::size_t month = 0; table->sound({"tmin", "tmax"}) && month < normals.tmin_c.size(); ++month) {
     if (normals.tmin_c[month] <= normals.tmax_c[month]) continue;
     table->fail("tmin",
                 fmt::format("found {} for {}, above its tmax {}", normals.tmin_c[month],

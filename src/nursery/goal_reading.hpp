@@ -24,16 +24,20 @@ struct Reading {
   GoalFile file;
   std::set<std::string, std::less<>> own_rates;  ///< rates of the grower's own profile
   std::vector<std::string> without_spread;       ///< rates written without their batch spread
-  std::optional<Error> elsewhere;                ///< the first error in another file that the goal names
+  std::optional<Error> elsewhere;                ///< what is wrong in other files that the goal names
 
   season::Goal& goal() { return file.goal; }
   void assume(std::string sentence) { file.assumed.push_back(std::move(sentence)); }
 
-  /// The value, or nothing with the error kept.
+  /// The value, or nothing with its errors kept.
   template <class T>
   std::optional<T> keep(Result<T> result) {
     if (result) return std::move(*result);
-    if (!elsewhere) elsewhere = result.error();
+    if (elsewhere) {
+      elsewhere->add(result.error());
+    } else {
+      elsewhere = result.error();
+    }
     return std::nullopt;
   }
   /// A file that stands beside the goal file; nothing with an error noted at the key.

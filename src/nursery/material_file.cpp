@@ -189,7 +189,7 @@ Result<Material> read_material(std::string_view text, const std::string& file, c
   const double own_middle = material.grains.middle_mm();
   material.grains.low_mm = root.number("grain_low_mm", size).value_or(material.grains.low_mm);
   material.grains.high_mm = root.number("grain_high_mm", size).value_or(material.grains.high_mm);
-  if (material.grains.low_mm > material.grains.high_mm) {
+  if (root.sound({"grain_low_mm", "grain_high_mm"}) && material.grains.low_mm > material.grains.high_mm) {
     root.fail("grain_low_mm",
               fmt::format("found {} with grain_high_mm {}", material.grains.low_mm, material.grains.high_mm),
               "the smaller size below the larger");

@@ -177,6 +177,7 @@ void read_cardinal(const TomlTable& root, const NamedCardinal& named, Species& s
   read("base", cardinal.base_c);
   read("optimum", cardinal.optimum_c);
   read("ceiling", cardinal.ceiling_c);
+  if (!root.sound({named.key})) return;
   if (cardinal.base_c < cardinal.optimum_c && cardinal.optimum_c < cardinal.ceiling_c) return;
   root.fail(
       key,
@@ -212,6 +213,7 @@ void read_species_table(const TomlTable& root, Species& species, const Strictnes
       }
     }
   }
+  if (!root.sound({"window_end_time", "ripening_time"})) return;
   if (species.window_end_time.quantity.value <= species.ripening_time.quantity.value) {
     root.fail("window_end_time",
               fmt::format("found {} with ripening_time {}", species.window_end_time.quantity.value,

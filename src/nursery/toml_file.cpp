@@ -4,7 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <limits>
 #include <map>
+#include <regex>
 #include <set>
 
 #include "base/nearest.hpp"
@@ -44,6 +47,8 @@ namespace strikebed::nursery {
 namespace {
 
 constexpr std::size_t kMostDotsInALine = 100;  // each dot of a key opens a table inside a table
+constexpr double kLeastPercent = 2;            // where a share is wanted, 85 is 85 %; 1.2 is only too much
+constexpr std::size_t kMostNoted = 200;        // errors kept of a file that is nothing but errors
 constexpr std::size_t kLongestQuote = 60;      // characters of the input repeated in a message
 
 /// Input repeated in a message: short, on one line, nothing unprintable.
@@ -83,6 +88,7 @@ std::optional<double> as_number(const toml::node& node) {
   return std::nullopt;
 }
 
+constexpr std::string_view kIsMissing = "is missing";
 constexpr std::string_view kAllowedText = "key = value lines under [table] headings (TOML 1.0)";
 constexpr std::string_view kAllowedMonthDay = R"(a month and day such as "10-01")";
 constexpr std::string_view kAllowedDay = R"(a date such as 2027-10-01, or a month and day such as "10-01")";
@@ -136,6 +142,41 @@ int line_that_breaks(std::string_view text) {
     return true;
   };
   return static_cast<int>(std::partition_point(ends.begin(), ends.end(), holds) - ends.begin()) + 1;
+}
+
+std::string_view line_of_text(std::string_view text, int line) {
+  for (int i = 1; i < line; ++i) text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+  return text.substr(0, text.find('\n'));
+}
+
+/// What the writer of a line that is no TOML most likely meant, and how to write it; empty when it is none of the
+/// usual.
+std::string usual_slip(std::string_view line) {
+  constexpr std::size_t kLongestLine = 300;
+  static const std::regex kQuoted(R"("[^"]*"|'[^']*'|#.*)");
+  static const std::regex kYearLast(R"([=\[,] *(\d{1,2})([./])(\d{1,2})[./](\d{4}))");
+  static const std::regex kYearFirst(R"([=\[,] *(\d{4})[./-](\d{1,2})[./-](\d{1,2}))");
+  static const std::regex kMonthDay(R"([=\[,] *(\d\d-\d\d)(?![\d-]))");
+  static const std::regex kDecimalComma(R"(= *([+-]?\d+),(\d+))");
+  static const std::regex kBareText(R"([=\[,] *(?!(?:true|false|inf|nan)\b)([A-Za-z][\w-]*)(?![\w-]| *=))");
+  const std::string plain = std::regex_replace(std::string(line.substr(0, kLongestLine)), kQuoted, "''");
+  std::smatch found;
+  const auto date = [&](std::size_t year, std::size_t month, std::size_t day) {
+    const std::string iso = fmt::format("{}-{:0>2}-{:0>2}", found[year].str(), found[month].str(), found[day].str());
+    return parse_iso_date(iso) ? "dates as " + iso : "";
+  };
+  if (std::regex_search(plain, found, kYearLast)) {  // with slashes the month may come first
+    return found[2] == "." ? date(4, 3, 1) : "dates as 2027-09-15: year, month, day";
+  }
+  if (std::regex_search(plain, found, kYearFirst)) return date(1, 2, 3);
+  if (std::regex_search(plain, found, kMonthDay)) {
+    return fmt::format("a month and day in quotes: \"{}\"", found[1].str());
+  }
+  if (std::regex_search(plain, found, kDecimalComma)) {
+    return fmt::format("decimals with a point: {}.{}", found[1].str(), found[2].str());
+  }
+  if (std::regex_search(plain, found, kBareText)) return fmt::format("text in quotes: \"{}\"", found[1].str());
+  return "";
 }
 
 /// An Error when the text is not even worth parsing.
@@ -192,13 +233,19 @@ std::string NumberRange::in_words() const {
 struct TomlTable::Held {
   std::string name;
   toml::table root;
-  std::optional<Error> first_error;
+  std::vector<Error> noted;                                                // the first kMostNoted
+  std::size_t unnoted = 0;                                                 // how many more
   std::map<const toml::table*, std::set<std::string, std::less<>>> known;  // keys asked for, per table that was read
   std::map<const toml::table*, std::string> paths;
   std::vector<const toml::table*> read;  // in the order first asked
 
   void note(Error error) {
-    if (!first_error) first_error = std::move(error);
+    const auto same = [&](const Error& other) { return other.message() == error.message(); };
+    if (noted.size() == kMostNoted) {
+      ++unnoted;
+    } else if (std::find_if(noted.begin(), noted.end(), same) == noted.end()) {
+      noted.push_back(std::move(error));
+    }
   }
   const toml::node* ask(const toml::table* table, std::string_view key) {
     known[table].emplace(key);
@@ -256,6 +303,16 @@ void TomlTable::fail(std::string_view key, std::string problem, std::string allo
                .line = line});
 }
 
+bool TomlTable::sound(std::initializer_list<std::string_view> keys) const {
+  return std::all_of(keys.begin(), keys.end(), [&](std::string_view key) {
+    const std::string path = joined(path_, key);
+    return std::none_of(held_->noted.begin(), held_->noted.end(), [&](const Error& error) {
+      const std::string_view field = error.field;
+      return field.starts_with(path) && (field.size() == path.size() || field[path.size()] == '.');
+    });
+  });
+}
+
 std::string TomlTable::found(std::string_view key) const {
   const toml::node* node = held_->ask(as_table(node_), key);
   return node ? described(*node) : "nothing";
@@ -263,7 +320,7 @@ std::string TomlTable::found(std::string_view key) const {
 
 bool TomlTable::needs(std::string_view key, std::string_view allowed) const {
   if (has(key)) return true;
-  fail(key, "is missing", std::string(allowed));
+  fail(key, std::string(kIsMissing), std::string(allowed));
   return false;
 }
 
@@ -290,7 +347,9 @@ std::optional<double> TomlTable::number(std::string_view key, const NumberRange&
   if (!node) return std::nullopt;
   const std::optional<double> number = as_number(*node);
   if (number && range.holds(*number)) return number;
-  fail(key, "found " + described(*node), range.in_words());
+  const bool percent = number && range.low >= 0 && range.high <= 1 && *number >= kLeastPercent && range.holds(*number / 100);
+  fail(key, "found " + described(*node) + (percent ? fmt::format(" (did you mean {}?)", *number / 100) : ""),
+       range.in_words());
   return std::nullopt;
 }
 
@@ -361,7 +420,9 @@ std::optional<std::vector<std::string>> TomlTable::texts(std::string_view key) c
     }
     if (!list->empty() && texts.size() == list->size()) return texts;
   }
-  fail(key, "found " + described(*node), "a list of one or more texts");
+  fail(key, "found " + described(*node),
+       node->is_string() ? fmt::format("a list of one or more texts: [{}]", described(*node))
+                         : "a list of one or more texts");
   return std::nullopt;
 }
 
@@ -371,7 +432,8 @@ std::optional<std::vector<WrittenDay>> TomlTable::days(std::string_view key) con
   const std::string allowed = "a list of dates, each " + std::string(kAllowedDay);
   const toml::array* list = node->as_array();
   if (!list) {
-    fail(key, "found " + described(*node), allowed);
+    const bool one_day = as_day(*node).has_value();
+    fail(key, "found " + described(*node) + (one_day ? " without the brackets of a list" : ""), allowed);
     return std::nullopt;
   }
   std::vector<WrittenDay> days;
@@ -418,10 +480,12 @@ Result<TomlFile> TomlFile::parse(std::string_view text, std::string name) {
   try {
     held->root = toml::parse(text, name);
   } catch (const toml::parse_error& error) {
+    const int line = static_cast<int>(error.source().begin.line);
+    const std::string hint = usual_slip(line_of_text(text, line));
     return Error{.problem = "this is not TOML: " + in_plain_words(error.description()),
-                 .allowed = std::string(kAllowedText),
+                 .allowed = hint.empty() ? std::string(kAllowedText) : hint,
                  .file = std::move(name),
-                 .line = static_cast<int>(error.source().begin.line),
+                 .line = line,
                  .column = static_cast<int>(error.source().begin.column)};
   } catch (const BrokenAssertion&) {
     return Error{.problem = "this is not TOML: a table heading or a key without a name",
@@ -440,23 +504,52 @@ Result<TomlFile> TomlFile::parse(std::string_view text, std::string name) {
 TomlTable TomlFile::root() const { return {held_, &held_->root, ""}; }
 
 std::optional<Error> TomlFile::finish() const {
-  std::optional<Error> unknown;
+  struct UnknownKey {
+    const toml::table* table;
+    std::string_view key;
+    int line;
+  };
+  std::vector<UnknownKey> unknown;
   for (const toml::table* table : held_->read) {
     const auto& asked = held_->known[table];
-    const std::vector<std::string_view> known(asked.begin(), asked.end());
     for (const auto& [key, node] : *table) {
       if (asked.contains(key.str())) continue;
-      const int line = static_cast<int>(key.source().begin.line);
-      if (unknown && unknown->line <= line) continue;
-      const std::string shown = quoted(key.str());
-      unknown = Error{.problem = "unknown key" + did_you_mean(key.str(), known),
-                      .allowed = listed(known),
-                      .field = joined(held_->paths[table], shown.substr(1, shown.size() - 2)),
-                      .file = held_->name,
-                      .line = line};
+      unknown.push_back({table, key.str(), static_cast<int>(key.source().begin.line)});
     }
   }
-  return unknown ? unknown : held_->first_error;
+  std::stable_sort(unknown.begin(), unknown.end(),
+                   [](const UnknownKey& a, const UnknownKey& b) { return a.line < b.line; });
+  std::vector<Error> wrong;
+  std::set<std::string, std::less<>> meant;
+  for (const UnknownKey& one : unknown) {
+    if (wrong.size() == kMostMistakesSaid) break;
+    const auto& asked = held_->known[one.table];
+    const std::vector<std::string_view> known(asked.begin(), asked.end());
+    const std::string& path = held_->paths[one.table];
+    const std::string shown = quoted(one.key);
+    if (const auto near = nearest_word(one.key, known)) meant.insert(joined(path, *near));
+    wrong.push_back({.problem = "unknown key" + did_you_mean(one.key, known),
+                     .allowed = listed(known),
+                     .field = joined(path, shown.substr(1, shown.size() - 2)),
+                     .file = held_->name,
+                     .line = one.line});
+  }
+  std::size_t more = unknown.size() - wrong.size() + held_->unnoted;
+  for (const Error& error : held_->noted) {
+    const bool mistyped = error.problem == kIsMissing && meant.contains(error.field);
+    if (!mistyped) wrong.push_back(error);
+  }
+  if (wrong.empty()) return std::nullopt;
+  const auto place = [](const Error& error) { return error.line > 0 ? error.line : std::numeric_limits<int>::max(); };
+  std::stable_sort(wrong.begin() + 1, wrong.end(), [&](const Error& a, const Error& b) { return place(a) < place(b); });
+  if (wrong.size() > kMostMistakesSaid) {
+    more += wrong.size() - kMostMistakesSaid;
+    wrong.resize(kMostMistakesSaid);
+  }
+  Error first = std::move(wrong.front());
+  first.others.assign(std::make_move_iterator(wrong.begin() + 1), std::make_move_iterator(wrong.end()));
+  if (more > 0) first.others.push_back({.problem = fmt::format("and {} more mistakes", more), .file = held_->name});
+  return first;
 }
 
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> known) {

@@ -3,7 +3,7 @@
 // place that knows the TOML library.
 //
 // Getters never fail on their own: they return nothing and note the error with file, line and key, so that a reader is
-// a plain list of getters with one finish() at its end.
+// a plain list of getters with one finish() at its end, which then knows all that is wrong.
 #include <cstddef>
 #include <initializer_list>
 #include <memory>
@@ -19,6 +19,7 @@
 namespace strikebed::nursery {
 
 inline constexpr std::size_t kLargestTomlFile = 1'000'000;  ///< bytes
+inline constexpr std::size_t kMostMistakesSaid = 20;        ///< of one file
 
 /// A day as written: 2027-10-01, or "10-01", which comes every year.
 struct WrittenDay {
@@ -69,6 +70,8 @@ class TomlTable {
   [[nodiscard]] std::optional<TomlTable> table(std::string_view key) const;
   [[nodiscard]] std::vector<TomlTable> tables(std::string_view key) const;  ///< [[key]], empty when not there
 
+  /// No error is noted at these keys or below them: what is checked between several values needs all of them.
+  [[nodiscard]] bool sound(std::initializer_list<std::string_view> keys) const;
   /// Notes an error at a key (at the table itself when the key is empty).
   void fail(std::string_view key, std::string problem, std::string allowed = "") const;
   [[nodiscard]] std::string found(std::string_view key) const;  ///< what the key holds, for messages: "95", "\"abc\""
@@ -93,7 +96,7 @@ class TomlFile {
   [[nodiscard]] TomlTable root() const;
 
   /// What was wrong, if anything: first a key that no getter asked for in a table that was read (with the nearest that
-  /// was), then the first error noted.
+  /// was), else the first error noted; the others behind it in the order of their lines, kMostMistakesSaid in all.
   [[nodiscard]] std::optional<Error> finish() const;
 
  private:

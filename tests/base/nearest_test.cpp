@@ -16,6 +16,13 @@ TEST(NearestWord, FindsAMistypedKey) {
   EXPECT_EQ(nearest_word("countat", kKeys), "count_at");
 }
 
+TEST(NearestWord, FindsAWordThatIsCutShort) {
+  EXPECT_EQ(nearest_word("Assu", kKeys), "assurance");
+  EXPECT_EQ(nearest_word("as", kKeys), std::nullopt) << "two letters begin too many words";
+  constexpr std::array<std::string_view, 2> kTwo = {"seedling_count", "seedling_height"};
+  EXPECT_EQ(nearest_word("seed", kTwo), std::nullopt) << "it could be either";
+}
+
 TEST(NearestWord, IsSilentWhenNothingIsNear) {
   EXPECT_EQ(nearest_word("temperature", kKeys), std::nullopt);
   EXPECT_EQ(nearest_word(std::string(100, 'x'), kKeys), std::nullopt);

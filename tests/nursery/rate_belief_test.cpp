@@ -58,9 +58,11 @@ TEST(RateBelief, ATestAndARangeKeepTheirNumbersAndGetTheUsualSpread) {
 }
 
 struct WrongRate {
+  const char* name;
   const char* written;
   const char* message;
 };
+void PrintTo(const WrongRate& wrong, std::ostream* out) { *out << wrong.name; }
 class RateBeliefWrong : public ::testing::TestWithParam<WrongRate> {};
 
 TEST_P(RateBeliefWrong, IsSaid) {
@@ -72,28 +74,31 @@ TEST_P(RateBeliefWrong, IsSaid) {
 INSTANTIATE_TEST_SUITE_P(
     Each, RateBeliefWrong,
     ::testing::Values(
-        WrongRate{"1.2", "a.toml:1: take: found 1.2; allowed: a number from 0 to 1 (a share: 0.88 is 88 %)"},
-        WrongRate{"\"88 %\"", "a.toml:1: take: found \"88 %\"; allowed: a number from 0 to 1 (a share: 0.88 is 88 %)"},
-        WrongRate{"{ good = 51, of = 50 }",
+        WrongRate{"above_1", "1.2", "a.toml:1: take: found 1.2; allowed: a number from 0 to 1 (a share: 0.88 is 88 %)"},
+        WrongRate{"text", "\"88 %\"",
+                  "a.toml:1: take: found \"88 %\"; allowed: a number from 0 to 1 (a share: 0.88 is 88 %)"},
+        WrongRate{"more_good_than_tested", "{ good = 51, of = 50 }",
                   "a.toml:1: take.good: found 51 good of 50; allowed: no more good ones than were tested"},
-        WrongRate{"{ good = 0, of = 0 }", "a.toml:1: take.of: found 0; allowed: a whole number from 1 to 1000000"},
-        WrongRate{"{ good = 41 }", "a.toml:1: take.of: is missing; allowed: how many were tested"},
-        WrongRate{"{ low = 0.9, high = 0.3 }",
+        WrongRate{"test_of_none", "{ good = 0, of = 0 }",
+                  "a.toml:1: take.of: found 0; allowed: a whole number from 1 to 1000000"},
+        WrongRate{"test_half_said", "{ good = 41 }", "a.toml:1: take.of: is missing; allowed: how many were tested"},
+        WrongRate{"low_above_high", "{ low = 0.9, high = 0.3 }",
                   "a.toml:1: take.low: found low 0.9 and high 0.3; allowed: low below high"},
-        WrongRate{"{ low = 0, high = 0.3 }",
+        WrongRate{"low_of_0", "{ low = 0, high = 0.3 }",
                   "a.toml:1: take.low: found 0; allowed: a number above 0 and below 1 (a share)"},
-        WrongRate{"{ low = 0.5 }",
+        WrongRate{"range_half_said", "{ low = 0.5 }",
                   "a.toml:1: take.high: is missing; allowed: the rate that yours stays below with 95 % chance"},
-        WrongRate{"{ about = 0.95, low = 0.3, high = 0.9 }",
+        WrongRate{"middle_outside", "{ about = 0.95, low = 0.3, high = 0.9 }",
                   "a.toml:1: take.about: found 0.95 with low 0.3 and high 0.9; allowed: a number between low and high"},
-        WrongRate{"{ low = 0.3, high = 0.9, batch_spread = -1 }",
+        WrongRate{"spread_below_0", "{ low = 0.3, high = 0.9, batch_spread = -1 }",
                   "a.toml:1: take.batch_spread: found -1; allowed: a number from 0 to 3 (standard deviation between "
                   "batches, logit scale)"},
         WrongRate{
-            "{ good = 41, of = 50, low = 0.3 }",
+            "two_beliefs", "{ good = 41, of = 50, low = 0.3 }",
             "a.toml:1: take: this is no belief of a rate, or more than one; allowed: a number from 0 to 1, { good "
             "= 41, of = 50 }, { low = 0.3, high = 0.9 }, { about = 0.65, low = 0.3, high = 0.9 } or { exactly = "
-            "0.88 }, each table with or without batch_spread"}));
+            "0.88 }, each table with or without batch_spread"}),
+    [](const auto& wrong) { return std::string(wrong.param.name); });
 
 TEST(RateBelief, AnUnknownKeyInABeliefIsNamed) {
   EXPECT_EQ(read("{ hig = 0.9, low = 0.3 }").message.find("a.toml:1: take.hig: unknown key (did you mean \"high\"?)"),

@@ -3,9 +3,11 @@
 // Tol     none: texts, counts and dates.
 #include "nursery/toml_file.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <array>
+#include <ostream>
 
 namespace strikebed::nursery {
 namespace {
@@ -84,12 +86,15 @@ TEST(TomlFile, AYearlyDayIsTheNextOne) {
   EXPECT_EQ(leap.in_year(2027), make_date(2027, 2, 28));
 }
 
-/// A getter that fails, and the whole message.
+/// A getter that fails, and the whole message. The name is the test's.
 struct Wrong {
+  const char* name;
   const char* text;
   void (*read)(const TomlTable&);
   const char* message;
 };
+void PrintTo(const Wrong& wrong, std::ostream* out) { *out << wrong.name; }
+std::string name_of(const ::testing::TestParamInfo<Wrong>& test) { return test.param.name; }
 class TomlFileWrong : public ::testing::TestWithParam<Wrong> {};
 
 TEST_P(TomlFileWrong, IsNamedWithLineKeyFoundAndAllowed) {
@@ -101,42 +106,58 @@ TEST_P(TomlFileWrong, IsNamedWithLineKeyFoundAndAllowed) {
 constexpr std::array<std::string_view, 2> kColours{"green", "turning"};
 
 const std::vector<Wrong> kWrong{
-    Wrong{"\n[p]\nx = \"5\"", [](const TomlTable& t) { (void)t.table("p")->number("x", kAnyShare); },
+    Wrong{"text_for_a_number", "\n[p]\nx = \"5\"",
+          [](const TomlTable& t) { (void)t.table("p")->number("x", kAnyShare); },
           "a.toml:3: p.x: found \"5\"; allowed: a number from 0 to 1 (a share)"},
-    Wrong{"x = nan", [](const TomlTable& t) { (void)t.number("x", kAnyShare); },
+    Wrong{"not_a_number", "x = nan", [](const TomlTable& t) { (void)t.number("x", kAnyShare); },
           "a.toml:1: x: found nan; allowed: a number from 0 to 1 (a share)"},
-    Wrong{"x = 0", [](const TomlTable& t) { (void)t.number("x", {.low = 0, .high = 1, .low_excluded = true}); },
+    Wrong{"zero_excluded", "x = 0",
+          [](const TomlTable& t) { (void)t.number("x", {.low = 0, .high = 1, .low_excluded = true}); },
           "a.toml:1: x: found 0; allowed: a number above 0 and at most 1"},
-    Wrong{"x = 1", [](const TomlTable& t) { (void)t.number("x", {.low = 0, .high = 1, .high_excluded = true}); },
+    Wrong{"one_excluded", "x = 1",
+          [](const TomlTable& t) { (void)t.number("x", {.low = 0, .high = 1, .high_excluded = true}); },
           "a.toml:1: x: found 1; allowed: a number from 0 to below 1"},
-    Wrong{"x = 1.5", [](const TomlTable& t) { (void)t.whole("x", 1, 9); },
+    Wrong{"part_of_a_whole", "x = 1.5", [](const TomlTable& t) { (void)t.whole("x", 1, 9); },
           "a.toml:1: x: found 1.5; allowed: a whole number from 1 to 9"},
-    Wrong{"x = 99999999999999", [](const TomlTable& t) { (void)t.whole("x", 1, 9); },
+    Wrong{"far_too_large", "x = 99999999999999", [](const TomlTable& t) { (void)t.whole("x", 1, 9); },
           "a.toml:1: x: found 99999999999999; allowed: a whole number from 1 to 9"},
-    Wrong{"x = 1", [](const TomlTable& t) { (void)t.yes_no("x"); }, "a.toml:1: x: found 1; allowed: true or false"},
-    Wrong{"x = \"\"", [](const TomlTable& t) { (void)t.text("x"); }, "a.toml:1: x: found \"\"; allowed: a text"},
-    Wrong{"x = \"gren\"", [](const TomlTable& t) { (void)t.one_of("x", kColours); },
+    Wrong{"yes_no", "x = 1", [](const TomlTable& t) { (void)t.yes_no("x"); },
+          "a.toml:1: x: found 1; allowed: true or false"},
+    Wrong{"empty_text", "x = \"\"", [](const TomlTable& t) { (void)t.text("x"); },
+          "a.toml:1: x: found \"\"; allowed: a text"},
+    Wrong{"mistyped_word", "x = \"gren\"", [](const TomlTable& t) { (void)t.one_of("x", kColours); },
           "a.toml:1: x: found \"gren\" (did you mean \"green\"?); allowed: \"green\" or \"turning\""},
-    Wrong{"x = \"10-32\"", [](const TomlTable& t) { (void)t.day("x"); },
+    Wrong{"no_such_month_day", "x = \"10-32\"", [](const TomlTable& t) { (void)t.day("x"); },
           "a.toml:1: x: found \"10-32\"; allowed: a date such as 2027-10-01, or a month and day such as \"10-01\""},
-    Wrong{"x = 2027-10-01T10:00:00", [](const TomlTable& t) { (void)t.day("x"); },
+    Wrong{"date_with_a_time", "x = 2027-10-01T10:00:00", [](const TomlTable& t) { (void)t.day("x"); },
           "a.toml:1: x: found a date with a time; allowed: a date such as 2027-10-01, or a month and day such as "
           "\"10-01\""},
-    Wrong{"x = 2027-10-01", [](const TomlTable& t) { (void)t.month_day("x"); },
+    Wrong{"date_for_a_month_day", "x = 2027-10-01", [](const TomlTable& t) { (void)t.month_day("x"); },
           "a.toml:1: x: found the date 2027-10-01; allowed: a month and day such as \"10-01\""},
-    Wrong{"x = [2027-10-01, 5]", [](const TomlTable& t) { (void)t.days("x"); },
+    Wrong{"number_among_days", "x = [2027-10-01, 5]", [](const TomlTable& t) { (void)t.days("x"); },
           "a.toml:1: x: found 5 in the list; allowed: a list of dates, each a date such as 2027-10-01, or a month "
           "and day such as \"10-01\""},
-    Wrong{"x = [1, 2]", [](const TomlTable& t) { (void)t.numbers("x", 3, kAnyShare); },
+    Wrong{"list_too_short", "x = [1, 2]", [](const TomlTable& t) { (void)t.numbers("x", 3, kAnyShare); },
           "a.toml:1: x: found a list of 2; allowed: a list of 3 numbers, each a number from 0 to 1 (a share)"},
-    Wrong{"x = [1, 2]", [](const TomlTable& t) { (void)t.numbers("x", 2, kAnyShare); },
+    Wrong{"number_too_large_in_a_list", "x = [1, 2]", [](const TomlTable& t) { (void)t.numbers("x", 2, kAnyShare); },
           "a.toml:1: x: found 2 as number 2; allowed: a list of 2 numbers, each a number from 0 to 1 (a share)"},
-    Wrong{"x = []", [](const TomlTable& t) { (void)t.texts("x"); },
+    Wrong{"empty_list", "x = []", [](const TomlTable& t) { (void)t.texts("x"); },
           "a.toml:1: x: found a list of 0; allowed: a list of one or more texts"},
-    Wrong{"x = 5", [](const TomlTable& t) { (void)t.table("x"); }, "a.toml:1: x: found 5; allowed: a table, [x]"},
-    Wrong{"[x]", [](const TomlTable& t) { (void)t.tables("x"); },
+    Wrong{"text_without_brackets", "x = \"Saturday\"", [](const TomlTable& t) { (void)t.texts("x"); },
+          "a.toml:1: x: found \"Saturday\"; allowed: a list of one or more texts: [\"Saturday\"]"},
+    Wrong{
+        "day_without_brackets", "x = 2027-10-01", [](const TomlTable& t) { (void)t.days("x"); },
+        "a.toml:1: x: found the date 2027-10-01 without the brackets of a list; allowed: a list of dates, each a date "
+        "such as 2027-10-01, or a month and day such as \"10-01\""},
+    Wrong{"percent_for_a_share", "x = 85", [](const TomlTable& t) { (void)t.number("x", kAnyShare); },
+          "a.toml:1: x: found 85 (did you mean 0.85?); allowed: a number from 0 to 1 (a share)"},
+    Wrong{"a_little_too_much", "x = 1.2", [](const TomlTable& t) { (void)t.number("x", kAnyShare); },
+          "a.toml:1: x: found 1.2; allowed: a number from 0 to 1 (a share)"},
+    Wrong{"number_for_a_table", "x = 5", [](const TomlTable& t) { (void)t.table("x"); },
+          "a.toml:1: x: found 5; allowed: a table, [x]"},
+    Wrong{"table_for_rows", "[x]", [](const TomlTable& t) { (void)t.tables("x"); },
           "a.toml:1: x: found a table; allowed: one or more tables, each under [[x]]"},
-    Wrong{"a = 1\n[p]\nb = 1",
+    Wrong{"missing_in_a_table", "a = 1\n[p]\nb = 1",
           [](const TomlTable& t) {
             (void)t.whole("a", 0, 9);
             (void)t.table("p")->whole("b", 0, 9);
@@ -144,7 +165,74 @@ const std::vector<Wrong> kWrong{
           },
           "a.toml:2: p.c: is missing; allowed: a text"}};
 
-INSTANTIATE_TEST_SUITE_P(Each, TomlFileWrong, ::testing::ValuesIn(kWrong));
+INSTANTIATE_TEST_SUITE_P(Each, TomlFileWrong, ::testing::ValuesIn(kWrong), name_of);
+
+std::vector<std::string> messages_of(const TomlFile& file) {
+  const auto error = file.finish();
+  return error ? error->messages() : std::vector<std::string>{};
+}
+
+TEST(TomlFile, AllMistakesAreSaidInTheOrderOfTheirLinesBehindTheFirst) {
+  const TomlFile file = parsed("a = 7\nb = 8\nzzz = 1\n[p]\nc = 9\n");
+  const TomlTable root = file.root();
+  (void)root.table("p")->number("c", kAnyShare);
+  (void)root.number("b", kAnyShare);
+  (void)root.number("a", kAnyShare);
+  (void)root.number("a", kAnyShare);
+  root.needs("d", "a text");
+  EXPECT_EQ(
+      messages_of(file),
+      (std::vector<std::string>{"a.toml:3: zzz: unknown key; allowed: \"a\", \"b\", \"d\" or \"p\"",
+                                "a.toml:1: a: found 7 (did you mean 0.07?); allowed: a number from 0 to 1 (a share)",
+                                "a.toml:2: b: found 8 (did you mean 0.08?); allowed: a number from 0 to 1 (a share)",
+                                "a.toml:5: p.c: found 9 (did you mean 0.09?); allowed: a number from 0 to 1 (a share)",
+                                "a.toml: d: is missing; allowed: a text"}));
+}
+
+TEST(TomlFile, AMistypedKeyIsNotAlsoMissing) {
+  const TomlFile file = parsed("cont = 5\n");
+  file.root().needs("count", "how many");
+  EXPECT_EQ(messages_of(file).size(), 1U);
+}
+
+TEST(TomlFile, TwentyMistakesAreSaidAndTheRestCounted) {
+  std::string text;
+  for (int i = 0; i < 50'000; ++i) text += fmt::format("k{} = 1\n", i);
+  const TomlFile file = parsed(text);
+  for (int i = 0; i < 500; ++i) (void)file.root().text(fmt::format("k{}", i));
+  const std::vector<std::string> messages = messages_of(file);
+  ASSERT_EQ(messages.size(), kMostMistakesSaid + 1);
+  EXPECT_EQ(messages.back(), "a.toml: and 49980 more mistakes");
+}
+
+TEST(TomlFile, KnowsWhichValuesAreSound) {
+  const TomlFile file = parsed("a = 7\nab = 0.5\n[p]\nc = 9\n");
+  const TomlTable root = file.root();
+  (void)root.number("a", kAnyShare);
+  (void)root.number("ab", kAnyShare);
+  (void)root.table("p")->number("c", kAnyShare);
+  EXPECT_FALSE(root.sound({"a"}));
+  EXPECT_TRUE(root.sound({"ab"}));
+  EXPECT_FALSE(root.sound({"ab", "p"}));
+}
+
+// What people write who have not met TOML before, and what is then said to be allowed.
+TEST(TomlFile, UsualSlipsAreAnsweredInPlainWords) {
+  const auto allowed = [](const std::string& line) {
+    const Result<TomlFile> file = TomlFile::parse("a = 1\n" + line + "\nz = 2\n", "a.toml");
+    return file ? "no error" : fmt::format("{} {}", file.error().line, file.error().allowed);
+  };
+  EXPECT_EQ(allowed("latitude = 59,86"), "2 decimals with a point: 59.86");
+  EXPECT_EQ(allowed("take = { about = 0,65, low = 0.3 }"), "2 decimals with a point: 0.65");
+  EXPECT_EQ(allowed("by = 15.9.2027"), "2 dates as 2027-09-15");
+  EXPECT_EQ(allowed("by = 9/15/2027"), "2 dates as 2027-09-15: year, month, day");
+  EXPECT_EQ(allowed("by = 2027-9-5"), "2 dates as 2027-09-05");
+  EXPECT_EQ(allowed("by = 10-01"), "2 a month and day in quotes: \"10-01\"");
+  EXPECT_EQ(allowed("not_on = [2027-05-01, 3.6.2027]"), "2 dates as 2027-06-03");
+  EXPECT_EQ(allowed("species = pinus-thunbergii # black"), "2 text in quotes: \"pinus-thunbergii\"");
+  EXPECT_EQ(allowed("weekdays = [Saturday, Sunday]"), "2 text in quotes: \"Saturday\"");
+  EXPECT_EQ(allowed("name = \"a = b\" c"), "2 key = value lines under [table] headings (TOML 1.0)");
+}
 
 TEST(TomlFile, AnUnknownKeyIsNamedBeforeAnythingElseWithTheNearestKnown) {
   const TomlFile file = parsed("cont = 5\n[[want]]\nx = 1\n");
