@@ -6,7 +6,7 @@
 #include <array>
 #include <cctype>
 #include <cmath>
-#include <ranges>
+#include <numeric>
 #include <span>
 
 #include "base/nearest.hpp"
@@ -42,9 +42,8 @@ double mass_share(Alcohol alcohol, double volume_pct) {
 }  // namespace
 
 double ethanol_density_g_ml(double mass_share) {
-  double sum = 0;
-  for (const double coefficient : kOiml | std::views::reverse) sum = sum * mass_share + coefficient;
-  return sum / 1000;
+  const auto horner = [&](double sum, double coefficient) { return sum * mass_share + coefficient; };
+  return std::accumulate(kOiml.rbegin(), kOiml.rend(), 0.0, horner) / 1000;
 }
 
 double ethanol_volume_pct(double mass_share) {

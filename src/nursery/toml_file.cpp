@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <iterator>
 #include <limits>
@@ -86,6 +87,22 @@ std::optional<double> as_number(const toml::node& node) {
   if (const auto* whole = node.as_integer()) return static_cast<double>(whole->get());
   if (const auto* number = node.as_floating_point(); number && std::isfinite(number->get())) return number->get();
   return std::nullopt;
+}
+
+/// ` (did you mean 0.85?)` for a percentage where a share is wanted and for a number in quotes or with a decimal comma;
+/// empty when nothing that is allowed was likely meant.
+std::string likely_meant(const toml::node& node, const NumberRange& range) {
+  std::optional<double> meant;
+  if (const auto number = as_number(node); number && range.low >= 0 && range.high <= 1 && *number >= kLeastPercent) {
+    meant = *number / 100;
+  } else if (const auto* text = node.as_string()) {
+    std::string digits = text->get();
+    std::replace(digits.begin(), digits.end(), ',', '.');
+    double value = 0;
+    const auto [end, failed] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    if (failed == std::errc{} && end == digits.data() + digits.size()) meant = value;
+  }
+  return meant && range.holds(*meant) ? fmt::format(" (did you mean {}?)", *meant) : "";
 }
 
 constexpr std::string_view kIsMissing = "is missing";
@@ -347,9 +364,7 @@ std::optional<double> TomlTable::number(std::string_view key, const NumberRange&
   if (!node) return std::nullopt;
   const std::optional<double> number = as_number(*node);
   if (number && range.holds(*number)) return number;
-  const bool percent = number && range.low >= 0 && range.high <= 1 && *number >= kLeastPercent && range.holds(*number / 100);
-  fail(key, "found " + described(*node) + (percent ? fmt::format(" (did you mean {}?)", *number / 100) : ""),
-       range.in_words());
+  fail(key, "found " + described(*node) + likely_meant(*node, range), range.in_words());
   return std::nullopt;
 }
 

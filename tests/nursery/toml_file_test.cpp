@@ -151,6 +151,8 @@ const std::vector<Wrong> kWrong{
         "such as 2027-10-01, or a month and day such as \"10-01\""},
     Wrong{"percent_for_a_share", "x = 85", [](const TomlTable& t) { (void)t.number("x", kAnyShare); },
           "a.toml:1: x: found 85 (did you mean 0.85?); allowed: a number from 0 to 1 (a share)"},
+    Wrong{"decimal_comma_in_quotes", "x = \"0,5\"", [](const TomlTable& t) { (void)t.number("x", kAnyShare); },
+          "a.toml:1: x: found \"0,5\" (did you mean 0.5?); allowed: a number from 0 to 1 (a share)"},
     Wrong{"a_little_too_much", "x = 1.2", [](const TomlTable& t) { (void)t.number("x", kAnyShare); },
           "a.toml:1: x: found 1.2; allowed: a number from 0 to 1 (a share)"},
     Wrong{"number_for_a_table", "x = 5", [](const TomlTable& t) { (void)t.table("x"); },
