@@ -16,6 +16,7 @@ CommandTable mix_feed() {
       {"--target", "PPM", "Strength as elements: \"100 N\", or \"150 N, 60 P, 150 K\"", &words->target},
       {"--phase", "PHASE", "Strength for a phase of the season, see --phases", &words->phase},
       {"--phases", "", "List the phases and end", &words->phases},
+      {"--phases-from", "FILE", "Phases of your own, over the shipped ones (docs/mixes.md)", &words->phases_from},
       {"--grams", "WEIGHT", "The other way: how strong is this much of the fertiliser?", &words->grams},
       {"--for", "AMOUNT", "The can, or the stock with an injector: \"9 L\", \"5 gal-us\" (1 L if left out)",
        &words->volume},

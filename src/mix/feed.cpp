@@ -51,55 +51,6 @@ std::string lower(std::string_view text) {
   return result;
 }
 
-// All from Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory, but where the source says otherwise.
-constexpr std::array<Phase, 5> kPhases{{
-    {"reserves",
-     "from emergence, while the seed still feeds the seedling (2 to 3 weeks)",
-     {0, 0, 0},
-     0,
-     25,
-     0,
-     0.5,
-     1.0,
-     "common practice, no source"},
-    {"rooting",
-     "from the strike until roots show",
-     {0, 0, 0},
-     0,
-     25,
-     0,
-     0.5,
-     1.0,
-     "common practice, no source; Girouard 1974 found a weak feed helps spruce cuttings"},
-    {"establishment",
-     "when half of a sample shows roots of 10 to 20 mm",
-     {50, 100, 100},
-     25,
-     75,
-     0.6,
-     1.0,
-     1.0,
-     "Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory"},
-    {"growth",
-     "when weaned, in open air and sun, with new shoots",
-     {150, 60, 150},
-     100,
-     200,
-     1.2,
-     1.8,
-     2.0,
-     "Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory"},
-    {"hardening",
-     "when buds set; no more N from 6 to 8 weeks before the first frost",
-     {50, 60, 150},
-     25,
-     50,
-     0.8,
-     1.2,
-     2.0,
-     "Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory"},
-}};
-
 /// The first nutrient a fertiliser has, N before P before K: what its EC is stated against.
 std::size_t leading_nutrient(const Nutrients& percent) {
   std::size_t lead = 0;
@@ -228,10 +179,11 @@ void add_warnings(FeedAnswer& answer) {
                                             phase.ec_high, phase.name));
     }
   }
-  constexpr double kStrongestPhase = 1.8;  // dS/m, the highest of kPhases
-  if (!asked.phase && answer.feed_ec && *answer.feed_ec > kStrongestPhase) {
-    answer.warnings.push_back(fmt::format("EC {:.2f} dS/m is more than any phase of young pines bears ({} dS/m)",
-                                          *answer.feed_ec, kStrongestPhase));
+  double most_ec = 0;
+  for (const Phase& phase : asked.season.phases) most_ec = std::max(most_ec, phase.ec_high);
+  if (!asked.phase && answer.feed_ec && most_ec > 0 && *answer.feed_ec > most_ec) {
+    answer.warnings.push_back(
+        fmt::format("EC {:.2f} dS/m is more than any phase of young pines bears ({} dS/m)", *answer.feed_ec, most_ec));
   }
   if (asked.injector) {
     for (const Weighed& one : answer.weigh) {
@@ -374,12 +326,10 @@ Result<Conductivity> parse_conductivity(std::string_view text, std::string_view 
   return Conductivity{*ds_m, *ppm};
 }
 
-std::span<const Phase> feed_phases() { return kPhases; }
-
-Result<Phase> find_phase(std::string_view name, std::string_view field) {
+Result<Phase> find_phase(const FeedSeason& season, std::string_view name, std::string_view field) {
   std::vector<std::string_view> names;
-  for (const Phase& phase : kPhases) {
-    if (phase.name == lower(name)) return phase;
+  for (const Phase& phase : season.phases) {
+    if (lower(phase.name) == lower(name)) return phase;
     names.push_back(phase.name);
   }
   const auto nearest = nearest_word(lower(name), names);

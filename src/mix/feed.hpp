@@ -61,22 +61,27 @@ struct Conductivity {
 
 /// A phase of the season: strength by what the plants show, not by date.
 struct Phase {
-  std::string_view name;
-  std::string_view stage;  ///< what is seen when it begins
-  Nutrients ppm;           ///< typical; 0: none
-  double n_low;            ///< ppm N
-  double n_high;
-  double ec_low;  ///< of the feed, dS/m
-  double ec_high;
-  double leachate_limit;  ///< dS/m in what runs out of the pot
-  std::string_view source;
+  std::string name{};
+  std::string stage{};  ///< what is seen when it begins
+  Nutrients ppm{};      ///< typical; 0: none
+  double n_low = 0;     ///< ppm N
+  double n_high = 0;
+  double ec_low = 0;  ///< of the feed, dS/m
+  double ec_high = 0;
+  double leachate_limit = 0;  ///< dS/m in what runs out of the pot
+  std::string source{};
+  char trust = 'C';  ///< A measured and published, B fair, C a guess
 };
-[[nodiscard]] std::span<const Phase> feed_phases();
+/// All phases, in the order of the season (profiles/feed).
+struct FeedSeason {
+  std::vector<Phase> phases;
+  double flush_ds_m = 0;  ///< leachate at which to flush with plain water
+  std::string flush_source{};
+  char flush_trust = 'C';
+};
 /// Errors: no such phase (names the nearest and all).
-[[nodiscard]] Result<Phase> find_phase(std::string_view name, std::string_view field);
+[[nodiscard]] Result<Phase> find_phase(const FeedSeason& season, std::string_view name, std::string_view field);
 
-/// Leachate at which to flush with plain water, dS/m. Landis 1989, Container Tree Nursery Manual vol. 4, from memory.
-inline constexpr double kFlushLeachate = 2.5;
 /// Grams a litre of stock above which it may not all dissolve. Common practice; the label knows.
 inline constexpr double kRichStock_g_l = 200;
 
@@ -90,6 +95,7 @@ struct FeedRequest {
   std::optional<Target> target;         ///< or, in the other direction:
   std::optional<double> grams;          ///< of the only fertiliser, in `volume_l`
   std::optional<Phase> phase;           ///< for limits; its target where none is given
+  FeedSeason season;                    ///< where no phase is named, the saltiest of its phases is the limit
   double volume_l = 1;                  ///< of feed, or of stock with an injector
   double volume_error = 0.02;           ///< relative standard uncertainty of the can, judgement
   std::optional<Ratio> injector;

@@ -2,15 +2,17 @@
 
 #include <fmt/format.h>
 
+#include "nursery/feed_file.hpp"
 #include "nursery/mix_words.hpp"
 #include "print/feed_text.hpp"
 
 namespace strikebed::nursery {
 
-Result<FeedReading> read_feed_words(const FeedWords& words) {
+Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeason& season) {
   constexpr double kMlPerL = 1000;
   FeedReading result;
   mix::FeedRequest& request = result.request;
+  request.season = season;
   if (words.fertilisers.empty()) {
     return Error{
         .problem = "the fertiliser is missing", .allowed = "its label, such as 20-10-20", .field = "--fertiliser"};
@@ -33,7 +35,7 @@ Result<FeedReading> read_feed_words(const FeedWords& words) {
     request.fertilisers.push_back(one);
   }
   if (!words.phase.empty()) {
-    const auto phase = mix::find_phase(words.phase, "--phase");
+    const auto phase = mix::find_phase(season, words.phase, "--phase");
     if (!phase) return phase.error();
     request.phase = *phase;
   }
@@ -86,10 +88,12 @@ Result<FeedReading> read_feed_words(const FeedWords& words) {
 }
 
 Result<std::string> mix_feed(const FeedWords& words, bool json) {
-  if (words.phases) return json ? print::phases_json() : print::phases_text();
+  const auto season = load_feed_season(words.phases_from);
+  if (!season) return season.error();
+  if (words.phases) return json ? print::phases_json(*season) : print::phases_text(*season);
   const auto beside = read_beside(words.show, "--show");
   if (!beside) return beside.error();
-  const auto reading = read_feed_words(words);
+  const auto reading = read_feed_words(words, *season);
   if (!reading) return reading.error();
   const auto answer = mix::make_feed(reading->request);
   if (!answer) {

@@ -21,14 +21,15 @@ struct FeedWords {
   std::string water_ec;  ///< dS/m
   std::string misfit;    ///< per cent
   std::string show;
-  bool phases = false;  ///< list them and nothing else
+  std::string phases_from;  ///< a file of the grower's own phases
+  bool phases = false;      ///< list them and nothing else
 };
 
 struct FeedReading {
   mix::FeedRequest request;
   std::vector<std::string> assumed;
 };
-[[nodiscard]] Result<FeedReading> read_feed_words(const FeedWords& words);
+[[nodiscard]] Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeason& season);
 
 /// The answer as text, or as JSON.
 [[nodiscard]] Result<std::string> mix_feed(const FeedWords& words, bool json);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -47,15 +48,16 @@ Json number(double value) { return std::isfinite(value) ? Json(std::stod(figures
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 
 Json phase_json(const mix::Phase& phase) {
-  return {{"name", std::string(phase.name)},
-          {"stage", std::string(phase.stage)},
+  return {{"name", phase.name},
+          {"stage", phase.stage},
           {"n_ppm", number(phase.ppm[0])},
           {"p_ppm", number(phase.ppm[1])},
           {"k_ppm", number(phase.ppm[2])},
           {"n_ppm_range", {number(phase.n_low), number(phase.n_high)}},
           {"ec_range_ds_m", {number(phase.ec_low), number(phase.ec_high)}},
           {"leachate_limit_ds_m", number(phase.leachate_limit)},
-          {"source", std::string(phase.source)}};
+          {"source", phase.source},
+          {"trust", std::string(1, phase.trust)}};
 }
 
 std::string what_it_is(const FeedAnswer& answer, Beside beside) {
@@ -112,9 +114,9 @@ std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& 
     const mix::Phase& phase = *asked.phase;
     text += item(fmt::format(
         "Phase {}: {}. N {} to {} ppm, EC of the feed {} to {} dS/m; what runs out of the pot at most {} dS/m, "
-        "at {} flush with plain water. {}.",
+        "at {} flush with plain water. {} (trust {}).",
         phase.name, phase.stage, phase.n_low, phase.n_high, phase.ec_low, phase.ec_high, phase.leachate_limit,
-        mix::kFlushLeachate, phase.source));
+        asked.season.flush_ds_m, phase.source, phase.trust));
   }
   for (const std::string& warning : answer.warnings) text += item("Mind: " + warning + ".");
   for (const std::string& line : assumed) text += item("Assumed: " + line + ".");
@@ -123,13 +125,13 @@ std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& 
   return text;
 }
 
-std::string phases_text() {
+std::string phases_text(const mix::FeedSeason& season) {
   std::string text = "Feed by what the plants show, not by date\n\n";
   std::vector<std::vector<std::string>> rows;
-  for (const mix::Phase& phase : mix::feed_phases()) {
-    rows.push_back({std::string(phase.name), phase_ppm(phase, 0), phase_ppm(phase, 1), phase_ppm(phase, 2),
+  for (const mix::Phase& phase : season.phases) {
+    rows.push_back({phase.name, phase_ppm(phase, 0), phase_ppm(phase, 1), phase_ppm(phase, 2),
                     fmt::format("{}-{}", phase.ec_low, phase.ec_high), fmt::format("{}", phase.leachate_limit),
-                    std::string(phase.stage)});
+                    phase.stage});
   }
   text += table({{"phase"},
                  {"N ppm", true},
@@ -139,11 +141,20 @@ std::string phases_text() {
                  {"run-off at most", true},
                  {"begins"}},
                 rows, kWidth);
-  text +=
-      item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m.", mix::kFlushLeachate));
-  text += item(
-      "Sources: Landis et al. 1989, Container Tree Nursery Manual vol. 4, from memory; none before roots: common "
-      "practice.");
+  text += item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m ({}, trust {}).",
+                           season.flush_ds_m, season.flush_source, season.flush_trust));
+  // Phases of one source are named together.
+  std::vector<std::string> told;
+  for (const mix::Phase& phase : season.phases) {
+    if (std::ranges::find(told, phase.source) != told.end()) continue;
+    told.push_back(phase.source);
+    std::string names;
+    for (const mix::Phase& other : season.phases) {
+      if (other.source == phase.source)
+        names += fmt::format("{}{} (trust {})", names.empty() ? "" : ", ", other.name, other.trust);
+    }
+    text += item(fmt::format("{}: {}.", names, phase.source));
+  }
   return text;
 }
 
@@ -182,11 +193,14 @@ std::string feed_json(const FeedAnswer& answer, const std::vector<std::string>& 
   return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
-std::string phases_json() {
+std::string phases_json(const mix::FeedSeason& season) {
   Json phases = Json::array();
-  for (const mix::Phase& phase : mix::feed_phases()) phases.push_back(phase_json(phase));
-  const Json document = {{"phases", phases}, {"flush_leachate_ds_m", number(mix::kFlushLeachate)}};
-  return document.dump(2) + "\n";
+  for (const mix::Phase& phase : season.phases) phases.push_back(phase_json(phase));
+  const Json document = {{"phases", phases},
+                         {"flush_leachate_ds_m", number(season.flush_ds_m)},
+                         {"flush_source", season.flush_source},
+                         {"flush_trust", std::string(1, season.flush_trust)}};
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace strikebed::print

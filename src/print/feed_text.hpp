@@ -12,9 +12,9 @@ namespace strikebed::print {
 [[nodiscard]] std::string feed_text(const mix::FeedAnswer& answer, const std::vector<std::string>& assumed,
                                     Beside beside);
 /// The phases of the season: strengths tied to what the plants show.
-[[nodiscard]] std::string phases_text();
+[[nodiscard]] std::string phases_text(const mix::FeedSeason& season);
 /// One JSON document each (docs/json.md), metric.
 [[nodiscard]] std::string feed_json(const mix::FeedAnswer& answer, const std::vector<std::string>& assumed);
-[[nodiscard]] std::string phases_json();
+[[nodiscard]] std::string phases_json(const mix::FeedSeason& season);
 
 }  // namespace strikebed::print

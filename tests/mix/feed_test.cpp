@@ -99,12 +99,22 @@ TEST(Feed, TheSameFertiliserTwiceIsOne) {
   EXPECT_NEAR(grams[0] + grams[1], 0.5, 1e-9);
 }
 
-TEST(Feed, PhasesFeedNothingBeforeRootsAndRise) {
-  EXPECT_EQ(find_phase("rooting", "")->ppm[0], 0);
-  EXPECT_LT(find_phase("establishment", "")->ppm[0], find_phase("growth", "")->ppm[0]);
+/// Three phases of an invented season; the shipped ones are read in tests/nursery.
+FeedSeason season() {
+  const auto phase = [](const char* name, Nutrients ppm, double n_low, double n_high, double ec_low, double ec_high) {
+    return Phase{name, "when it is seen", ppm, n_low, n_high, ec_low, ec_high, 1, "a test", 'C'};
+  };
+  return {{phase("rooting", {0, 0, 0}, 0, 25, 0, 0.5), phase("establishment", {50, 100, 100}, 25, 75, 0.6, 1.0),
+           phase("growth", {150, 60, 150}, 100, 200, 1.2, 1.8)},
+          2.5,
+          "a test",
+          'C'};
+}
+
+TEST(Feed, NothingIsFedInAPhaseWithoutFeed) {
   FeedRequest asked;
   asked.fertilisers = {fertiliser("20-10-20")};
-  asked.phase = find_phase("rooting", "").value();
+  asked.phase = find_phase(season(), "rooting", "").value();
   const auto answer = make_feed(asked);
   ASSERT_TRUE(answer.ok());
   EXPECT_DOUBLE_EQ(answer->weigh[0].grams, 0);
@@ -116,13 +126,25 @@ TEST(Feed, WarnsOfSalt) {
   FeedRequest asked;
   asked.fertilisers = {fertiliser("15-5-15")};
   asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
-  asked.phase = find_phase("establishment", "").value();
+  asked.phase = find_phase(season(), "establishment", "").value();
   asked.target = target("150 N");
   const auto answer = make_feed(asked);
   ASSERT_TRUE(answer.ok());
   ASSERT_EQ(answer->warnings.size(), 2U);
   EXPECT_EQ(answer->warnings[0], "150 ppm N is above the 25 to 75 ppm of the phase establishment");
   EXPECT_EQ(answer->warnings[1], "EC 1.11 dS/m is above the 1 dS/m of the phase establishment");
+}
+
+// Covers: without a phase the saltiest of the season is the limit: 1.8 dS/m here, 1.48 x 300 / 200 = 2.22.
+TEST(Feed, WithoutAPhaseTheSaltiestIsTheLimit) {
+  FeedRequest asked;
+  asked.fertilisers = {fertiliser("15-5-15")};
+  asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
+  asked.target = target("300 N");
+  asked.season = season();
+  EXPECT_EQ(make_feed(asked)->warnings.at(0), "EC 2.22 dS/m is more than any phase of young pines bears (1.8 dS/m)");
+  asked.season.phases.back().ec_high = 2.5;
+  EXPECT_TRUE(make_feed(asked)->warnings.empty());
 }
 
 template <class T>
@@ -141,10 +163,9 @@ TEST(Feed, SaysWhatIsWrong) {
       message(parse_target("100", "--target")),
       "--target: \"100\" is no strength; allowed: ppm of N, P or K between commas, such as \"100 N\" or \"150 N, 60 P, "
       "150 K\"");
-  EXPECT_EQ(message(find_phase("grwoth", "--phase")),
-            "--phase: there is no phase \"grwoth\" (did you mean \"growth\"?); allowed: reserves, rooting, "
-            "establishment, growth, "
-            "hardening");
+  EXPECT_EQ(message(find_phase(season(), "grwoth", "--phase")),
+            "--phase: there is no phase \"grwoth\" (did you mean \"growth\"?); allowed: rooting, establishment, "
+            "growth");
   FeedRequest asked;
   asked.fertilisers = {fertiliser("20-10-20"), fertiliser("10-50-10")};
   // By hand: 20-10-20 alone, g = (2 + 4.364 + 0.830) / (2^2 + 4.364^2 + 0.830^2) = 0.303 g/L.

@@ -1,0 +1,23 @@
+#pragma once
+// The phases of feeding: TOML text to mix::FeedSeason. docs/mixes.md describes the format.
+#include <string>
+#include <string_view>
+
+#include "base/result.hpp"
+#include "mix/feed.hpp"
+
+namespace strikebed::nursery {
+
+/// A complete season of phases.
+/// Errors: a key missing, out of range or unknown; low, value and high out of order; two phases of one name; no phase.
+[[nodiscard]] Result<mix::FeedSeason> read_feed_season(std::string_view text, const std::string& file);
+
+/// The same laid over a complete one: a phase it knows may leave keys out, a new one may not; source and trust may be
+/// left out everywhere.
+[[nodiscard]] Result<mix::FeedSeason> read_own_feed_season(std::string_view text, const std::string& file,
+                                                           mix::FeedSeason shipped);
+
+/// feed/season.toml of the profiles, and over it the grower's own file, where there is one (else an empty path).
+[[nodiscard]] Result<mix::FeedSeason> load_feed_season(const std::string& own_path);
+
+}  // namespace strikebed::nursery
