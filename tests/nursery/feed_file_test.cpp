@@ -63,7 +63,7 @@ TEST(FeedFile, SaysWhatIsWrong) {
       own_message("[[phase]]\nname = \"growth\"\nn_ppm = { value = 80, low = 90, high = 100 }\n"),
       "mine.toml:3: phase[1].n_ppm: found low 90, value 80, high 100; allowed: low at most value, value at most high");
   EXPECT_EQ(own_message("[[phase]]\nname = \"growth\"\nn_ppm = \"80\"\n"),
-            "mine.toml:3: phase[1].n_ppm: found \"80\"; allowed: a number from 0 to 1000 (ppm)");
+            "mine.toml:3: phase[1].n_ppm: found \"80\" (did you mean 80?); allowed: a number from 0 to 1000 (ppm)");
   EXPECT_EQ(own_message("[[phase]]\nname = \"growth\"\np_ppm = -1\n"),
             "mine.toml:3: phase[1].p_ppm: found -1; allowed: a number from 0 to 1000 (ppm)");
   EXPECT_EQ(own_message("[[phase]]\nname = \"growth\"\nec_ds_m = { low = 2, high = 1 }\n"),
