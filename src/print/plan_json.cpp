@@ -3,7 +3,8 @@
 #include <cmath>
 #include <optional>
 
-#include "print/wording.hpp"
+#include "print/answer_words.hpp"
+#include "print/number_words.hpp"
 
 namespace strikebed::print {
 namespace {

@@ -2,10 +2,15 @@
 
 #include <fmt/format.h>
 
+#include "print/answer_words.hpp"
+#include "print/cautions.hpp"
+#include "print/goal_words.hpp"
+#include "print/number_words.hpp"
+#include "print/plan_parts.hpp"
 #include "print/plan_pictures.hpp"
+#include "print/season_chart.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
-#include "print/wording.hpp"
 
 namespace strikebed::print {
 namespace {

@@ -6,9 +6,12 @@
 #include <array>
 #include <cmath>
 
+#include "print/goal_words.hpp"
+#include "print/number_words.hpp"
+#include "print/plan_parts.hpp"
+#include "print/season_chart.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
-#include "print/wording.hpp"
 
 namespace strikebed::print {
 namespace {

@@ -5,8 +5,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "print/answer_words.hpp"
+#include "print/cautions.hpp"
+#include "print/goal_words.hpp"
+#include "print/number_words.hpp"
+#include "print/plan_parts.hpp"
+#include "print/season_chart.hpp"
 #include "print/text_table.hpp"
-#include "print/wording.hpp"
 
 namespace strikebed::print {
 namespace {

@@ -4,8 +4,10 @@
 
 #include <limits>
 
+#include "print/answer_words.hpp"
+#include "print/number_words.hpp"
+#include "print/plan_parts.hpp"
 #include "print/text_table.hpp"
-#include "print/wording.hpp"
 #include "tests/print/example_plan.hpp"
 
 namespace strikebed::print {

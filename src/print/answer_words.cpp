@@ -1,0 +1,219 @@
+#include "print/answer_words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "print/goal_words.hpp"
+#include "print/number_words.hpp"
+#include "print/plan_parts.hpp"
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+
+namespace {
+
+constexpr double kWorthSaying = 0.01;  // an assurance below is no nearest goal
+
+class SentenceBuilder {
+ public:
+  SentenceBuilder& say(std::string text) {
+    sentence_.push_back({std::move(text), false});
+    return *this;
+  }
+  SentenceBuilder& stress(std::string text) {
+    sentence_.push_back({std::move(text), true});
+    return *this;
+  }
+  [[nodiscard]] Sentence done() { return std::move(sentence_); }
+
+ private:
+  Sentence sentence_;
+};
+
+std::string by_words(const season::Goal& goal) { return state_words(goal.count_at) + " by "; }
+
+void say_sowing(SentenceBuilder& line, const season::Goal& goal, const season::Plan& plan) {
+  line.stress(seeds_words(plan.seeds));
+  if (plan.needs.seed_grams > 0) line.say(fmt::format(" ({}{}g)", rounded_up(plan.needs.seed_grams), kNoBreak));
+  if (plan.sow_dates.size() == 1) {
+    line.say(" on ").stress(date_words(plan.sow_dates.front()));
+  } else if (plan.sow_dates.size() > 1) {
+    line.say(fmt::format(" in {} lots: ", plan.sow_dates.size()));
+    for (std::size_t i = 0; i < plan.sow_dates.size(); ++i) {
+      if (i > 0) line.say(i + 1 == plan.sow_dates.size() ? " and " : ", ");
+      if (i < plan.sow_seeds.size()) line.say(whole(plan.sow_seeds[i]) + " on ");
+      line.stress(date_words(plan.sow_dates[i]));
+    }
+  }
+  if (goal.chill_days > 0 && is_set(plan.chill_start)) {
+    line.say(plan.sow_dates.size() > 1 ? "; the first lot is put to chill on " : ", put to chill on ")
+        .stress(date_words(plan.chill_start));
+  }
+}
+
+void say_wanted(SentenceBuilder& line, const season::Goal& goal) {
+  line.say("at least ").stress(wanted_words(goal)).say(" ").say(by_words(goal)).stress(date_words(goal.by));
+}
+
+void say_sure(SentenceBuilder& line, const season::Goal& goal, const season::Plan& plan) {
+  line.stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
+      .say(fmt::format(" ({}) of ", error_words(plan.assurance_error)));
+  say_wanted(line, goal);
+  line.say(".");
+}
+
+/// The days on which something is struck in a typical season; those of an early or late one are said apart.
+Sentence bench_sentence(const season::Plan& plan) {
+  const auto likely = likely_sessions(plan);
+  auto usual = likely;
+  std::erase_if(usual, [](const season::SessionPlan& session) { return !(session.cuttings.typical >= 0.5); });
+  if (usual.empty()) usual = likely;
+  SentenceBuilder line;
+  line.say("Keep ");
+  if (usual.size() == 1) {
+    line.stress(date_words(usual.front().date)).say(" free for striking");
+  } else {
+    line.stress(fmt::format("{}{}days", usual.size(), kNoBreak))
+        .say(" free for striking, from ")
+        .stress(date_words(usual.front().date))
+        .say(" to ")
+        .stress(date_words(usual.back().date));
+  }
+  if (likely.size() > usual.size()) {
+    line.say(fmt::format(" ({}{}more in an early or late season)", likely.size() - usual.size(), kNoBreak));
+  }
+  if (plan.needs.cuttings > 0) {
+    line.say(fmt::format(", and be ready for up to {}{}cuttings in all", plan.needs.cuttings, kNoBreak));
+  }
+  return line.say(".").done();
+}
+
+}  // namespace
+
+std::string plain(const std::vector<Sentence>& sentences) {
+  std::string text;
+  for (const Sentence& sentence : sentences) {
+    if (!text.empty()) text += ' ';
+    for (const Words& words : sentence) text += words.text;
+  }
+  return text;
+}
+
+std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan) {
+  std::vector<Sentence> sentences;
+  if (goal.seeds_in_hand) {
+    SentenceBuilder line;
+    line.say("With ");
+    say_sowing(line, goal, plan);
+    line.say(plan.sow_dates.empty() ? " you can be " : ", you can be ");
+    say_sure(line, goal, plan);
+    sentences.push_back(line.done());
+    const auto fewest = fewest_seeds(plan);
+    SentenceBuilder beside;
+    const std::string asked = percent(goal.assurance);
+    if (plan.assurance >= goal.assurance) {
+      beside.say(fmt::format("That is as sure as you asked to be ({})", asked));
+      if (fewest && *fewest < plan.seeds) beside.say(fmt::format("; {} would do", seeds_words(*fewest)));
+      sentences.push_back(beside.say(".").done());
+    } else {
+      beside.say(fmt::format("That is less than the {} you asked for", asked));
+      if (fewest) {
+        beside.say(": for that, sow ").stress(seeds_words(*fewest));
+      } else if (!plan.sow_dates.empty() && !plan.sweep.empty()) {
+        beside.say(", and no number of seeds sown then would reach it");
+      }
+      sentences.push_back(beside.say(".").done());
+    }
+  } else if (plan.met) {
+    SentenceBuilder line;
+    line.say("Sow ");
+    say_sowing(line, goal, plan);
+    sentences.push_back(line.say(".").done());
+    SentenceBuilder sure;
+    sure.say("You are then ");
+    say_sure(sure, goal, plan);
+    sentences.push_back(sure.done());
+    if (plan.seeds_low < plan.seeds_high) {
+      sentences.push_back({{fmt::format("Between {} and {}{}seeds the calculation cannot tell apart.", plan.seeds_low,
+                                        plan.seeds_high, kNoBreak),
+                            false}});
+    }
+    if (plan.half) {
+      SentenceBuilder half;
+      half.stress("Seed is not what is short")
+          .say(fmt::format(": half as many, {}, already make you {} sure.", seeds_words(plan.half->seeds),
+                           percent_beside(plan.half->assurance, goal.assurance)));
+      if (!plan.limits.empty()) half.say(" See below what limits this plan.");
+      sentences.push_back(half.done());
+    }
+  } else {
+    SentenceBuilder line;
+    line.stress("This goal cannot be met as it stands")
+        .say(fmt::format(": no number of seeds makes you {}{}sure of ", percent(goal.assurance), kNoBreak));
+    say_wanted(line, goal);
+    sentences.push_back(line.say(".").done());
+    if (!plan.sow_dates.empty()) {
+      SentenceBuilder best;
+      best.say("The plan below is the best that can be done: sow ");
+      say_sowing(best, goal, plan);
+      best.say("; that makes you ")
+          .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
+          .say(fmt::format(" ({}).", error_words(plan.assurance_error)));
+      sentences.push_back(best.done());
+    }
+  }
+  if (!likely_sessions(plan).empty()) sentences.push_back(bench_sentence(plan));
+  return sentences;
+}
+
+std::vector<std::string> nearest_words(const season::Goal& goal, const season::Plan& plan) {
+  std::vector<std::string> sentences;
+  const season::Nearest& nearest = plan.nearest;
+  if (nearest.counts && !nearest.counts->empty()) {
+    const std::string seeds = nearest.seeds ? fmt::format(", from about {} seeds", *nearest.seeds) : "";
+    sentences.push_back(fmt::format("Fewer: {}, {}{}, {} sure{}.", counts_words(goal, *nearest.counts), by_words(goal),
+                                    date_words(goal.by), percent(goal.assurance), seeds));
+  }
+  if (nearest.by) {
+    sentences.push_back(fmt::format("Later: {}, {}{}, {} sure.", wanted_words(goal), by_words(goal),
+                                    date_words(*nearest.by), percent(goal.assurance)));
+  }
+  if (nearest.assurance && *nearest.assurance >= kWorthSaying) {
+    sentences.push_back(fmt::format("Less sure: {}, {}{}, {} sure.", wanted_words(goal), by_words(goal),
+                                    date_words(goal.by), percent_beside(*nearest.assurance, goal.assurance)));
+  }
+  return sentences;
+}
+
+std::string_view trust_words() {
+  return "Trust: A measured and published, B fair, C a guess, to be replaced by your own counts.";
+}
+
+std::string_view limit_word(season::LimitKind kind) {
+  switch (kind) {
+    case season::LimitKind::date:
+      return "date";
+    case season::LimitKind::window:
+      return "window";
+    case season::LimitKind::room:
+      return "room";
+    case season::LimitKind::rate:
+      return "rate";
+    case season::LimitKind::warmth:
+      return "warmth";
+  }
+  return "";
+}
+
+std::vector<std::string> limit_sentences(const season::Plan& plan) {
+  std::vector<std::string> sentences;
+  for (const auto& limit : plan.limits) {
+    const std::string kind = fmt::format("{}: ", limit_word(limit.kind));
+    sentences.push_back(limit.text.starts_with(kind) ? limit.text : kind + limit.text);
+  }
+  return sentences;
+}
+
+}  // namespace strikebed::print

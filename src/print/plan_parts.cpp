@@ -1,0 +1,177 @@
+#include "print/plan_parts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+#include "print/goal_words.hpp"
+#include "print/number_words.hpp"
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+
+std::vector<season::SessionPlan> likely_sessions(const season::Plan& plan) {
+  std::vector<season::SessionPlan> likely;
+  for (const auto& session : plan.sessions) {
+    if (session.cuttings.high >= 0.5) likely.push_back(session);
+  }
+  return likely;
+}
+
+std::optional<int> fewest_seeds(const season::Plan& plan) {
+  if (plan.sow_dates.empty()) return std::nullopt;
+  for (const auto& point : plan.sweep) {
+    if (point.sow == plan.sow_dates.front()) return point.seeds;
+  }
+  return std::nullopt;
+}
+
+std::string sowing_remark(const season::Plan& plan, const season::SowingPoint& point) {
+  const bool chosen = std::find(plan.sow_dates.begin(), plan.sow_dates.end(), point.sow) != plan.sow_dates.end();
+  const bool last = plan.last_sowing == point.sow;
+  if (chosen && last) return "chosen, and the last that can do it";
+  return chosen ? "chosen" : last ? "last that can do it" : "";
+}
+
+std::vector<season::SowingPoint> telling_sweep(const season::Plan& plan) {
+  const auto can = [](const season::SowingPoint& point) { return point.seeds.has_value(); };
+  const auto first = std::find_if(plan.sweep.begin(), plan.sweep.end(), can);
+  if (first == plan.sweep.end()) return plan.sweep;
+  const auto last = std::find_if(plan.sweep.rbegin(), plan.sweep.rend(), can);
+  constexpr Days kMargin{21};
+  std::vector<season::SowingPoint> telling;
+  std::copy_if(plan.sweep.begin(), plan.sweep.end(), std::back_inserter(telling),
+               [&](const season::SowingPoint& point) {
+                 return point.sow >= first->sow - kMargin && point.sow <= last->sow + kMargin;
+               });
+  return telling;
+}
+
+std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan) {
+  if (!plan.last_sowing) return "No sowing date meets the goal, whatever the number of seeds.";
+  std::string text =
+      fmt::format("The last sowing that can still meet the goal is on {}.", date_words(*plan.last_sowing));
+  if (!goal.sow_on)
+    text += " Chosen: the earliest date that needs hardly more than the fewest, which leaves room to sow again.";
+  return text;
+}
+
+int sweep_ceiling(const season::Plan& plan) {
+  int least = 0;
+  int most = 0;
+  for (const auto& point : plan.sweep) {
+    if (!point.seeds) continue;
+    least = least == 0 ? *point.seeds : std::min(least, *point.seeds);
+    most = std::max(most, *point.seeds);
+  }
+  return std::min(most, 4 * least);
+}
+
+std::vector<season::Unknown> unknowns_by_worth(const season::Plan& plan) {
+  std::vector<season::Unknown> sorted = plan.unknowns;
+  std::stable_sort(sorted.begin(), sorted.end(),
+                   [](const auto& a, const auto& b) { return a.seeds_saved > b.seeds_saved; });
+  return sorted;
+}
+
+bool worth_knowing(const season::Plan& plan, const season::Unknown& unknown) {
+  constexpr double kWorthAsking = 0.005;
+  return unknown.seeds_saved >= std::max(1, plan.seeds / 100) || unknown.unreachable_share > kWorthAsking;
+}
+
+std::vector<std::string> unknown_notes(const season::Plan& plan) {
+  std::vector<std::string> notes;
+  std::vector<std::string> rest;
+  for (const auto& unknown : unknowns_by_worth(plan)) {
+    if (!worth_knowing(plan, unknown)) {
+      rest.push_back(unknown.name);
+      continue;
+    }
+    if (!unknown.test.empty()) notes.push_back(fmt::format("{}: {}", unknown.name, unknown.test));
+    if (unknown.unreachable_share > 0) {
+      notes.push_back(fmt::format("{}: in {} of what it may turn out to be, the goal is out of reach whatever you sow.",
+                                  unknown.name, percent(unknown.unreachable_share)));
+    }
+  }
+  if (!rest.empty()) notes.push_back(fmt::format("It hardly matters that these are not known: {}.", in_a_row(rest)));
+  return notes;
+}
+
+std::string belief_words(const season::Unknown& unknown) {
+  const bool share = unknown.unit.empty() || unknown.unit == "share";
+  const bool bare = unknown.unit == "ratio" || unknown.unit == "ln";  // nothing a grower would read after the number
+  const auto say = [&](double value) { return share ? whole(100 * value) : rounded(value); };
+  std::string unit = share ? "%" : bare ? "" : replaced(unknown.unit, "°C", "°C");
+  if (unit == "d") unit = "days";
+  if (!unit.empty()) unit.insert(0, kNoBreak);
+  if (unknown.low == unknown.high) return fmt::format("{}{} (known)", say(unknown.typical), unit);
+  return fmt::format("{} ({} to {}){}", say(unknown.typical), say(unknown.low), say(unknown.high), unit);
+}
+
+std::string worth_words(const season::Unknown& unknown) {
+  return unknown.seeds_saved > 0 ? seeds_words(unknown.seeds_saved) : "none";
+}
+
+std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) {
+  const season::Needs& needs = plan.needs;
+  std::vector<Need> list;
+  const auto add = [&](std::string what, const std::string& amount, std::string note) {
+    list.push_back({std::move(what), unbroken(amount), std::move(note)});
+  };
+  if (plan.seeds > 0) add("Seed", fmt::format("{} g", rounded_up(needs.seed_grams)), seeds_words(plan.seeds));
+  for (std::size_t i = 0; i < needs.wants.size(); ++i) {
+    const auto& want = needs.wants[i];
+    std::string note = fmt::format("for up to {} cuttings", want.cuttings);
+    if (i < goal.wants.size()) {
+      note += fmt::format(", {} in each", whole(goal.wants[i].method.cuttings_per_container.typical()));
+    }
+    if (want.container_litres > 0) {
+      note += fmt::format("; one takes {} L and weighs {} kg watered", rounded(want.container_litres),
+                          rounded(want.container_drained_kg));
+    }
+    add("Containers, " + want_name(goal, i), fmt::format("{}", want.containers), note);
+  }
+  if (needs.wants.size() > 1 || needs.wants.empty()) {
+    add("Containers in all", fmt::format("{}", needs.containers), fmt::format("for up to {} cuttings", needs.cuttings));
+  }
+  for (const season::MaterialNeed& one : needs.materials) {
+    std::string name = one.name;
+    name.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(name.front())));
+    add(std::move(name), fmt::format("{} L", rounded_up(one.litres)),
+        fmt::format("{}, {} kg dry", one.in_pockets ? "for the pockets" : "for the medium", rounded(one.dry_kg)));
+  }
+  for (const season::DipNeed& dip : needs.dips) {
+    add("Rooting solution", fmt::format("{} mL", rounded_up(dip.fillings * dip.fill_ml)),
+        fmt::format("{} of {} mL, each made fresh at {} ppm auxin (as IBA)",
+                    dip.fillings == 1 ? "one filling" : fmt::format("{} fillings", dip.fillings), rounded(dip.fill_ml),
+                    rounded(dip.auxin_ppm)));
+    if (!dip.stock) continue;
+    const bool liquid = dip.stock->unit == season::StockUnit::ml;
+    const double to_milli = liquid ? 1 : 1000;
+    const char* unit = liquid ? "mL" : "mg";
+    std::string each = fmt::format("{} {}", rounded(dip.stock->per_fill * to_milli), unit);
+    if (dip.stock->drops_per_fill > 0) each += fmt::format(", about {} drops,", whole(dip.stock->drops_per_fill));
+    add("Your stock", fmt::format("{} {}", rounded_up(dip.fillings * dip.stock->per_fill * to_milli), unit),
+        fmt::format("{} in each filling, water up to {} mL", each, rounded(dip.fill_ml)));
+  }
+  add("Labels", fmt::format("{}", needs.labels), "");
+  add("Bench", fmt::format("{} m²", rounded_up(needs.bench_m2)), "");
+  add("Hours at the bench", fmt::format("{} h", hours_words(needs.hours)), "all sessions together");
+  if (needs.money && std::isfinite(*needs.money))
+    add("Money", fmt::format("{:.2f}", *needs.money), "at the prices you gave");
+  return list;
+}
+
+std::string weather_words(const season::Plan& plan) {
+  std::string text = plan.weather_origin;
+  if (plan.futures > 0) {
+    text += fmt::format(
+        "{}Every number here is over {}{}futures: one draw each of the weather and of all that is not known.",
+        text.empty() ? "" : " ", plan.futures, kNoBreak);
+  }
+  return text;
+}
+
+}  // namespace strikebed::print

@@ -1,0 +1,41 @@
+#pragma once
+// The parts of a plan that a wall sheet, a page and a picture share: which rows they show, in which order and words.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "season/goal.hpp"
+#include "season/plan.hpp"
+
+namespace strikebed::print {
+
+/// Sessions in which at least one cutting is at all likely (95 % point of half a cutting or more).
+[[nodiscard]] std::vector<season::SessionPlan> likely_sessions(const season::Plan& plan);
+/// The smallest number of seeds for the chosen sowing date, from the sweep.
+[[nodiscard]] std::optional<int> fewest_seeds(const season::Plan& plan);
+/// "chosen", "last that can do it" or nothing.
+[[nodiscard]] std::string sowing_remark(const season::Plan& plan, const season::SowingPoint& point);
+/// The sweep without the dates more than three weeks before the first or after the last on which the goal can be met.
+/// All of it when there is none.
+[[nodiscard]] std::vector<season::SowingPoint> telling_sweep(const season::Plan& plan);
+[[nodiscard]] std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan);
+/// Seeds at which a picture of the sweep is cut off, so that a few hopeless dates do not flatten the rest: four times
+/// the smallest. 0: no date can do it.
+[[nodiscard]] int sweep_ceiling(const season::Plan& plan);
+[[nodiscard]] std::vector<season::Unknown> unknowns_by_worth(const season::Plan& plan);  ///< most seeds saved first
+/// Whether knowing it would save one seed in a hundred or more, or tell whether the goal can be reached at all.
+[[nodiscard]] bool worth_knowing(const season::Plan& plan, const season::Unknown& unknown);
+/// What the small tests are and what the belief leaves out of reach, a sentence each, for those worth knowing; then one
+/// sentence that names the rest.
+[[nodiscard]] std::vector<std::string> unknown_notes(const season::Plan& plan);
+[[nodiscard]] std::string belief_words(const season::Unknown& unknown);  ///< "65 (30 to 90) %"
+[[nodiscard]] std::string worth_words(const season::Unknown& unknown);   ///< "96 seeds"
+struct Need {
+  std::string what;
+  std::string amount;
+  std::string note;
+};
+[[nodiscard]] std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan);
+[[nodiscard]] std::string weather_words(const season::Plan& plan);
+
+}  // namespace strikebed::print

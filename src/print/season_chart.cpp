@@ -1,0 +1,54 @@
+#include "print/season_chart.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "print/number_words.hpp"
+#include "print/plan_parts.hpp"
+
+namespace strikebed::print {
+
+Date month_after(Date month) { return make_date(year_of(month) + month_of(month) / 12, month_of(month) % 12 + 1, 1); }
+
+SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
+  SeasonChart chart;
+  for (std::size_t i = 0; i < plan.bands.size(); ++i) {
+    SeasonRow row;
+    row.name = i < plan.band_names.size() ? plan.band_names[i] : fmt::format("band {}", i + 1);
+    row.band = plan.bands[i];
+    if (row.name == "sessions") {
+      for (const auto& session : likely_sessions(plan)) row.marks.push_back(session.date);
+    }
+    chart.rows.push_back(row);
+  }
+  if (!plan.sow_dates.empty()) {
+    const auto place = std::find_if(chart.rows.begin(), chart.rows.end(), [&](const SeasonRow& row) {
+      return row.band && row.band->early >= plan.sow_dates.front();
+    });
+    chart.rows.insert(place, {"sowing", std::nullopt, plan.sow_dates});
+  }
+  Date first = goal.by;
+  Date last = goal.by;
+  const auto include = [&](Date date) {
+    if (!is_set(date)) return;
+    first = std::min(first, date);
+    last = std::max(last, date);
+  };
+  for (const auto& row : chart.rows) {
+    if (row.band) {
+      include(row.band->early);
+      include(row.band->late);
+    }
+    for (const Date mark : row.marks) include(mark);
+  }
+  chart.from = make_date(year_of(first), month_of(first), 1);
+  chart.to = chart.from;
+  while (chart.to <= last) {
+    chart.months.push_back(chart.to);
+    chart.to = month_after(chart.to);
+  }
+  return chart;
+}
+
+}  // namespace strikebed::print
