@@ -76,16 +76,24 @@ std::optional<Error> wrong_request(const FeedRequest& request) {
   if (request.fertilisers.empty()) return wrong("fertiliser", "there is none", "one or more, as 20-10-20");
   if (!(request.volume_l > 0)) return wrong("volume", fmt::format("found {} L", request.volume_l), "above 0");
   if (!(request.scale_g > 0)) return wrong("scale", fmt::format("found {} g", request.scale_g), "above 0");
-  if (request.grams && !(*request.grams > 0))
-    return wrong("grams", fmt::format("found {} g", *request.grams), "above 0");
-  if (request.grams && request.fertilisers.size() > 1) {
-    return wrong("grams", "they are given for several fertilisers", "one fertiliser, or a target");
+  const bool weighed = !request.grams.empty();
+  for (const double grams : request.grams) {
+    if (!(grams > 0)) return wrong("grams", fmt::format("found {} g", grams), "above 0");
   }
-  if (!request.grams && !request.target && !request.phase) {
+  if (weighed && request.grams.size() != request.fertilisers.size()) {
+    return wrong("grams",
+                 fmt::format("{} given for {} fertiliser{}", request.grams.size(), request.fertilisers.size(),
+                             request.fertilisers.size() == 1 ? "" : "s"),
+                 "one weight for each fertiliser, in the same order");
+  }
+  if (weighed && request.target && std::ranges::count_if(request.target->ppm, &std::optional<double>::has_value) > 1) {
+    return wrong("target", "one weight can be right in one nutrient only", "one nutrient, such as \"100 N\"");
+  }
+  if (!weighed && !request.target && !request.phase) {
     return wrong("target", "neither a strength nor an amount is given", "a target, a phase or grams");
   }
   const Target target = target_of(request);
-  if (request.grams) return std::nullopt;
+  if (weighed && !request.target) return std::nullopt;
   for (std::size_t i = 0; i < target.ppm.size(); ++i) {
     const double wanted = target.ppm[i].value_or(0);
     if (wanted <= 0) continue;
@@ -133,6 +141,19 @@ std::optional<Error> out_of_reach(const FeedRequest& request, const Target& targ
 
 /// Feed made by a litre of what is weighed into.
 double dilution(const FeedRequest& request) { return request.injector ? request.injector->mixture_per_part() : 1; }
+
+/// Litres of what is weighed into, so that the weights given make the one nutrient of the target.
+double litres_for(const FeedRequest& request) {
+  double litres = 0;
+  for (std::size_t i = 0; i < request.target->ppm.size(); ++i) {
+    if (!request.target->ppm[i]) continue;
+    double mg = 0;
+    for (std::size_t f = 0; f < request.grams.size(); ++f)
+      mg += request.grams[f] * kPpmOfPercent * elements_percent(request.fertilisers[f].label)[i];
+    litres = mg / *request.target->ppm[i];
+  }
+  return litres / dilution(request);
+}
 
 Measured obtained(const FeedRequest& request, const std::vector<Weighed>& weigh, std::size_t nutrient) {
   const double in_element = nutrient == 0 ? 1 : nutrient == 1 ? kPhosphorusInOxide : kPotassiumInOxide;
@@ -339,8 +360,10 @@ Result<Phase> find_phase(const FeedSeason& season, std::string_view name, std::s
       fmt::format("{}", fmt::join(names, ", ")));
 }
 
-Result<FeedAnswer> make_feed(const FeedRequest& request) {
-  if (const auto error = wrong_request(request)) return *error;
+Result<FeedAnswer> make_feed(const FeedRequest& asked) {
+  if (const auto error = wrong_request(asked)) return *error;
+  FeedRequest request = asked;
+  if (!asked.grams.empty() && asked.target) request.volume_l = litres_for(asked);
   FeedAnswer answer;
   answer.asked = request;
   answer.feed_l = request.volume_l * dilution(request);
@@ -350,8 +373,8 @@ Result<FeedAnswer> make_feed(const FeedRequest& request) {
   percents.reserve(request.fertilisers.size());
   for (const Fertiliser& one : request.fertilisers) percents.push_back(elements_percent(one.label));
   std::vector<double> grams;  // a litre of feed
-  if (request.grams) {
-    grams = {*request.grams / answer.feed_l};
+  if (!request.grams.empty()) {
+    for (const double weighed : request.grams) grams.push_back(weighed / answer.feed_l);
   } else if (std::ranges::any_of(target.ppm, [](const auto& ppm) { return ppm.value_or(0) > 0; })) {
     grams = blend(percents, target);
     if (const auto error = out_of_reach(request, target, ppm_of(percents, grams))) return *error;
@@ -365,7 +388,8 @@ Result<FeedAnswer> make_feed(const FeedRequest& request) {
     Weighed one;
     one.label = request.fertilisers[f].label;
     one.grams_exact = grams[f] * answer.feed_l;
-    one.grams = request.grams ? one.grams_exact : std::round(one.grams_exact / request.scale_g) * request.scale_g;
+    one.grams =
+        !request.grams.empty() ? one.grams_exact : std::round(one.grams_exact / request.scale_g) * request.scale_g;
     one.grams_per_litre = one.grams / request.volume_l;
     if (one.grams_exact > 0 && one.grams <= 0) {
       return wrong("scale",
@@ -378,7 +402,7 @@ Result<FeedAnswer> make_feed(const FeedRequest& request) {
   }
   for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
     NutrientAnswer& nutrient = answer.nutrients[i];
-    if (!request.grams) nutrient.wanted = target.ppm[i];
+    if (request.grams.empty() || request.target) nutrient.wanted = target.ppm[i];
     nutrient.obtained = obtained(request, answer.weigh, i);
     if (nutrient.wanted && misfit_scale(target, i) > 0) {
       nutrient.misfit = (nutrient.obtained.value - *nutrient.wanted) / misfit_scale(target, i);

@@ -92,12 +92,12 @@ struct Fertiliser {
 
 struct FeedRequest {
   std::vector<Fertiliser> fertilisers;  ///< one or more
-  std::optional<Target> target;         ///< or, in the other direction:
-  std::optional<double> grams;          ///< of the only fertiliser, in `volume_l`
-  std::optional<Phase> phase;           ///< for limits; its target where none is given
-  FeedSeason season;                    ///< where no phase is named, the saltiest of its phases is the limit
-  double volume_l = 1;                  ///< of feed, or of stock with an injector
-  double volume_error = 0.02;           ///< relative standard uncertainty of the can, judgement
+  std::optional<Target> target;         ///< or, in the other directions:
+  std::vector<double> grams;   ///< of each fertiliser, in `volume_l`; with a target of one nutrient: how much feed?
+  std::optional<Phase> phase;  ///< for limits; its target where none is given
+  FeedSeason season;           ///< where no phase is named, the saltiest of its phases is the limit
+  double volume_l = 1;         ///< of feed, or of stock with an injector; the answer where grams and target are given
+  double volume_error = 0.02;  ///< relative standard uncertainty of the can, judgement
   std::optional<Ratio> injector;
   double scale_g = 0.1;          ///< step of the scale
   double water_ec = 0;           ///< of the water, dS/m
@@ -128,7 +128,8 @@ struct FeedAnswer {
   std::vector<std::string> warnings;
 };
 
-/// Errors: no fertiliser, a volume or step not above 0, neither target nor grams, a nutrient that no fertiliser has, a
+/// Errors: no fertiliser, a volume or step not above 0, neither target nor grams, not one weight for each fertiliser, a
+/// target of several nutrients for weights that are given, a nutrient that no fertiliser has, a
 /// blend further from the target than `misfit_allowed` (with the best there is), less than one step of the scale.
 [[nodiscard]] Result<FeedAnswer> make_feed(const FeedRequest& request);
 

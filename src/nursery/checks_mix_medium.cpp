@@ -286,7 +286,7 @@ mix::FeedRequest feed_request(const CheckInputs& in) {
   for (const std::string& label : in.texts("label"))
     request.fertilisers.push_back({value_or_give_up(mix::parse_label(label, "label")), std::nullopt});
   if (in.has("target")) request.target = value_or_give_up(mix::parse_target(in.text("target"), "target"));
-  if (in.has("grams")) request.grams = in.number("grams");
+  if (in.has("grams")) request.grams = {in.number("grams")};
   if (in.has("injector")) request.injector = value_or_give_up(mix::parse_ratio(in.text("injector"), "injector"));
   request.volume_l = value_or_give_up(mix::parse_positive(in.text("volume"), mix::Dimension::volume, "volume")) / 1000;
   request.scale_g = 1e-6;  // the arithmetic, not the scale

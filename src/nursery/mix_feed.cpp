@@ -39,23 +39,29 @@ Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeaso
     if (!phase) return phase.error();
     request.phase = *phase;
   }
-  if (!words.target.empty() && !words.grams.empty()) {
-    return Error{.problem = "both --target and --grams are given", .allowed = "one of the two", .field = "--grams"};
+  const bool asks_volume = !words.target.empty() && !words.grams.empty();
+  if (asks_volume && !words.volume.empty()) {
+    return Error{
+        .problem = "a target, weights and a volume are too many", .allowed = "two of the three", .field = "--for"};
   }
   if (!words.target.empty()) {
     const auto target = mix::parse_target(words.target, "--target");
     if (!target) return target.error();
     request.target = *target;
-  } else if (!words.grams.empty()) {
-    const auto grams = mix::parse_positive(words.grams, mix::Dimension::mass, "--grams");
+  }
+  for (const std::string& weight : words.grams) {
+    const auto grams = mix::parse_positive(weight, mix::Dimension::mass, "--grams");
     if (!grams) return grams.error();
-    request.grams = *grams;
-  } else if (words.phase.empty()) {
+    request.grams.push_back(*grams);
+  }
+  if (words.target.empty() && words.grams.empty() && words.phase.empty()) {
     return Error{.problem = "no strength is asked",
                  .allowed = "--target \"100 N\" (ppm), --phase growth, or --grams with the weight that went in",
                  .field = "--target"};
   }
-  if (words.volume.empty()) {
+  if (asks_volume) {
+    // The volume is the answer.
+  } else if (words.volume.empty()) {
     result.assumed.emplace_back("1 L (--for)");
   } else {
     const auto ml = mix::parse_positive(words.volume, mix::Dimension::volume, "--for");

@@ -14,12 +14,12 @@ struct FeedWords {
   std::vector<std::string> conductivity;  ///< "1.48 at 200", one for each fertiliser, in order
   std::string target;                     ///< "100 N"
   std::string phase;
-  std::string grams;     ///< "4.5 g": the other direction
-  std::string volume;    ///< "9 L"
-  std::string injector;  ///< "1 in 100"
-  std::string scale;     ///< "0.1 g"
-  std::string water_ec;  ///< dS/m
-  std::string misfit;    ///< per cent
+  std::vector<std::string> grams;  ///< "4.5 g", one for each fertiliser: the other directions
+  std::string volume;              ///< "9 L"
+  std::string injector;            ///< "1 in 100"
+  std::string scale;               ///< "0.1 g"
+  std::string water_ec;            ///< dS/m
+  std::string misfit;              ///< per cent
   std::string show;
   std::string phases_from;  ///< a file of the grower's own phases
   bool phases = false;      ///< list them and nothing else

@@ -29,7 +29,7 @@ TEST(Feed, WeighingThenAnalysingGivesTheTargetBack) {
       ASSERT_TRUE(weighed.ok());
       FeedRequest analyse = weigh;
       analyse.target.reset();
-      analyse.grams = weighed->weigh[0].grams;
+      analyse.grams = {weighed->weigh[0].grams};
       const auto analysed = make_feed(analyse);
       ASSERT_TRUE(analysed.ok());
       EXPECT_NEAR(analysed->nutrients[0].obtained.value, 125, 1e-3);
@@ -89,6 +89,38 @@ TEST(Feed, BlendIsTheBestWithoutNegativeAmounts) {
         EXPECT_GE(misfit_of(percents, wanted, other), least - 1e-12) << trial;
       }
     }
+  }
+}
+
+// Covers: weights of a blend give back what it was weighed for, and the volume it makes is the volume it was weighed
+// for.
+TEST(Feed, ABlendIsAnalysedAndReachesAsFarAsItWasWeighedFor) {
+  for (const auto& injector : {std::optional<Ratio>(), std::optional<Ratio>(Ratio{true, 100})}) {
+    FeedRequest asked;
+    asked.fertilisers = {fertiliser("20-10-20"), fertiliser("0-0-50")};
+    asked.target = target("100 N, 120 K");
+    asked.volume_l = 9;
+    asked.injector = injector;
+    asked.scale_g = 0.01;
+    const auto weighed = make_feed(asked);
+    ASSERT_TRUE(weighed.ok()) << weighed.error().message();
+    FeedRequest back = asked;
+    back.target.reset();
+    back.grams = {weighed->weigh[0].grams, weighed->weigh[1].grams};
+    const auto analysed = make_feed(back);
+    ASSERT_TRUE(analysed.ok());
+    for (std::size_t i = 0; i < 3; ++i)
+      EXPECT_NEAR(analysed->nutrients[i].obtained.value, weighed->nutrients[i].obtained.value, 1e-9);
+    EXPECT_FALSE(analysed->nutrients[0].wanted);
+    Target one;
+    one.ppm[2] = analysed->nutrients[2].obtained.value;
+    back.target = one;
+    back.volume_l = 1;  // not read
+    const auto reach = make_feed(back);
+    ASSERT_TRUE(reach.ok());
+    EXPECT_NEAR(reach->asked.volume_l, 9, 1e-9);
+    EXPECT_NEAR(reach->feed_l, injector ? 9 * 101 : 9, 1e-6);
+    EXPECT_NEAR(*reach->nutrients[2].misfit, 0, 1e-9);
   }
 }
 
@@ -174,6 +206,15 @@ TEST(Feed, SaysWhatIsWrong) {
       message(make_feed(asked)),
       "target: these fertilisers cannot reach it; the nearest is 60.6 ppm N for 100, 13.2 ppm P for 10, 50.3 ppm K for "
       "200; allowed: a target within 10 % of what they can give, other fertilisers, or a larger misfit");
+  asked.grams = {10};
+  asked.target.reset();
+  EXPECT_EQ(message(make_feed(asked)),
+            "grams: 1 given for 2 fertilisers; allowed: one weight for each fertiliser, in the same order");
+  asked.grams = {10, 5};
+  asked.target = target("100 N, 50 K");
+  EXPECT_EQ(message(make_feed(asked)),
+            "target: one weight can be right in one nutrient only; allowed: one nutrient, such as \"100 N\"");
+  asked.grams.clear();
   asked.fertilisers = {fertiliser("20-0-0")};
   asked.target = target("100 N, 50 K");
   EXPECT_EQ(message(make_feed(asked)),
