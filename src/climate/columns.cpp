@@ -259,6 +259,8 @@ bool is_missing_number(double written, Role role, const KnownUnit& unit) {
   return std::find(std::begin(kMissingNumbers), std::end(kMissingNumbers), written) != std::end(kMissingNumbers);
 }
 
+bool is_air_temperature(Role role) { return role == Role::tmin || role == Role::tmax || role == Role::temperature; }
+
 double written_in(const KnownUnit& unit, double si) { return si / unit.factor + unit.subtract; }
 
 Limits possible(Role role, bool per_day) {

@@ -58,6 +58,8 @@ struct KnownUnit {
 [[nodiscard]] std::span<const KnownRole> known_roles();  ///< in the order of Role
 [[nodiscard]] std::span<const KnownUnit> known_units();  ///< the first of each family is taken when none is written
 [[nodiscard]] const KnownRole& about(Role role);
+/// Nothing can be done without these; the other measures may be missing.
+[[nodiscard]] bool is_air_temperature(Role role);
 [[nodiscard]] const KnownUnit* unit_named(UnitFamily family, std::string_view spelling);  ///< null: not known
 [[nodiscard]] const KnownUnit& usual_unit(UnitFamily family);
 [[nodiscard]] double written_in(const KnownUnit& unit, double si);  ///< the number that stands in the file

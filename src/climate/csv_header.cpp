@@ -1,0 +1,211 @@
+#include "climate/csv_header.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <optional>
+#include <utility>
+
+#include "base/nearest.hpp"
+#include "climate/cells.hpp"
+
+namespace strikebed::climate {
+namespace {
+
+constexpr int kHeaderWithin = 30;  // lines; stations write some lines about themselves first
+constexpr std::size_t kMostColumns = 1000;
+constexpr std::size_t kLongestComparedName = 60;
+
+using MaybeError = std::optional<Error>;
+
+std::string list_of(const std::vector<std::string_view>& names) {
+  std::string list;
+  for (std::size_t i = 0; i < names.size() && i < 12; ++i) list += (i == 0 ? "" : ", ") + shown(names[i]);
+  if (names.size() > 12) list += fmt::format(" and {} more", names.size() - 12);
+  return list;
+}
+
+class HeaderFinder {
+ public:
+  HeaderFinder(const std::string& file, const std::vector<ColumnChoice>& choices) : name_(file), choices_(choices) {}
+
+  /// The first of the first lines that names a date and a temperature; the text then starts after it.
+  Result<CsvTable> run(std::string_view text) const {
+    std::string_view rest = text;
+    std::optional<CsvHeader> best;
+    MaybeError trouble;
+    for (int line = 1; line <= kHeaderWithin && !rest.empty(); ++line) {
+      const std::size_t end = std::min(rest.find_first_of("\r\n"), rest.size());
+      const std::string_view line_text = rest.substr(0, end);
+      rest.remove_prefix(end);
+      if (rest.substr(0, 2) == "\r\n") {
+        rest.remove_prefix(2);
+      } else if (!rest.empty()) {
+        rest.remove_prefix(1);
+      }
+      MaybeError why;
+      CsvHeader header = read_header(line_text, line, why);
+      if (header.dated() && header.warm()) {
+        if (why) return *why;
+        find_date(header);
+        return CsvTable{std::move(header), rest};
+      }
+      if (!best || header.recognised > best->recognised) {
+        best = std::move(header);
+        trouble = std::move(why);
+      }
+    }
+    if (trouble) return *trouble;
+    if (text.substr(0, 9) == "LOCATION,") {
+      return wrong("this looks like an EPW file", "read it as EPW: give it the ending .epw", 1);
+    }
+    if (best && best->recognised > 0) {
+      const std::string_view missing = best->dated() ? "temperature" : "date";
+      return wrong(
+          fmt::format("no column with the {} was recognised in {}", missing, list_of(best->names)),
+          fmt::format("a known name (docs/weather-files.md), or --column {}=NAME", best->dated() ? "tmin" : "date"),
+          best->line);
+    }
+    return wrong(fmt::format("no header line was found in the first {} lines", kHeaderWithin),
+                 "a line that names the columns, such as date,tmin,tmax, or --column date=NAME and so on", 1);
+  }
+
+ private:
+  [[nodiscard]] Error wrong(std::string problem, std::string allowed, int line = 0, int column = 0,
+                            std::string field = {}) const {
+    return Error{std::move(problem), std::move(allowed), std::move(field), name_, line, column};
+  }
+
+  /// The most frequent of tab, semicolon and comma in a line, outside quotes.
+  static char separator_of(std::string_view line) {
+    std::array<long, 3> counts{};
+    constexpr std::string_view kSeparators = "\t;,";
+    bool quoted = false;
+    for (const char c : line) {
+      if (c == '"') quoted = !quoted;
+      const std::size_t which = quoted ? std::string_view::npos : kSeparators.find(c);
+      if (which != std::string_view::npos) ++counts[which];
+    }
+    return kSeparators[static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin())];
+  }
+
+  /// Names of one line against the user's choices and the table. `why`: what is wrong with it if it is the header.
+  CsvHeader read_header(std::string_view line_text, int line, MaybeError& why) const {
+    CsvHeader header;
+    header.line = line;
+    header.line_start = line_text.data();
+    header.separator = separator_of(line_text);
+    header.column_of.fill(-1);
+    CellReader reader(line_text, header.separator, line);
+    while (true) {
+      const Cell cell = reader.next();
+      if (header.names.size() == kMostColumns) {
+        why = wrong(fmt::format("the line has more than {} columns", kMostColumns),
+                    "a table of days or hours, one a row", line);
+        ++header.recognised;
+        return header;
+      }
+      header.names.push_back(cell.text);
+      if (cell.ends_line) break;
+    }
+    header.width = header.names.size();
+    for (std::size_t i = 0; i < header.width; ++i) name_column(header, i, why);
+    for (const ColumnChoice& choice : choices_) choose_column(header, choice, why);
+    return header;
+  }
+
+  [[nodiscard]] bool chosen(Role role) const {
+    return std::any_of(choices_.begin(), choices_.end(),
+                       [&](const ColumnChoice& choice) { return choice.role == role; });
+  }
+
+  void name_column(CsvHeader& header, std::size_t i, MaybeError& why) const {
+    const auto cell = read_header_cell(header.names[i]);
+    if (!cell || chosen(cell->role)) return;
+    for (const ColumnChoice& choice : choices_) {
+      if (squeezed(choice.column) == squeezed(header.names[i])) return;  // it has another role
+    }
+    int& column = header.column_of[static_cast<std::size_t>(cell->role)];
+    if (column >= 0) {
+      const std::string_view first = header.names[static_cast<std::size_t>(column)];
+      if (!why) {
+        why = wrong(fmt::format("two columns hold the {}: {} and {}", about(cell->role).meaning, shown(first),
+                                shown(header.names[i])),
+                    fmt::format("one; choose it with --column {}=NAME", about(cell->role).word), header.line,
+                    column_at(header.line_start, header.names[i].data()));
+      }
+      return;
+    }
+    column = static_cast<int>(i);
+    header.cells[static_cast<std::size_t>(cell->role)] = *cell;
+    ++header.recognised;
+    if (!cell->strange_unit.empty() && is_air_temperature(cell->role) && !why) {
+      why = wrong(fmt::format("the unit {} is not known", shown(cell->strange_unit)),
+                  fmt::format("{}; or give it with --column {}=NAME:UNIT", unit_list(about(cell->role).family),
+                              about(cell->role).word),
+                  header.line, column_at(header.line_start, header.names[i].data()), shown(header.names[i]));
+    }
+  }
+
+  void choose_column(CsvHeader& header, const ColumnChoice& choice, MaybeError& why) const {
+    std::size_t found = header.width;
+    for (std::size_t i = 0; i < header.width && found == header.width; ++i) {
+      if (header.names[i] == choice.column) found = i;
+    }
+    for (std::size_t i = 0; i < header.width && found == header.width; ++i) {
+      if (squeezed(header.names[i]) == squeezed(choice.column)) found = i;
+    }
+    if (found == header.width) {
+      if (why) return;
+      std::vector<std::string_view> candidates;
+      std::copy_if(header.names.begin(), header.names.end(), std::back_inserter(candidates),
+                   [](std::string_view one) { return one.size() <= kLongestComparedName; });
+      const auto nearest =
+          choice.column.size() <= kLongestComparedName ? nearest_word(choice.column, candidates) : std::nullopt;
+      why =
+          wrong(fmt::format("there is no column {}{}", shown(choice.column),
+                            nearest ? fmt::format(" (did you mean {}?)", shown(*nearest)) : ""),
+                "one of " + list_of(header.names), header.line, 0, fmt::format("--column {}", about(choice.role).word));
+      return;
+    }
+    const std::size_t role = static_cast<std::size_t>(choice.role);
+    header.column_of[role] = static_cast<int>(found);
+    header.cells[role] = HeaderCell{choice.role, choice.unit, std::nullopt, {}};
+    if (const auto read = read_header_cell(header.names[found]);
+        read && about(read->role).family == about(choice.role).family) {
+      if (!choice.unit) header.cells[role].unit = read->unit;
+      header.cells[role].height_m = read->height_m;
+    }
+    ++header.recognised;
+  }
+
+  /// The date comes from one cell, or from year, month and day, or from year and day of the year.
+  static void find_date(CsvHeader& header) {
+    if (header.has(Role::date)) return;
+    header.dated_in_parts = (header.has(Role::year) && header.has(Role::month) && header.has(Role::day)) ||
+                            (header.has(Role::year) && header.has(Role::day_of_year));
+    if (header.dated_in_parts) return;
+    // a column "time" or "day" on its own may hold the whole date
+    const Role role = header.has(Role::time) ? Role::time : Role::day;
+    header.column_of[static_cast<std::size_t>(Role::date)] = header.column(role);
+    header.column_of[static_cast<std::size_t>(role)] = -1;
+  }
+
+  const std::string& name_;
+  const std::vector<ColumnChoice>& choices_;
+};
+
+}  // namespace
+
+std::string CsvHeader::name(Role role) const {
+  const std::string in_quotes = shown(names[static_cast<std::size_t>(std::max(0, column(role)))]);
+  return in_quotes.substr(1, in_quotes.size() - 2);
+}
+
+Result<CsvTable> find_csv_header(std::string_view text, const std::string& file,
+                                 const std::vector<ColumnChoice>& choices) {
+  return HeaderFinder(file, choices).run(text);
+}
+
+}  // namespace strikebed::climate
