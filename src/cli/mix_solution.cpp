@@ -43,6 +43,8 @@ CommandTable mix_solution() {
        &words->calibration},
       {"--into", "LIQUID", "What you thin it with (water if left out): \"50 % ethanol\"", &words->into},
       {"--seconds", "SECONDS", "How long you dip; then the dose is compared with a reference dip", &words->seconds},
+      {"--method", "METHOD", "Compare with the dip of this method (square-cut, slanting-cut, or your own .toml file)",
+       &words->method},
       {"--reference", "STRENGTH", "Strength of the reference dip, all auxins as IBA (\"1200 ppm\" if left out)",
        &words->reference},
       {"--reference-seconds", "SECONDS", "Seconds of the reference dip (5 if left out)", &words->reference_seconds},

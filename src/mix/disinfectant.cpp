@@ -155,6 +155,8 @@ Result<AgentStrength> parse_agent(std::string_view text, std::string_view field)
   std::string name(space == std::string_view::npos ? whole : whole.substr(space + 1));
   std::transform(name.begin(), name.end(), name.begin(),
                  [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  // A strength in ppm alone can only be chlorine's.
+  if (name == "ppm") return parse_agent(std::string(whole) + " chlorine", field);
   const std::string_view before = space == std::string_view::npos ? std::string_view() : whole.substr(0, space);
   const auto found = std::find(kNames.begin(), kNames.end(), name);
   const std::string allowed =

@@ -10,9 +10,10 @@
 namespace strikebed::mix {
 namespace {
 
-constexpr double kRounding = 1.02;             // a target at the limit of solubility, in whole drops
-constexpr double kGentleAlcohol_pct = 25;      // thin stems; guess
-constexpr double kDissolvingAlcohol_pct = 50;  // concentrates of 1 % are sold in it
+constexpr double kRounding = 1.02;                // a target at the limit of solubility, in whole drops
+constexpr double kGentleAlcohol_pct = 25;         // thin stems; guess
+constexpr double kDissolvingAlcohol_pct = 50;     // concentrates of 1 % are sold in it
+constexpr double kStrongInAlcohol_mg_l = 20'000;  // of an acid: the strongest that concentrates come in, 2 %; trade
 constexpr double kQuickToLeave_pct = 10;
 constexpr double kWaterOnACutting_ml = 0.03;  // 0.2 mm of film on 15 mm of a 2 mm stem, and a hanging drop; guess
 constexpr double kDropsUpTo_ml = 5;
@@ -175,13 +176,22 @@ std::optional<TwoSteps> two_steps(const SolutionRequest& request, const Solution
     if (!way.too_coarse) return std::nullopt;
   }
   TwoSteps steps;
+  // A first mixture of a powder is no stronger than what dissolves.
+  double least_ml = 0;
+  const double share_g = kFairSteps * solution.ways.front().out.instrument.step;
+  for (const Ingredient& i : request.stock.ingredients) {
+    if (request.stock.form != Form::powder) continue;
+    const double mg = share_g * i.mmol.value * i.auxin->molar_mass_g_mol;
+    least_ml = std::max(least_ml, 1000 * mg / (i.auxin->salt ? i.auxin->water_solubility_mg_l : kStrongInAlcohol_mg_l));
+    steps.first_in_alcohol |= !i.auxin->salt;
+  }
   steps.first = solution.ways.front().out.instrument;
   if (steps.first.kind == Instrument::Kind::drops) steps.first = {Instrument::Kind::marks, 0.02};
   steps.first_amount = kFairSteps * steps.first.step;
   for (const double volume : kVolumes_ml) {
     const double second = solution.dose.value * volume / steps.first_amount;
     const bool liquid_fits = request.stock.form != Form::liquid || volume > steps.first_amount;
-    if (!liquid_fits || second < kSmallestSecondStep_ml) continue;
+    if (!liquid_fits || second < kSmallestSecondStep_ml || volume < least_ml) continue;
     if (second >= solution.total) return std::nullopt;
     steps.first_volume_ml = volume;
     steps.second_ml = second;

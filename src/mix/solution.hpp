@@ -81,10 +81,11 @@ struct Way {
 
 /// First thin the stock, then take a measurable amount of that.
 struct TwoSteps {
-  double first_amount = 0;     ///< of the stock, mL or g
-  double first_volume_ml = 0;  ///< made up to
-  double second_ml = 0;        ///< of the first mixture
-  double first_ppm = 0;        ///< strength of the first mixture, as the target counts it
+  double first_amount = 0;        ///< of the stock, mL or g
+  double first_volume_ml = 0;     ///< made up to
+  double second_ml = 0;           ///< of the first mixture
+  double first_ppm = 0;           ///< strength of the first mixture, as the target counts it
+  bool first_in_alcohol = false;  ///< a powder of acid: water does not dissolve it, alcohol of 50 % or more does
   Instrument first;
   Instrument second;
 };

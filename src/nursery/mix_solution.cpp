@@ -8,7 +8,9 @@
 #include <string_view>
 #include <tuple>
 
+#include "nursery/files.hpp"
 #include "nursery/mix_words.hpp"
+#include "nursery/profile_file.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -83,6 +85,24 @@ Result<mix::SoakTime> read_soak(const SolutionWords& words, const mix::Stock& st
     soak.reference_seconds = *reference;
   }
   return soak;
+}
+
+/// The method's dip as the reference, and its seconds where none are given.
+Result<SolutionWords> with_dip_of_method(SolutionWords words) {
+  if (words.method.empty()) return words;
+  if (!words.reference.empty() || !words.reference_seconds.empty()) {
+    return Error{.problem = "two reference dips",
+                 .allowed = "--method, or --reference with --reference-seconds",
+                 .field = "--method"};
+  }
+  const auto library = load_profiles(profiles_folder());
+  if (!library) return library.error();
+  const auto method = find_method(*library, words.method, "--method");
+  if (!method) return method.error();
+  words.reference = fmt::format("{} ppm", method->auxin_ppm.typical());
+  words.reference_seconds = fmt::format("{}", method->soak_seconds.typical());
+  if (words.seconds.empty()) words.seconds = words.reference_seconds;
+  return words;
 }
 
 Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
@@ -171,7 +191,9 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
 Result<SolutionAnswer> mix_solution(const SolutionWords& words) {
   const auto beside = read_beside(words.show, "--show");
   if (!beside) return beside.error();
-  const auto request = read_request(words);
+  const auto complete = with_dip_of_method(words);
+  if (!complete) return complete.error();
+  const auto request = read_request(*complete);
   if (!request) return request.error();
   const auto solution = mix::mix_solution(*request);
   if (!solution) return solution.error();

@@ -29,6 +29,7 @@ struct SolutionWords {
   std::vector<std::string> measure;
   std::string calibration;
   std::string seconds;
+  std::string method;  ///< whose dip is the reference: a shipped method or a .toml file
   std::string reference;
   std::string reference_seconds;
   std::string show;

@@ -32,7 +32,9 @@ std::string words_of(const PlanAnswer& answer) {
 }
 std::string words_of(const climate::WeatherSummary& summary) { return ended(print::weather_text(summary)); }
 std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
-std::string words_of(const SolutionAnswer& answer) { return print::solution_text(answer.request, answer.solution, answer.beside); }
+std::string words_of(const SolutionAnswer& answer) {
+  return print::solution_text(answer.request, answer.solution, answer.beside);
+}
 std::string words_of(const DisinfectantAnswer& answer) {
   return print::disinfectant_text(answer.request, answer.disinfectant, answer.beside);
 }

@@ -351,4 +351,20 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
   return *toml->finish();
 }
 
+Result<Method> find_method(const ProfileLibrary& library, const std::string& name, const std::string& field) {
+  if (const auto shipped = library.methods.find(name); shipped != library.methods.end()) {
+    return read_method(shipped->second.text, shipped->second.file, library);
+  }
+  if (name.ends_with(".toml")) {
+    const Result<std::string> text = read_file(name, kLargestTomlFile);
+    if (!text) return text.error();
+    return read_method(*text, name, library);
+  }
+  std::vector<std::string_view> ids;
+  for (const auto& [id, text] : library.methods) ids.push_back(id);
+  return Error{.problem = fmt::format("there is no method \"{}\"{}", name, did_you_mean(name, ids)),
+               .allowed = listed(ids) + ", or a .toml file of your own",
+               .field = field};
+}
+
 }  // namespace strikebed::nursery

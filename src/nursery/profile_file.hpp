@@ -65,4 +65,9 @@ struct OwnProfile {
 [[nodiscard]] Result<growth::Method> read_method(std::string_view text, const std::string& file,
                                                  const ProfileLibrary& library);
 
+/// A shipped method by its id, or the grower's own file (its name ends in .toml), read from where the program was
+/// started. Errors: an unknown name (with the nearest and all), a file that cannot be read, what read_method refuses.
+[[nodiscard]] Result<growth::Method> find_method(const ProfileLibrary& library, const std::string& name,
+                                                 const std::string& field);
+
 }  // namespace strikebed::nursery

@@ -113,8 +113,14 @@ std::string mixing_words(const SolutionRequest& request, const Solution& s, Besi
                        amount_words(s.total, s.dry, beside), strength_words(s), into_words(request, s, beside));
   }
   std::string take = amount_words(s.dose.value, weighed, beside);
+  if (s.two_steps)
+    return fmt::format("It takes {} of {}, too little to measure out: make it in two steps, below.", take,
+                       stock_words(request));
   if (!s.ways.empty() && s.ways.front().out.instrument.kind == Instrument::Kind::drops)
-    take = fmt::format("{}, which is {},", steps_words(s.ways.front()), take);
+    take = fmt::format("{}, which is {}{},", steps_words(s.ways.front()), take,
+                       s.ways.front().out.steps_high > s.ways.front().out.steps_low
+                           ? " (drops not calibrated: the strength may be off by half)"
+                           : "");
   return fmt::format("Take {} of {} and {}.", take, stock_words(request), into_words(request, s, beside));
 }
 
@@ -180,9 +186,11 @@ std::string two_steps(const SolutionRequest& request, const Solution& s, Beside 
   if (!s.two_steps) return "";
   const mix::TwoSteps& steps = *s.two_steps;
   const std::string first =
-      fmt::format("1. Make {} of the stock up to {}: {} ppm {}.",
+      fmt::format("1. Make {} of the stock up to {}{}: {} ppm {}. The rest keeps as a stock, labelled, cold and dark.",
                   amount_words(steps.first_amount, stock_is_weighed(request), beside),
-                  amount_words(steps.first_volume_ml, false, beside), figures(steps.first_ppm, 4), s.asked);
+                  amount_words(steps.first_volume_ml, false, beside),
+                  steps.first_in_alcohol ? " with alcohol of 50 % or more (water does not dissolve it)" : "",
+                  figures(steps.first_ppm, 4), s.asked);
   const std::string second =
       fmt::format("2. Take {} of that instead of the stock ({}) and {}.", amount_words(steps.second_ml, false, beside),
                   mix::instrument_words(steps.second), into_words(request, s, beside));
@@ -307,6 +315,7 @@ std::string solution_json(const SolutionRequest& request, const Solution& s) {
     two_steps = {{weighed ? "first_amount_g" : "first_amount_ml", number(s.two_steps->first_amount)},
                  {"first_volume_ml", number(s.two_steps->first_volume_ml)},
                  {"first_ppm", number(s.two_steps->first_ppm)},
+                 {"first_in_alcohol", s.two_steps->first_in_alcohol},
                  {"second_ml", number(s.two_steps->second_ml)}};
   }
   Json dip = nullptr;

@@ -117,6 +117,22 @@ TEST(Solution, TooSmallToMeasureIsMadeInTwoSteps) {
   EXPECT_FALSE(mixed(asked("1 % K-IBA", "250 ppm IBA", "100 mL")).two_steps);
 }
 
+// Covers  the first of two steps is no stronger than what dissolves. Ref  2 g, the least a scale to 0.1 g weighs
+// fairly, of a salt that holds 20 g/L in water needs 100 mL; an acid goes into alcohol, at most 2 %.
+TEST(Solution, TheFirstOfTwoStepsDissolves) {
+  for (const auto& [stock, alcohol] : {std::pair{"K-IBA powder", false}, {"IBA powder", true}}) {
+    SolutionRequest request = asked(stock, "200 ppm IBA", "200 mL");
+    request.instruments = {*parse_instrument("scale 0.1 g", "")};
+    const Solution s = mixed(request);
+    ASSERT_TRUE(s.two_steps) << stock;
+    EXPECT_EQ(s.two_steps->first_in_alcohol, alcohol);
+    EXPECT_NEAR(s.two_steps->first_amount, 2, 1e-12);
+    EXPECT_GE(s.two_steps->first_volume_ml, 100);
+    const double share = s.two_steps->first_amount / s.two_steps->first_volume_ml * s.two_steps->second_ml / s.total;
+    EXPECT_NEAR(share, s.dose.value / s.total, 1e-12);
+  }
+}
+
 TEST(Solution, WarnsWhereAnAcidDoesNotDissolve) {
   EXPECT_TRUE(warns(mixed(asked("1 % IBA", "300 ppm IBA", "100 mL")), "more than plain water dissolves"));
   EXPECT_FALSE(warns(mixed(asked("1 % IBA", "240 ppm IBA", "100 mL")), "dissolves"));
