@@ -31,7 +31,7 @@ CommandTable mix_medium() {
       {"--stem", "LENGTH", "How deep the stem base sits (\"1.5 cm\" if left out)", &words->stem},
       {"--spare", "PERCENT", "More for spills (5 if left out)", &words->spare},
       {"--jug", "AMOUNT", "Smallest step you measure in (\"0.5 L\" if left out)", &words->jug},
-      {"--bag", "AMOUNT", "What a bag holds (\"20 L\" if left out)", &words->bag},
+      {"--bag", "AMOUNT", "What a bag holds: \"20 L\", which is taken if left out, or \"25 kg\"", &words->bag},
       {"--lift", "WEIGHT", "The most one person lifts (\"20 kg\" if left out)", &words->lift},
       {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
   };

@@ -229,8 +229,10 @@ std::vector<Bought> what_to_buy(const MediumRequest& asked, const Workings& work
     one.measured_l = up_to_step(one.loose_l.high, asked.jug_l);
     one.lost = part.lost;
     one.unsieved_l = one.measured_l / (1 - part.lost);
-    one.bags = static_cast<int>(std::ceil(one.unsieved_l / asked.bag_l - kRoundingSlack));
     one.dry_kg = workings.estimate([i, &one](const Worked& w) { return one.measured_l * w.dry_kg_per_l[i]; });
+    // A heavy lot fills fewer litres: by weight, enough for the heaviest.
+    const double bags = asked.bag_kg ? one.dry_kg.high / (1 - part.lost) / *asked.bag_kg : one.unsieved_l / asked.bag_l;
+    one.bags = static_cast<int>(std::ceil(bags - kRoundingSlack));
     one.source = part.material.bulk_density_kg_l.source;
     one.trust = part.material.bulk_density_kg_l.trust;
     buy.push_back(std::move(one));
@@ -332,7 +334,12 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
     return Error{
         .problem = fmt::format("found {} mL", asked.jug_l * kMlPerL), .allowed = "1 mL or more", .field = "jug"};
   }
-  if (!(asked.bag_l >= asked.jug_l)) {
+  if (asked.bag_kg && !above_zero_to(*asked.bag_kg, kMostStored)) {
+    return Error{.problem = fmt::format("found {} kg", *asked.bag_kg),
+                 .allowed = fmt::format("above 0, at most {:.0f} kg", kMostStored),
+                 .field = "bag"};
+  }
+  if (!asked.bag_kg && !(asked.bag_l >= asked.jug_l)) {
     return Error{.problem = "a bag holds less than a step of the jug", .allowed = "at least as much", .field = "bag"};
   }
   if (asked.pockets) {

@@ -53,7 +53,8 @@ struct MediumRequest {
   double spare = 0.05;         ///< share on top for spills
   double jug_l = 0.5;          ///< smallest step in which materials are measured, L
   double bag_l = 20;
-  double lift_limit_kg = 20;  ///< one person
+  std::optional<double> bag_kg;  ///< where bags are sold by weight: in place of bag_l
+  double lift_limit_kg = 20;     ///< one person
 };
 
 /// One material of the recipe.

@@ -187,7 +187,15 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Material
     request.spare = percent / 100;
   }
   if (!words.jug.empty()) reading.take(litres(words.jug, "--jug"), request.jug_l);
-  if (!words.bag.empty()) reading.take(litres(words.bag, "--bag"), request.bag_l);
+  if (!words.bag.empty()) {
+    const auto bag = mix::parse_amount(words.bag, "--bag");
+    if (bag && bag->dimension() == mix::Dimension::mass) {
+      request.bag_kg = 0;
+      reading.take(kilos(words.bag, "--bag"), *request.bag_kg);
+    } else {
+      reading.take(litres(words.bag, "--bag"), request.bag_l);
+    }
+  }
   if (!words.lift.empty()) reading.take(kilos(words.lift, "--lift"), request.lift_limit_kg);
   if (const auto& wrong = reading.error()) return *wrong;
   if (words.stem.empty()) {

@@ -25,7 +25,7 @@ struct MediumWords {
   std::string stem;      ///< "1.5 cm": stem base below the surface
   std::string spare;     ///< per cent
   std::string jug;       ///< "0.5 L"
-  std::string bag;       ///< "20 L"
+  std::string bag;       ///< "20 L", "25 kg"
   std::string lift;      ///< "20 kg"
   std::string show;      ///< "us" or "imperial"
 };

@@ -104,7 +104,9 @@ std::string buy_section(const MediumAnswer& answer, Beside beside) {
         figures(one.parts, 3),
         one.name,
         litres_words(one.measured_l, beside),
-        fmt::format("{} x {}", one.bags, litres_words(answer.asked.bag_l, Beside::nothing)),
+        fmt::format("{} x {}", one.bags,
+                    answer.asked.bag_kg ? kilos_words(*answer.asked.bag_kg, Beside::nothing)
+                                        : litres_words(answer.asked.bag_l, Beside::nothing)),
         kilos_words(one.dry_kg, beside),
         figures(one.loose_l.value, 3) + range_words(one.loose_l)};
     if (sieved) cells.insert(cells.begin() + 3, litres_words(one.unsieved_l, beside));
@@ -390,7 +392,8 @@ std::string medium_json(const MediumAnswer& answer, const std::vector<std::strin
       {"spare_litres", number(answer.spare_l)},
       {"buy", buy},
       {"reach", reach_json(answer)},
-      {"bag_litres", number(answer.asked.bag_l)},
+      {"bag_litres", answer.asked.bag_kg ? Json(nullptr) : number(answer.asked.bag_l)},
+      {"bag_kg", answer.asked.bag_kg ? number(*answer.asked.bag_kg) : Json(nullptr)},
       {"shrinkage", range(answer.shrinkage)},
       {"obtained_litres", range(answer.obtained_l)},
       {"containers_filled", range(answer.containers_filled)},

@@ -169,6 +169,16 @@ TEST(MediumReach, SaysWhatIsWrong) {
   EXPECT_EQ(complaint(asked), "grains: sieving loses 1 of it; allowed: a share from 0 to 0.9");
 }
 
+// Covers: bags sold by weight are enough for the heaviest lot: 24 L of up to 1.6 kg/L are 38.4 kg.
+TEST(Medium, BagsAreCountedByWeightToo) {
+  MediumRequest asked = request({{1, grains(3, 4)}});
+  asked.bag_kg = 10;
+  const Bought one = answer_of(asked).buy[0];
+  EXPECT_EQ(one.bags, std::ceil(one.measured_l * 1.6 / 10));
+  asked.bag_kg = -1;
+  EXPECT_EQ(make_medium(asked).error().message(), "bag: found -1 kg; allowed: above 0, at most 1000000 kg");
+}
+
 // Covers: so much more is bought that what stays in the sieve is enough, and the bags are of what is bought.
 TEST(Medium, SievingRaisesWhatIsBought) {
   const MediumAnswer plain = answer_of(request({{1, grains(3, 4)}}));
