@@ -67,7 +67,7 @@ TEST(SolutionText, SaysWhatToTakeHowSureAndWhatToMind) {
 TEST(SolutionText, ShowsOtherMeasuresBesideTheMetricOnes) {
   const Mixed mixed = drops_of_concentrate();
   const auto opening = [&](Beside beside) {
-    return replaced(solution_text(mixed.request, mixed.solution, beside).substr(0, 220), "\n", " ");
+    return replaced(solution_text(mixed.request, mixed.solution, beside).substr(0, 320), "\n", " ");
   };
   // 1.125 mL are 0.228 of 4.929 mL; 45 mL are 3.04 of 14.787 mL and, as written, 3 of 15 mL.
   EXPECT_TRUE(has(opening(Beside::us), "which is 1.13 mL (0.228 tsp-us)")) << opening(Beside::us);
