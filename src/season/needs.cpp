@@ -37,7 +37,7 @@ void add_containers(const Want& want, WantNeeds& mine, Needs& needs, std::vector
   needs.medium_litres += medium->medium_l + medium->spare_l;
   for (std::size_t i = 0; i < medium->buy.size(); ++i) {
     const mix::Bought& one = medium->buy[i];
-    const double litres = one.loose_l.high;
+    const double litres = one.loose_l.high / (1 - request.recipe[i].lost);  // before sieving
     add_material(one.name, litres, litres * request.recipe[i].material.bulk_density_kg_l.quantity.value, false, needs);
   }
   if (!medium->pocket) return;

@@ -65,6 +65,9 @@ TEST(Summary, DoesNotScaleUpAMonthThatIsNotWhole) {
   EXPECT_FALSE(april.rain_mm->whole_month);
   EXPECT_NEAR(april.frost_days->amount, 3, 1e-9);
   EXPECT_FALSE(summarise(record, kSeattle, {}).months[4].measured());
+  for (Date date = make_date(2026, 4, 13); date < make_date(2027, 4, 1); date += Days{1}) {
+    record.days.emplace_back().date = date;  // a record has every day, known or not
+  }
   add(make_date(2027, 4, 1), 18);
   const MonthSummary both = summarise(record, kSeattle, {}).months[3];
   EXPECT_NEAR(both.rain_mm->amount, 60, 1e-9);

@@ -93,6 +93,17 @@ TEST(Needs, MaterialsFollowFromThePots) {
   EXPECT_TRUE(asked.plan.warnings.empty());
 }
 
+// Covers  what sieving takes is bought as well. Ref  a fifth lost: a quarter more.
+TEST(Needs, WhatSievingTakesIsBoughtMore) {
+  Case asked = two_wants();
+  fill_needs(asked.goal, asked.plan);
+  const double sieved = asked.plan.needs.materials[0].litres;
+  asked = two_wants();
+  for (Want& want : asked.goal.wants) want.set_in.recipe[0].lost = 0.2;
+  fill_needs(asked.goal, asked.plan);
+  EXPECT_NEAR(asked.plan.needs.materials[0].litres, 1.25 * sieved, 1e-9);
+}
+
 // Covers  wants that are dipped alike share a filling: one each session, or as many as the cuttings take. Ref  40
 // cuttings at 40 a filling are one, but two sessions need two; 650 ppm in 50 mL from 10 g/L is 3.25 mL.
 TEST(Needs, FillingsAreSharedAndFreshForEachSession) {
