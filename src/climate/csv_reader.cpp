@@ -186,7 +186,7 @@ class CsvWeather {
 
 }  // namespace
 
-Result<WeatherRecord> read_weather_csv(std::string_view text, std::string name, const CsvOptions& options) {
+Result<WeatherRecord> read_weather_csv(std::string_view text, const std::string& name, const CsvOptions& options) {
   text = without_byte_order_mark(text);
   if (const auto reason = why_not_a_table(text)) {
     return Error{.problem = reason->problem, .allowed = reason->allowed, .file = name, .line = reason->line};

@@ -23,7 +23,7 @@ struct CsvOptions {
 ///   name  of the file, for messages
 /// The record's days are consecutive; every repair is among its notices.
 /// Errors: whatever docs/weather-files.md lists under "What is refused", with line and column.
-[[nodiscard]] Result<WeatherRecord> read_weather_csv(std::string_view text, std::string name,
+[[nodiscard]] Result<WeatherRecord> read_weather_csv(std::string_view text, const std::string& name,
                                                      const CsvOptions& options = {});
 
 }  // namespace strikebed::climate

@@ -131,6 +131,6 @@ struct FeedAnswer {
 /// Errors: no fertiliser, a volume or step not above 0, neither target nor grams, not one weight for each fertiliser, a
 /// target of several nutrients for weights that are given, a nutrient that no fertiliser has, a
 /// blend further from the target than `misfit_allowed` (with the best there is), less than one step of the scale.
-[[nodiscard]] Result<FeedAnswer> make_feed(const FeedRequest& request);
+[[nodiscard]] Result<FeedAnswer> make_feed(const FeedRequest& asked);
 
 }  // namespace strikebed::mix
