@@ -4,6 +4,7 @@
 #include <numbers>
 
 namespace strikebed {
+
 std::uint64_t random_stream(std::uint64_t seed, std::uint64_t a, std::uint64_t b) {
   return mixed_bits(mixed_bits(mixed_bits(seed) ^ a) ^ b);
 }

@@ -14,8 +14,7 @@ CommandTable mix_medium() {
   table.options = {
       {"--recipe", "PARTS",
        "Parts and materials: \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\"; \"2 grit 3-4 mm less 15 %\" where sieving takes "
-       "so "
-       "much of what you buy",
+       "so much of what you buy",
        &words->recipe},
       {"--pots", "N", "How many pots (1 if left out)", &words->pots},
       {"--have", "AMOUNTS", "Instead: what you have of each part, \"20 L, 12 kg\"; how many pots does it fill?",

@@ -320,64 +320,6 @@ class Store {
   const Workings& one_;
 };
 
-std::optional<Error> wrong_request(const MediumRequest& asked) {
-  if (const auto container = checked(asked.container); !container) return container.error();
-  if (asked.containers < 1)
-    return Error{.problem = "there is no container to fill", .allowed = "1 or more", .field = "containers"};
-  if (!from_to(asked.stem_depth_cm, 0, asked.container.fill_cm)) {
-    return Error{
-        .problem = fmt::format("found {} cm in a medium {} cm deep", asked.stem_depth_cm, asked.container.fill_cm),
-        .allowed = "0 or more, at most the depth of the medium",
-        .field = "depth of the stem base"};
-  }
-  if (!(asked.jug_l >= kSmallestStepL)) {
-    return Error{
-        .problem = fmt::format("found {} mL", asked.jug_l * kMlPerL), .allowed = "1 mL or more", .field = "jug"};
-  }
-  if (asked.bag_kg && !above_zero_to(*asked.bag_kg, kMostStored)) {
-    return Error{.problem = fmt::format("found {} kg", *asked.bag_kg),
-                 .allowed = fmt::format("above 0, at most {:.0f} kg", kMostStored),
-                 .field = "bag"};
-  }
-  if (!asked.bag_kg && !(asked.bag_l >= asked.jug_l)) {
-    return Error{.problem = "a bag holds less than a step of the jug", .allowed = "at least as much", .field = "bag"};
-  }
-  if (asked.pockets) {
-    const auto pocket = checked(asked.pockets->pocket, asked.container, asked.stem_depth_cm);
-    if (!pocket) return pocket.error();
-    if (!(medium_ml(asked) > 0)) {
-      return Error{.problem = "the pockets take up more than the container holds",
-                   .allowed = "fewer or smaller pockets",
-                   .field = "pockets"};
-    }
-  }
-  if (!asked.stored.empty() && asked.stored.size() != asked.recipe.size()) {
-    return Error{.problem = fmt::format("{} amounts are given for {} parts", asked.stored.size(), asked.recipe.size()),
-                 .allowed = "one for each part of the recipe, in its order",
-                 .field = "what is there"};
-  }
-  for (const Stored& one : asked.stored) {
-    if (!above_zero_to(one.amount, kMostStored)) {
-      return Error{.problem = fmt::format("found {} {}", one.amount, one.by_weight ? "kg" : "L"),
-                   .allowed = fmt::format("above 0, at most {:.0f}", kMostStored),
-                   .field = "what is there"};
-    }
-  }
-  for (const Part& part : asked.recipe) {
-    if (!from_to(part.lost, 0, kMostLost)) {
-      return Error{.problem = fmt::format("sieving loses {} of it", part.lost),
-                   .allowed = fmt::format("a share from 0 to {}", kMostLost),
-                   .field = part.material.name};
-    }
-    if (const auto grains = checked(part.material.grains); !grains) {
-      Error error = grains.error();
-      error.field = part.material.name;
-      return error;
-    }
-  }
-  return std::nullopt;
-}
-
 }  // namespace
 
 Weights weights_of(double volume_l, double bulk_density_kg_l, double porosity, double capacity, double inside_water) {
@@ -460,6 +402,64 @@ Result<MediumAnswer> medium_for(const MediumRequest& request) {
 }
 
 }  // namespace
+
+std::optional<Error> wrong_request(const MediumRequest& asked) {
+  if (const auto container = checked(asked.container); !container) return container.error();
+  if (asked.containers < 1)
+    return Error{.problem = "there is no container to fill", .allowed = "1 or more", .field = "containers"};
+  if (!from_to(asked.stem_depth_cm, 0, asked.container.fill_cm)) {
+    return Error{
+        .problem = fmt::format("found {} cm in a medium {} cm deep", asked.stem_depth_cm, asked.container.fill_cm),
+        .allowed = "0 or more, at most the depth of the medium",
+        .field = "depth of the stem base"};
+  }
+  if (!(asked.jug_l >= kSmallestStepL)) {
+    return Error{
+        .problem = fmt::format("found {} mL", asked.jug_l * kMlPerL), .allowed = "1 mL or more", .field = "jug"};
+  }
+  if (asked.bag_kg && !above_zero_to(*asked.bag_kg, kMostStored)) {
+    return Error{.problem = fmt::format("found {} kg", *asked.bag_kg),
+                 .allowed = fmt::format("above 0, at most {:.0f} kg", kMostStored),
+                 .field = "bag"};
+  }
+  if (!asked.bag_kg && !(asked.bag_l >= asked.jug_l)) {
+    return Error{.problem = "a bag holds less than a step of the jug", .allowed = "at least as much", .field = "bag"};
+  }
+  if (asked.pockets) {
+    const auto pocket = checked(asked.pockets->pocket, asked.container, asked.stem_depth_cm);
+    if (!pocket) return pocket.error();
+    if (!(medium_ml(asked) > 0)) {
+      return Error{.problem = "the pockets take up more than the container holds",
+                   .allowed = "fewer or smaller pockets",
+                   .field = "pockets"};
+    }
+  }
+  if (!asked.stored.empty() && asked.stored.size() != asked.recipe.size()) {
+    return Error{.problem = fmt::format("{} amounts are given for {} parts", asked.stored.size(), asked.recipe.size()),
+                 .allowed = "one for each part of the recipe, in its order",
+                 .field = "what is there"};
+  }
+  for (const Stored& one : asked.stored) {
+    if (!above_zero_to(one.amount, kMostStored)) {
+      return Error{.problem = fmt::format("found {} {}", one.amount, one.by_weight ? "kg" : "L"),
+                   .allowed = fmt::format("above 0, at most {:.0f}", kMostStored),
+                   .field = "what is there"};
+    }
+  }
+  for (const Part& part : asked.recipe) {
+    if (!from_to(part.lost, 0, kMostLost)) {
+      return Error{.problem = fmt::format("sieving loses {} of it", part.lost),
+                   .allowed = fmt::format("a share from 0 to {}", kMostLost),
+                   .field = part.material.name};
+    }
+    if (const auto grains = checked(part.material.grains); !grains) {
+      Error error = grains.error();
+      error.field = part.material.name;
+      return error;
+    }
+  }
+  return std::nullopt;
+}
 
 Result<MediumAnswer> make_medium(const MediumRequest& request) {
   if (const auto wrong = wrong_request(request)) return *wrong;

@@ -160,6 +160,9 @@ struct Weights {
 [[nodiscard]] Weights weights_of(double volume_l, double bulk_density_kg_l, double porosity, double capacity,
                                  double inside_water);
 
+/// What make_medium would refuse at once, without working anything out.
+[[nodiscard]] std::optional<Error> wrong_request(const MediumRequest& asked);
+
 /// The answer. Where `stored` is given, asked.containers is what it typically fills, and the mix is all that it gives.
 /// Errors: what container, pocket, grains and packing refuse; no container; parts that sum to nothing; a loss that is
 /// no share; not one amount for each part, or too little for one container.

@@ -55,18 +55,10 @@ Result<GoalFile> read_goal_file(const std::string& path, Date today, const GoalO
   if (!text) return text.error();
   Result<ProfileLibrary> library = load_profiles(overrides.profiles_folder.value_or(profiles_folder()));
   if (!library) return library.error();
-  library->own_file = [folder =
-                           std::filesystem::path(path).parent_path()](const std::string& own) -> Result<ProfileText> {
-    const std::string own_path = (folder / own).string();
-    Result<std::string> own_text = read_file(own_path, kLargestTomlFile);
-    if (!own_text) return own_text.error();
-    return ProfileText{own_path, std::move(*own_text)};
+  library->own_file = [folder = std::filesystem::path(path).parent_path()](const std::string& own) {
+    return read_profile_text((folder / own).string());
   };
-  library->materials.own_file = [own_file = library->own_file](const std::string& own) -> Result<std::string> {
-    Result<ProfileText> read = own_file(own);
-    if (!read) return read.error();
-    return std::move(read->text);
-  };
+  library->materials.own_file = library->own_file;
   return parse_goal(*text, path, today, *library, overrides);
 }
 

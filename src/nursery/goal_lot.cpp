@@ -8,13 +8,6 @@
 
 namespace strikebed::nursery {
 
-std::vector<std::string_view> ids_of(const std::map<std::string, ProfileText, std::less<>>& profiles) {
-  std::vector<std::string_view> ids;
-  ids.reserve(profiles.size());
-  for (const auto& [id, text] : profiles) ids.push_back(id);
-  return ids;
-}
-
 void read_species_and_lot(Reading& reading) {
   const TomlTable& root = reading.root;
   season::Goal& goal = reading.goal();

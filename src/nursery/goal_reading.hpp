@@ -44,9 +44,6 @@ struct Reading {
   std::optional<ProfileText> own_file(const TomlTable& table, std::string_view key, const std::string& path);
 };
 
-/// The ids of profiles, for messages.
-[[nodiscard]] std::vector<std::string_view> ids_of(const std::map<std::string, ProfileText, std::less<>>& profiles);
-
 /// [rates], by name; nothing where it is left out.
 struct WrittenRates {
   std::map<std::string_view, RateBelief> by_name;

@@ -100,13 +100,6 @@ std::optional<mix::JarTest> read_jar_test(const TomlTable& root) {
   return test;
 }
 
-std::vector<std::string_view> ids_of(const MaterialLibrary& library) {
-  std::vector<std::string_view> ids;
-  ids.reserve(library.shipped.size());
-  for (const auto& [id, text] : library.shipped) ids.push_back(id);
-  return ids;
-}
-
 /// Words as ids are written: lower case, hyphens for spaces.
 std::string as_id(std::string_view name) {
   std::string id;
@@ -141,21 +134,9 @@ Material with_grains(Material material, const std::optional<mix::GrainRange>& gr
 std::string materials_folder() { return profiles_folder() + "/materials"; }
 
 Result<MaterialLibrary> load_materials(const std::string& folder) {
-  MaterialLibrary library;
-  std::error_code failed;
-  for (std::filesystem::directory_iterator file(folder, failed), end; !failed && file != end; file.increment(failed)) {
-    if (file->path().extension() != ".toml") continue;
-    const std::string path = file->path().string();
-    Result<std::string> text = read_file(path, kLargestTomlFile);
-    if (!text) return text.error();
-    library.shipped[file->path().stem().string()] = {path, std::move(*text)};
-  }
-  if (library.shipped.empty()) {
-    return Error{
-        .problem = "no materials found in this folder", .allowed = "the folder of shipped materials", .file = folder};
-  }
-  library.own_file = [](const std::string& path) { return read_file(path, kLargestTomlFile); };
-  return library;
+  auto shipped = load_profile_texts(folder, "materials");
+  if (!shipped) return shipped.error();
+  return MaterialLibrary{std::move(*shipped), read_profile_text};
 }
 
 Result<Material> read_material(std::string_view text, const std::string& file, const MaterialLibrary& library) {
@@ -172,9 +153,9 @@ Result<Material> read_material(std::string_view text, const std::string& file, c
     root.needs("grain_high_mm", "the larger size of the grains");
     root.needs("dust", listed(kDusts));
   } else {
-    const std::vector<std::string_view> ids = ids_of(library);
+    const std::vector<std::string_view> ids = ids_of(library.shipped);
     if (const auto base_id = root.one_of("based_on", ids)) {
-      const MaterialText& base_text = library.shipped.find(*base_id)->second;
+      const ProfileText& base_text = library.shipped.find(*base_id)->second;
       Result<Material> base = read_material(base_text.text, base_text.file, {});  // a shipped material stands alone
       if (!base) return base.error();
       material = std::move(*base);
@@ -223,9 +204,9 @@ Result<Material> read_material(std::string_view text, const std::string& file, c
 Result<Material> find_material(const MaterialLibrary& library, const std::string& name,
                                const std::optional<mix::GrainRange>& grains, const std::string& field) {
   if (name.ends_with(".toml") && library.own_file) {
-    const Result<std::string> text = library.own_file(name);
+    const Result<ProfileText> text = library.own_file(name);
     if (!text) return text.error();
-    Result<Material> own = read_material(*text, name, library);
+    Result<Material> own = read_material(text->text, name, library);
     if (!own) return own.error();
     return with_grains(std::move(*own), grains);
   }
@@ -248,7 +229,7 @@ Result<Material> find_material(const MaterialLibrary& library, const std::string
   }
   if (of_kind.empty()) {
     const std::vector<std::string_view> known(words.begin(), words.end());
-    const std::vector<std::string_view> ids = ids_of(library);
+    const std::vector<std::string_view> ids = ids_of(library.shipped);
     return Error{.problem = fmt::format("there is no material \"{}\"{}", name, did_you_mean(id, known)),
                  .allowed = listed(ids) + ", a kind with its size such as \"grit 2-4 mm\", or a .toml file of your own",
                  .field = field};

@@ -1,7 +1,6 @@
 #pragma once
 // Materials of media: TOML texts to mix::Material. docs/mixes.md describes the format.
 #include <functional>
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -9,18 +8,14 @@
 #include "base/result.hpp"
 #include "mix/material.hpp"
 #include "mix/recipe.hpp"
+#include "nursery/profile_texts.hpp"
 
 namespace strikebed::nursery {
 
-struct MaterialText {
-  std::string file;
-  std::string text;
-};
-
 /// The shipped materials by id, and a way to read the grower's own files. Handed in, so that tests need no disk.
 struct MaterialLibrary {
-  std::map<std::string, MaterialText, std::less<>> shipped;
-  std::function<Result<std::string>(const std::string& path)> own_file;
+  ProfileTexts shipped;
+  std::function<Result<ProfileText>(const std::string& path)> own_file;
 };
 
 /// profiles/materials of this program's source or share folder.

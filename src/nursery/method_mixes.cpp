@@ -43,7 +43,7 @@ Result<mix::MediumRequest> container_of(const growth::Method& method, const Mate
       .pocket = {method.pocket_width_mm.typical() / kMmPerCm, method.pocket_depth_mm.typical() / kMmPerCm},
       .per_container = static_cast<int>(method.cuttings_per_container.typical())};
   request.stem_depth_cm = method.stem_length_mm.typical() / kMmPerCm;  // set up to the needles
-  if (const auto medium = mix::make_medium(request); !medium) return in_field(medium.error(), "medium");
+  if (const auto wrong = mix::wrong_request(request)) return in_field(*wrong, "medium");
   return request;
 }
 

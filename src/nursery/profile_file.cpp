@@ -5,7 +5,6 @@
 #include <array>
 #include <filesystem>
 
-#include "nursery/files.hpp"
 #include "nursery/method_mixes.hpp"
 #include "nursery/rate_belief.hpp"
 #include "nursery/toml_file.hpp"
@@ -231,23 +230,6 @@ Species blank_species() {
   return species;
 }
 
-Result<std::map<std::string, ProfileText, std::less<>>> load_folder(const std::string& folder) {
-  std::map<std::string, ProfileText, std::less<>> texts;
-  std::error_code failed;
-  for (std::filesystem::directory_iterator file(folder, failed), end; !failed && file != end; file.increment(failed)) {
-    if (file->path().extension() != ".toml") continue;
-    const std::string path = file->path().string();
-    Result<std::string> text = read_file(path, kLargestTomlFile);
-    if (!text) return text.error();
-    texts[file->path().stem().string()] = {path, std::move(*text)};
-  }
-  if (texts.empty()) {
-    return Error{
-        .problem = "no profiles found in this folder", .allowed = "the folder of shipped profiles", .file = folder};
-  }
-  return texts;
-}
-
 }  // namespace
 
 const std::vector<NamedRate>& chain_rates() {
@@ -263,9 +245,9 @@ const std::vector<NamedRate>& chain_rates() {
 }
 
 Result<ProfileLibrary> load_profiles(const std::string& folder) {
-  auto species = load_folder(folder + "/species");
+  auto species = load_profile_texts(folder + "/species", "profiles");
   if (!species) return species.error();
-  auto methods = load_folder(folder + "/methods");
+  auto methods = load_profile_texts(folder + "/methods", "profiles");
   if (!methods) return methods.error();
   auto materials = load_materials(folder + "/materials");
   if (!materials) return materials.error();
@@ -299,9 +281,7 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
   Strictness strict{.complete = true, .own_source = ""};
   if (root.has("based_on")) {
     strict = {.complete = false, .own_source = "the grower's own " + file};
-    std::vector<std::string_view> ids;
-    ids.reserve(library.methods.size());
-    for (const auto& [id, shipped] : library.methods) ids.push_back(id);
+    const std::vector<std::string_view> ids = ids_of(library.methods);
     if (const auto base_id = root.one_of("based_on", ids)) {
       const ProfileText& base_text = library.methods.find(*base_id)->second;
       const ProfileLibrary alone{.species = {}, .methods = {}, .materials = library.materials, .own_file = {}};
@@ -356,12 +336,11 @@ Result<Method> find_method(const ProfileLibrary& library, const std::string& nam
     return read_method(shipped->second.text, shipped->second.file, library);
   }
   if (name.ends_with(".toml")) {
-    const Result<std::string> text = read_file(name, kLargestTomlFile);
-    if (!text) return text.error();
-    return read_method(*text, name, library);
+    const Result<ProfileText> own = read_profile_text(name);
+    if (!own) return own.error();
+    return read_method(own->text, own->file, library);
   }
-  std::vector<std::string_view> ids;
-  for (const auto& [id, text] : library.methods) ids.push_back(id);
+  const std::vector<std::string_view> ids = ids_of(library.methods);
   return Error{.problem = fmt::format("there is no method \"{}\"{}", name, did_you_mean(name, ids)),
                .allowed = listed(ids) + ", or a .toml file of your own",
                .field = field};

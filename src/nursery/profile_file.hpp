@@ -2,7 +2,6 @@
 // Species profiles and methods: TOML texts to the structures of growth. docs/profiles.md describes the format.
 #include <array>
 #include <functional>
-#include <map>
 #include <set>
 #include <string>
 #include <string_view>
@@ -11,6 +10,7 @@
 #include "base/result.hpp"
 #include "growth/species.hpp"
 #include "nursery/material_file.hpp"
+#include "nursery/profile_texts.hpp"
 
 namespace strikebed::nursery {
 
@@ -24,17 +24,11 @@ struct NamedRate {
 /// The seven, in the order of the chain.
 [[nodiscard]] const std::vector<NamedRate>& chain_rates();
 
-/// One TOML text and the name of its file, for messages.
-struct ProfileText {
-  std::string file;
-  std::string text;
-};
-
 /// The shipped profiles, by id, and a way to read the grower's own files. Handed in, so that reading a goal needs no
 /// disk.
 struct ProfileLibrary {
-  std::map<std::string, ProfileText, std::less<>> species;
-  std::map<std::string, ProfileText, std::less<>> methods;
+  ProfileTexts species;
+  ProfileTexts methods;
   MaterialLibrary materials;
   std::function<Result<ProfileText>(const std::string& path)> own_file;  ///< path as written in the goal file
 };

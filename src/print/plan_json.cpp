@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "print/answer_words.hpp"
+#include "print/goal_words.hpp"
 #include "print/number_words.hpp"
 
 namespace strikebed::print {
@@ -27,18 +28,6 @@ Json array(const List& list, const Item& item) {
   Json all = Json::array();
   for (const auto& one : list) all.push_back(item(one));
   return all;
-}
-
-const char* count_at_word(season::CountAt count_at) {
-  switch (count_at) {
-    case season::CountAt::rooted:
-      return "rooted";
-    case season::CountAt::weaned:
-      return "weaned";
-    case season::CountAt::established:
-      return "established";
-  }
-  return "";
 }
 
 Json goal_json(const season::Goal& goal) {

@@ -107,14 +107,14 @@ climate::WeatherSeasons in_use(const climate::WeatherSeasons& weather, const Fut
   return fewer;
 }
 
+}  // namespace
+
 void leave_unsown(const Goal& goal, Plan& plan) {
   plan.seeds = goal.seeds_in_hand.value_or(0);
   plan.shares.assign(goal.wants.size(), 1.0 / static_cast<double>(goal.wants.size()));
   plan.needs.wants.resize(goal.wants.size());
   for (std::size_t w = 0; w < goal.wants.size(); ++w) plan.needs.wants[w].base_form = goal.wants[w].base_form;
 }
-
-}  // namespace
 
 void name_limits(const Model& model, const climate::WeatherSeasons& weather, std::optional<int> own_day,
                  double chance_now, const Workers& workers, Plan& plan) {
@@ -232,7 +232,6 @@ void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, i
     plan.nearest.counts = counts;
     plan.nearest.seeds = needed(nearest);
   }
-  if (best_chance < kWorthSowing && !goal.seeds_in_hand) leave_unsown(goal, plan);
 }
 
 }  // namespace strikebed::season

@@ -18,11 +18,14 @@ inline constexpr double kWorthSowing = 0.1;
 void name_limits(const Model& model, const climate::WeatherSeasons& weather, std::optional<int> own_day,
                  double chance_now, const Workers& workers, Plan& plan);
 
+/// A plan without sowing: no dates, nothing to buy.
+void leave_unsown(const Goal& goal, Plan& plan);
+
 /// No day to sow or no session of use: says so, and leaves the plan unsown.
 void explain_empty_season(const Model& model, const climate::WeatherSeasons& weather, SowingRange range,
                           const Workers& workers, Plan& plan);
 
-/// Limits and plan.nearest of a goal that no number of seeds meets; one not worth sowing is left unsown.
+/// Limits and plan.nearest of a goal that no number of seeds meets.
 ///   best_chance  the most that can be had on `own_day` as the goal stands
 void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, int own_day, double best_chance,
                    const Workers& workers, Plan& plan);

@@ -123,7 +123,10 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   } else {
     progress(0.65, "the nearest goal");
     explain_unmet(rough, weather, days.front(), answer.best_chance, workers, plan);
-    if (answer.best_chance < kWorthSowing) return plan;
+    if (answer.best_chance < kWorthSowing) {
+      leave_unsown(goal, plan);
+      return plan;
+    }
     plan.seeds = seeds_that_help(model, sowings, plan.shares);
   }
   const Assurance sure = model.assurance(sowings, plan.seeds, plan.shares, Precision::exact);
@@ -133,8 +136,6 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   if (plan.met && !goal.seeds_in_hand) {
     const Date chosen = sums.first + Days{days.back()};
     plan.last_sowing = std::max(plan.last_sowing.value_or(chosen), chosen);
-  }
-  if (plan.met && !goal.seeds_in_hand) {
     const CurvePoint half{plan.seeds / 2, chance(plan.seeds / 2)};
     if (half.assurance > goal.assurance - kHardWon) {
       plan.half = half;
