@@ -287,9 +287,9 @@ std::string sweep_html(const Goal& goal, const Plan& plan) {
   Rows rows;
   for (const auto& point : plan.sweep) {
     rows.push_back({date_words(point.sow), point.seeds ? whole(*point.seeds) : "none is enough",
-                    percent(point.best_assurance), sowing_remark(plan, point)});
+                    percent_beside(point.best_assurance, goal.assurance), sowing_remark(plan, point)});
   }
-  return figure("Sown on another day", plan.sweep.empty() ? "" : sweep_sentence(goal, plan), sweep_picture(plan),
+  return figure("Sown on another day", sweep_sentence(goal, plan), sweep_picture(goal, plan),
                 table_of("Seeds by sowing date", {{"Sown on"}, {"Seeds", true}, {"At best", true}, {""}}, rows));
 }
 
@@ -337,9 +337,9 @@ std::string plan_page(const Goal& goal, const Plan& plan, const std::vector<std:
   html += season_html(goal, plan);
   html += section("Calendar", calendar_html(plan));
   html += sessions_html(goal, plan);
-  html += pair(counted_html(goal, plan) + curve_html(goal, plan) + sweep_html(goal, plan) + unknowns_html(plan));
-  html += pair(section("What it needs", needs_html(goal, plan)) + section("Take care", list_of(cautions())));
   html += pair(
+      counted_html(goal, plan) + curve_html(goal, plan) + sweep_html(goal, plan) + unknowns_html(plan) +
+      section("What it needs", needs_html(goal, plan)) + section("Take care", list_of(cautions())) +
       section("What was assumed", assumed.empty() ? "" : list_of(assumed) + paragraph_of(std::string(trust_words()))) +
       section("Weather", paragraph_of(weather_words(plan))));
   html += "</main>\n</body>\n</html>\n";

@@ -35,22 +35,36 @@ std::string sowing_remark(const season::Plan& plan, const season::SowingPoint& p
   return chosen ? "chosen" : last ? "last that can do it" : "";
 }
 
+bool out_of_reach(const season::Plan& plan) {
+  return std::ranges::none_of(plan.sweep, [](const season::SowingPoint& point) { return point.seeds.has_value(); });
+}
+
 std::vector<season::SowingPoint> telling_sweep(const season::Plan& plan) {
-  const auto can = [](const season::SowingPoint& point) { return point.seeds.has_value(); };
-  const auto first = std::find_if(plan.sweep.begin(), plan.sweep.end(), can);
-  if (first == plan.sweep.end()) return plan.sweep;
-  const auto last = std::find_if(plan.sweep.rbegin(), plan.sweep.rend(), can);
-  constexpr Days kMargin{21};
+  constexpr double kAChance = 0.005;
+  const bool by_chance = out_of_reach(plan);
+  const Days margin{by_chance ? 0 : 21};
+  const auto tells = [&](const season::SowingPoint& point) {
+    return by_chance ? point.best_assurance >= kAChance : point.seeds.has_value();
+  };
+  const auto first = std::find_if(plan.sweep.begin(), plan.sweep.end(), tells);
+  if (first == plan.sweep.end()) return {};
+  const auto last = std::find_if(plan.sweep.rbegin(), plan.sweep.rend(), tells);
   std::vector<season::SowingPoint> telling;
   std::copy_if(plan.sweep.begin(), plan.sweep.end(), std::back_inserter(telling),
                [&](const season::SowingPoint& point) {
-                 return point.sow >= first->sow - kMargin && point.sow <= last->sow + kMargin;
+                 return point.sow >= first->sow - margin && point.sow <= last->sow + margin;
                });
   return telling;
 }
 
 std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan) {
-  if (!plan.last_sowing) return "No sowing date meets the goal, whatever the number of seeds.";
+  if (plan.sweep.empty()) return {};
+  if (out_of_reach(plan) || !plan.last_sowing) {
+    const auto best = std::ranges::max_element(plan.sweep, {}, &season::SowingPoint::best_assurance);
+    return fmt::format("No sowing date meets the goal, whatever the number of seeds. {}: {} sure at best.",
+                       telling_sweep(plan).empty() ? "On every one" : fmt::format("Best on {}", date_words(best->sow)),
+                       percent_beside(best->best_assurance, goal.assurance));
+  }
   std::string text =
       fmt::format("The last sowing that can still meet the goal is on {}.", date_words(*plan.last_sowing));
   if (!goal.sow_on)

@@ -15,8 +15,10 @@ namespace strikebed::print {
 [[nodiscard]] std::optional<int> fewest_seeds(const season::Plan& plan);
 /// "chosen", "last that can do it" or nothing.
 [[nodiscard]] std::string sowing_remark(const season::Plan& plan, const season::SowingPoint& point);
-/// The sweep without the dates more than three weeks before the first or after the last on which the goal can be met.
-/// All of it when there is none.
+/// No sowing date of the sweep meets the goal: it then tells how sure each would be at best, not how many seeds.
+[[nodiscard]] bool out_of_reach(const season::Plan& plan);
+/// The sweep without the dates more than three weeks before the first or after the last on which the goal can be met,
+/// or, where none can meet it, on which there is a chance of half a percent.
 [[nodiscard]] std::vector<season::SowingPoint> telling_sweep(const season::Plan& plan);
 [[nodiscard]] std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan);
 /// Seeds at which a picture of the sweep is cut off, so that a few hopeless dates do not flatten the rest: four times

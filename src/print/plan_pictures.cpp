@@ -200,37 +200,44 @@ std::string curve_picture(const Goal& goal, const Plan& plan) {
   return picture.done();
 }
 
-std::string sweep_picture(const Plan& plan) {
-  if (plan.sweep.empty()) return {};
-  const Area area{48, kWidth - 12, 34, 240};
+std::string sweep_picture(const Goal& goal, const Plan& plan) {
   const auto sweep = telling_sweep(plan);
+  if (sweep.empty()) return {};
+  const Area area{48, kWidth - 12, 34, 240};
+  const bool by_chance = out_of_reach(plan);
   const int ceiling = sweep_ceiling(plan);
   const Date first = sweep.front().sow;
   const Date last = sweep.back().sow;
   const double slot = (area.right - area.left) / static_cast<double>(sweep.size());
   const Scale x{day_number(first), day_number(last), area.left + slot / 2, area.right - slot / 2};
-  const Scale y{0, round_above(ceiling), area.bottom, area.top};
+  const Scale y{0, by_chance ? 1 : round_above(ceiling), area.bottom, area.top};
   std::string description = fmt::format("Sowing dates from {} to {}.", date_words(first), date_words(last));
   for (const auto& point : sweep) {
     const std::string remark = sowing_remark(plan, point);
     if (!remark.empty() && point.seeds)
       description += fmt::format(" {}, {}: {}.", date_words(point.sow), remark, seeds_words(*point.seeds));
   }
-  if (!plan.last_sowing) description += " No date is enough.";
-  Picture picture("sweep", "Fewest seeds that are enough, by sowing date", description, kWidth, 284);
-  upright_axis(picture, area, y, "seeds");
+  if (by_chance) description += fmt::format(" {}", sweep_sentence(goal, plan));
+  Picture picture("sweep",
+                  by_chance ? "How sure at best, by sowing date" : "Fewest seeds that are enough, by sowing date",
+                  description, kWidth, 284);
+  upright_axis(picture, area, y, by_chance ? "sure at best" : "seeds", by_chance);
   const auto bar_width = std::clamp(slot * 0.7, 2.0, 26.0);
   for (const auto& point : sweep) {
     const double middle = x.at(day_number(point.sow));
-    if (!point.seeds) {
+    const bool chosen = std::find(plan.sow_dates.begin(), plan.sow_dates.end(), point.sow) != plan.sow_dates.end();
+    if (!by_chance && !point.seeds) {
       picture.line(middle - 3, area.bottom - 11, middle + 3, area.bottom - 5, "cross");
       picture.line(middle - 3, area.bottom - 5, middle + 3, area.bottom - 11, "cross");
       continue;
     }
-    const bool chosen = std::find(plan.sow_dates.begin(), plan.sow_dates.end(), point.sow) != plan.sow_dates.end();
-    const double top = y.at(std::min(*point.seeds, ceiling));
+    const double top = y.at(by_chance ? point.best_assurance : std::min(*point.seeds, ceiling));
     picture.rectangle(middle - bar_width / 2, top, bar_width, area.bottom - top, chosen ? "needle" : "sand");
-    if (*point.seeds > ceiling) picture.words(middle, top - 3, "↑", Anchor::middle);
+    if (!by_chance && *point.seeds > ceiling) picture.words(middle, top - 3, "↑", Anchor::middle);
+  }
+  if (by_chance) {
+    picture.line(area.left, y.at(goal.assurance), area.right, y.at(goal.assurance), "limit");
+    picture.words(area.right, y.at(goal.assurance) - 6, "asked: " + percent(goal.assurance), Anchor::end);
   }
   picture.line(area.left, area.bottom, area.right, area.bottom, "axis");
   const auto mark = [&](Date date, const std::string& word, double height) {
@@ -250,8 +257,8 @@ std::string sweep_picture(const Plan& plan) {
     picture.line(x.at(day_number(month)), area.bottom, x.at(day_number(month)), area.bottom + 5, "axis");
     picture.words(x.at(day_number(month)), area.bottom + 18, short_day(month), Anchor::middle, "quiet");
   }
-  picture.words((area.left + area.right) / 2, area.bottom + 38, "sown on (× no number of seeds is enough)",
-                Anchor::middle, "quiet");
+  picture.words((area.left + area.right) / 2, area.bottom + 38,
+                by_chance ? "sown on" : "sown on (× no number of seeds is enough)", Anchor::middle, "quiet");
   return picture.done();
 }
 

@@ -15,7 +15,7 @@ namespace strikebed::print {
 /// Assurance against seeds, with what was asked and what the plan says.
 [[nodiscard]] std::string curve_picture(const season::Goal& goal, const season::Plan& plan);
 /// The fewest seeds for each sowing date; a cross where no number is enough.
-[[nodiscard]] std::string sweep_picture(const season::Plan& plan);
+[[nodiscard]] std::string sweep_picture(const season::Goal& goal, const season::Plan& plan);
 /// Cuttings in each session, stacked by want, with 5 to 95 % whiskers and the cap.
 [[nodiscard]] std::string sessions_picture(const season::Goal& goal, const season::Plan& plan);
 /// Seeds saved by knowing each uncertain quantity.

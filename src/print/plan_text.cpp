@@ -214,24 +214,28 @@ std::string sweep_text(const Goal& goal, const Plan& plan, std::size_t width) {
   const auto sweep = telling_sweep(plan);
   const std::size_t step = std::max<std::size_t>(1, (sweep.size() + kMost - 1) / kMost);
   const double ceiling = sweep_ceiling(plan);
+  const bool by_chance = out_of_reach(plan);
   Rows rows;
   for (std::size_t i = 0; i < sweep.size(); ++i) {
     const auto& point = sweep[i];
     const std::string remark = sowing_remark(plan, point);
     if (i % step != 0 && remark.empty()) continue;
     const std::string mark = remark.empty() ? "" : unbroken(" ◄ " + remark);
-    if (point.seeds) {
+    const std::string at_best = percent_beside(point.best_assurance, goal.assurance);
+    if (by_chance) {
+      rows.push_back({date_words(point.sow), at_best, bar(point.best_assurance, kBarCells) + mark});
+    } else if (point.seeds) {
       const bool cut_off = *point.seeds > ceiling;
       rows.push_back({date_words(point.sow), whole(*point.seeds),
                       bar(*point.seeds / ceiling, kBarCells) + (cut_off ? "►" : "") + mark});
     } else {
-      rows.push_back({date_words(point.sow), "none",
-                      unbroken(fmt::format("at best {} sure", percent(point.best_assurance))) + mark});
+      rows.push_back({date_words(point.sow), "none", unbroken(fmt::format("at best {} sure", at_best)) + mark});
     }
   }
-  std::string text = table({{"Sown on"}, {"Seeds", true}, {"(fewest that are enough)"}}, rows, width);
-  if (text.empty()) return text;
-  return text + paragraph(sweep_sentence(goal, plan), width, "  ");
+  const std::vector<Column> columns =
+      by_chance ? std::vector<Column>{{"Sown on"}, {"Sure at best", true}, {""}}
+                : std::vector<Column>{{"Sown on"}, {"Seeds", true}, {"(fewest that are enough)"}};
+  return table(columns, rows, width) + paragraph(sweep_sentence(goal, plan), width, "  ");
 }
 
 std::string unknowns_text(const Plan& plan, std::size_t width) {

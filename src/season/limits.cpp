@@ -124,7 +124,7 @@ void name_limits(const Model& model, const climate::WeatherSeasons& weather, std
       plan.limits.push_back({kind, fmt::format("{} the goal can be met with about {} seeds", text, *answer.seeds)});
     } else if (answer.best_chance > chance_now + kHelps) {
       plan.limits.push_back({kind, fmt::format("{} it would be {:.0f} % sure instead of {:.0f} %", text,
-                                               std::floor(100 * answer.best_chance), std::floor(100 * chance_now))});
+                                               std::floor(100 * answer.best_chance), 100 * chance_now)});
     }
   };
   const auto ask_changed = [&](const Goal& changed, const ThermalSums& sums) {

@@ -155,28 +155,38 @@ SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double
   SeedAnswer answer;
   answer.shares = fair.shares;
   int start = static_cast<int>(std::clamp(fair.seeds, 1.0, static_cast<double>(limit)));
-  const int adjustments = precision == Precision::exact && model.wants() > 1 ? 2 : 0;
-  for (int round = 0; round < adjustments; ++round) {
-    start = seeds_for(model, sowings, target, answer.shares, start, limit).value_or(limit);
-    // Give more to the want that is less sure.
-    const Assurance now = model.assurance(sowings, start, answer.shares);
-    double usual = 0;
-    for (const double chance : now.by_want) usual += score_of(chance) / model.wants();
-    double sum = 0;
-    for (std::size_t w = 0; w < answer.shares.size(); ++w) {
-      answer.shares[w] *=
-          std::exp(std::clamp((usual - score_of(now.by_want[w])) * fair.log_seeds_per_score[w], -0.7, 0.7));
-      sum += answer.shares[w];
-    }
-    for (double& share : answer.shares) share /= sum;
-  }
+  const auto quick_seeds = [&](std::span<const double> shares) {
+    return seeds_for(model, sowings, target, shares, start, limit);
+  };
   if (precision == Precision::quick) {
-    answer.seeds = seeds_for(model, sowings, target, answer.shares, start, limit);
+    answer.seeds = quick_seeds(answer.shares);
   } else {
+    // Each round gives more to the want that is less sure. The guess knows nothing of room, so a round may also do
+    // worse than the one before; the best is kept.
+    const int rounds = model.wants() > 1 ? 3 : 1;
+    std::vector<double> shares = answer.shares;
+    int fewest = limit;
+    double most = -1;
+    for (int round = 0; round < rounds; ++round) {
+      const int seeds = quick_seeds(shares).value_or(limit);
+      const Assurance now = model.assurance(sowings, seeds, shares);
+      if (seeds <= fewest * (1 + kQuickTolerance) && (seeds < limit || now.chance > most)) {
+        answer.shares = shares;
+        start = fewest = seeds;
+        most = now.chance;
+      }
+      double usual = 0;
+      for (const double chance : now.by_want) usual += score_of(chance) / model.wants();
+      double sum = 0;
+      for (std::size_t w = 0; w < shares.size(); ++w) {
+        shares[w] *= std::exp(std::clamp((usual - score_of(now.by_want[w])) * fair.log_seeds_per_score[w], -0.7, 0.7));
+        sum += shares[w];
+      }
+      for (double& share : shares) share /= sum;
+    }
     const auto chance = [&](Precision wanted) {
       return [&, wanted](int seeds) { return model.assurance(sowings, seeds, answer.shares, wanted).chance; };
     };
-    start = seeds_for(model, sowings, target, answer.shares, start, limit).value_or(limit);
     start = smallest_seeds(chance(Precision::quick), target, start, limit, 0).value_or(limit);
     answer.seeds = smallest_seeds(chance(Precision::exact), target, start, limit, 0);
   }

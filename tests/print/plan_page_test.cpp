@@ -124,7 +124,7 @@ TEST(PlanPage, SaysEveryPictureInWords) {
   const season::Goal goal = example_goal();
   const season::Plan plan = example_plan();
   for (const std::string& picture :
-       {season_picture(goal, plan, 1000, "s"), curve_picture(goal, plan), sweep_picture(plan),
+       {season_picture(goal, plan, 1000, "s"), curve_picture(goal, plan), sweep_picture(goal, plan),
         sessions_picture(goal, plan), unknowns_picture(plan), counted_picture(goal, plan)}) {
     EXPECT_TRUE(picture.starts_with("<svg role=\"img\"")) << picture.substr(0, 40);
     EXPECT_TRUE(holds(picture, "<title id="));
@@ -143,9 +143,21 @@ TEST(PlanPage, SaysEveryPictureInWords) {
   EXPECT_TRUE(holds(html, "radial: 60 asked, 92 expected (52 to 131)."));
 }
 
+// Covers  where no sowing date can do it, the picture shows how sure each is at best, beside what was asked.
+TEST(PlanPage, ShowsHowSureWhereNoDateCanDoIt) {
+  const std::string picture = sweep_picture(example_goal(), unmet_plan());
+  EXPECT_EQ(markup_fault(picture), "");
+  EXPECT_TRUE(holds(picture, "How sure at best, by sowing date"));
+  EXPECT_TRUE(holds(picture, "asked: 90"));
+  EXPECT_FALSE(holds(picture, "class=\"cross\""));
+  season::Plan hopeless = unmet_plan();
+  for (auto& point : hopeless.sweep) point.best_assurance = 0.001;
+  EXPECT_EQ(sweep_picture(example_goal(), hopeless), "");
+}
+
 TEST(PlanPage, LeavesOutPicturesWithoutNumbers) {
   EXPECT_EQ(curve_picture(example_goal(), empty_plan()), "");
-  EXPECT_EQ(sweep_picture(empty_plan()), "");
+  EXPECT_EQ(sweep_picture(example_goal(), empty_plan()), "");
   EXPECT_EQ(sessions_picture(example_goal(), empty_plan()), "");
   EXPECT_EQ(unknowns_picture(empty_plan()), "");
   EXPECT_EQ(counted_picture(example_goal(), empty_plan()), "");

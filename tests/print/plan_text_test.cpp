@@ -100,7 +100,16 @@ TEST(PlanText, SaysThatAGoalCannotBeMetAndWhatCan) {
   EXPECT_TRUE(holds(text, "Fewer: 41 radial and 5 single-root, weaned by Fri 1 Oct 2027, 90 % sure."));
   EXPECT_TRUE(holds(text, "Later: 60 radial and 8 single-root, weaned by Fri 5 Nov 2027, 90 % sure."));
   EXPECT_TRUE(holds(text, "Less sure: 60 radial and 8 single-root, weaned by Fri 1 Oct 2027, 74 % sure."));
-  EXPECT_TRUE(holds(text, "No sowing date meets the goal, whatever the number of seeds."));
+  EXPECT_TRUE(holds(text, "No sowing date meets the goal, whatever the number of seeds. Best on"));
+  EXPECT_TRUE(holds(text, "74 % sure at best."));
+}
+
+// Covers  a plan that falls short says what all the seed in the world would add to it.
+TEST(PlanText, SaysWhatMoreSeedWouldBring) {
+  season::Plan plan = unmet_plan();
+  plan.nearest.assurance = 0.8;
+  EXPECT_TRUE(holds(folded(plan_text(example_goal(), plan, {})), "with all the seed one could sow it would be 80 %"));
+  EXPECT_FALSE(holds(folded(plan_text(example_goal(), unmet_plan(), {})), "with all the seed"));
 }
 
 // Covers  a goal that is left unsown offers no plan, and no nearest goal that is under 1 % sure; a kind that the text
@@ -212,13 +221,18 @@ TEST(PlanText, KeepsToWhatIsWorthKnowing) {
   EXPECT_EQ(plain_spaces(belief_words(plan.unknowns[4])), "88 % (known)");
 }
 
-// Covers  dates long after the last that can do it say nothing more and are left out; all are kept when none can.
+// Covers  dates long after the last that can do it say nothing more and are left out; where none can, those without a
+// chance worth a percent.
 TEST(PlanText, LeavesOutHopelessSowingDates) {
   const season::Plan plan = example_plan();
   ASSERT_EQ(plan.sweep.back().sow, make_date(2027, 6, 7));
   EXPECT_EQ(telling_sweep(plan).back().sow, make_date(2027, 6, 2));
   EXPECT_EQ(telling_sweep(unmet_plan()).size(), unmet_plan().sweep.size());
   EXPECT_TRUE(telling_sweep(empty_plan()).empty());
+  season::Plan hopeless = unmet_plan();
+  for (auto& point : hopeless.sweep) point.best_assurance = 0.004;
+  EXPECT_TRUE(telling_sweep(hopeless).empty());
+  EXPECT_TRUE(holds(plain_spaces(sweep_sentence(example_goal(), hopeless)), "On every one: under 1 % sure at best."));
 }
 
 // Covers  a southern season over the turn of the year: dates keep their year, the calendar says where the year changes.
