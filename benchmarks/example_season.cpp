@@ -2,7 +2,7 @@
 
 #include <stdexcept>
 
-#include "nursery/goal_file.hpp"
+#include "nursery/goal/goal_file.hpp"
 #include "nursery/read_weather.hpp"
 #include "season/plan.hpp"
 

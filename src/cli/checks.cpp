@@ -5,7 +5,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
-#include "nursery/checks.hpp"
+#include "nursery/checks/run_checks.hpp"
 #include "nursery/printed.hpp"
 
 namespace strikebed::cli {

@@ -2,7 +2,7 @@
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
-#include "nursery/mix_feed.hpp"
+#include "nursery/mixes/feed.hpp"
 
 namespace strikebed::cli {
 

@@ -2,7 +2,7 @@
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
-#include "nursery/mix_medium.hpp"
+#include "nursery/mixes/medium.hpp"
 
 namespace strikebed::cli {
 

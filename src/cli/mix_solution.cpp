@@ -3,7 +3,7 @@
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
 #include "cli/today.hpp"
-#include "nursery/mix_solution.hpp"
+#include "nursery/mixes/solution.hpp"
 #include "nursery/printed.hpp"
 
 namespace strikebed::cli {

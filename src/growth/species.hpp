@@ -3,22 +3,9 @@
 #include <string>
 #include <vector>
 
-#include "base/belief.hpp"
+#include "base/profile_value.hpp"
 
 namespace strikebed::growth {
-
-/// How well a value is known: A measured and published, B fair, C a guess to be replaced by own counts.
-enum class Trust { A, B, C };
-
-/// One number of a profile with all that must be said about it. low and high: 5 and 95 % points.
-struct Value {
-  Quantity quantity;
-  std::string unit;
-  std::string source;
-  Trust trust = Trust::C;
-
-  [[nodiscard]] double typical() const { return quantity.value; }
-};
 
 /// A rate of a profile, with its batch spread (logit sd) always filled.
 struct RateValue {
@@ -52,26 +39,26 @@ struct Rates {
 struct Species {
   std::string id;    ///< "pinus-thunbergii"
   std::string name;  ///< "Japanese black pine"
-  Value seeds_per_gram;
-  Value chill_days;               ///< full chilling of stored seed, days at 1-5 °C; 0 for species that need none
-  Value unchilled_time_factor;    ///< germination time without chilling / fully chilled, >= 1
-  Value unchilled_spread_factor;  ///< the same for its spread
+  ProfileValue seeds_per_gram;
+  ProfileValue chill_days;               ///< full chilling of stored seed, days at 1-5 °C; 0 for species that need none
+  ProfileValue unchilled_time_factor;    ///< germination time without chilling / fully chilled, >= 1
+  ProfileValue unchilled_spread_factor;  ///< the same for its spread
   Cardinal germination_temperature;
-  Value germination_time;  ///< median, sowing to the root tip showing
-  Value germination_spread;
-  Value cover_time;          ///< from root tip to emergence through the seed cover
-  Value loss_half_age_days;  ///< age from emergence by which half of the standing losses have happened
+  ProfileValue germination_time;  ///< median, sowing to the root tip showing
+  ProfileValue germination_spread;
+  ProfileValue cover_time;          ///< from root tip to emergence through the seed cover
+  ProfileValue loss_half_age_days;  ///< age from emergence by which half of the standing losses have happened
   Cardinal ripening_temperature;
-  Value ripening_time;    ///< median, own emergence to the start of the window
-  Value ripening_spread;  ///< a slow seedling is slow at both ends of its window
-  Value window_end_time;  ///< median, own emergence to the end of the window; > ripening_time
-  Value edge_odds;        ///< odds of take at the edges of the window / in its middle, <= 1
+  ProfileValue ripening_time;    ///< median, own emergence to the start of the window
+  ProfileValue ripening_spread;  ///< a slow seedling is slow at both ends of its window
+  ProfileValue window_end_time;  ///< median, own emergence to the end of the window; > ripening_time
+  ProfileValue edge_odds;        ///< odds of take at the edges of the window / in its middle, <= 1
   Cardinal rooting_temperature;
-  Value rooting_time;  ///< median, strike to first roots, in the medium
-  Value rooting_spread;
-  Value unrooted_life_days;  ///< a cutting that has not rooted by then does not live
-  Value weaning_days;        ///< from own rooting to open air and sun
-  Value shortest_day_h;      ///< unlit seedlings stretch and stall on shorter days: sow no earlier
+  ProfileValue rooting_time;  ///< median, strike to first roots, in the medium
+  ProfileValue rooting_spread;
+  ProfileValue unrooted_life_days;  ///< a cutting that has not rooted by then does not live
+  ProfileValue weaning_days;        ///< from own rooting to open air and sun
+  ProfileValue shortest_day_h;      ///< unlit seedlings stretch and stall on shorter days: sow no earlier
   Rates rates;
 };
 
@@ -81,26 +68,26 @@ enum class ContainerShape { round, square };
 struct Method {
   std::string id;  ///< "square-cut"
   std::string name;
-  std::string base_form;  ///< "radial" or "single-root"
-  std::string solution;   ///< in words, for the calendar
-  Value auxin_ppm;        ///< strength of the solution, all auxins together as IBA
-  Value stem_length_mm;
-  Value cut_angle_deg;    ///< 90: square across
-  Value group;            ///< cuttings that go through the solution together
-  Value cutting_seconds;  ///< per group: cut
-  Value soak_seconds;     ///< per group: in the solution
-  Value setting_seconds;  ///< per group: set and firm
-  std::string medium;     ///< a recipe by parts: "2 grit 3-4 mm, 1 fired-clay 2-4 mm"
+  std::string base_form;   ///< "radial" or "single-root"
+  std::string solution;    ///< in words, for the calendar
+  ProfileValue auxin_ppm;  ///< strength of the solution, all auxins together as IBA
+  ProfileValue stem_length_mm;
+  ProfileValue cut_angle_deg;    ///< 90: square across
+  ProfileValue group;            ///< cuttings that go through the solution together
+  ProfileValue cutting_seconds;  ///< per group: cut
+  ProfileValue soak_seconds;     ///< per group: in the solution
+  ProfileValue setting_seconds;  ///< per group: set and firm
+  std::string medium;            ///< a recipe by parts: "2 grit 3-4 mm, 1 fired-clay 2-4 mm"
   std::string pocket_sand;
-  Value pocket_width_mm;  ///< of the hole for one cutting
-  Value pocket_depth_mm;
+  ProfileValue pocket_width_mm;  ///< of the hole for one cutting
+  ProfileValue pocket_depth_mm;
   ContainerShape container = ContainerShape::square;
-  Value container_top_mm;  ///< inner width at the rim, and at the bottom
-  Value container_bottom_mm;
-  Value container_height_mm;
-  Value cuttings_per_container;
-  Value solution_ml_per_fill;                            ///< one filling of the vessel
-  Value cuttings_per_fill;                               ///< cuttings before the dip is renewed
+  ProfileValue container_top_mm;  ///< inner width at the rim, and at the bottom
+  ProfileValue container_bottom_mm;
+  ProfileValue container_height_mm;
+  ProfileValue cuttings_per_container;
+  ProfileValue solution_ml_per_fill;                     ///< one filling of the vessel
+  ProfileValue cuttings_per_fill;                        ///< cuttings before the dip is renewed
   std::vector<std::pair<std::string, RateValue>> rates;  ///< "take", "grade" where the method differs from the species
   double controls = 0;                                   ///< share of struck cuttings set without auxin and not counted
   double lifted = 0;                                     ///< share of struck cuttings lifted to look and not counted

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/profile_value.hpp"
 #include "base/result.hpp"
 #include "mix/amounts.hpp"
 #include "mix/ratio.hpp"
@@ -70,14 +71,14 @@ struct Phase {
   double ec_high = 0;
   double leachate_limit = 0;  ///< dS/m in what runs out of the pot
   std::string source{};
-  char trust = 'C';  ///< A measured and published, B fair, C a guess
+  Trust trust = Trust::C;
 };
 /// All phases, in the order of the season (profiles/feed).
 struct FeedSeason {
   std::vector<Phase> phases;
   double flush_ds_m = 0;  ///< leachate at which to flush with plain water
   std::string flush_source{};
-  char flush_trust = 'C';
+  Trust flush_trust = Trust::C;
 };
 /// Errors: no such phase (names the nearest and all).
 [[nodiscard]] Result<Phase> find_phase(const FeedSeason& season, std::string_view name, std::string_view field);

@@ -81,10 +81,10 @@ Result<Material> with_jar_test(Material estimate, const JarTest& test, const std
                  fmt::format("{:.2g} of the jar drained; pores of this kind cannot do that", jar->air.value),
                  fmt::format("below {:.2g}", pores.value - residual));
   }
-  estimate.bulk_density_kg_l = {jar->bulk_density_kg_l, source, 'B'};
-  estimate.porosity = {pores, source, 'B'};
-  estimate.alpha_per_cm =
-      MaterialValue{{*value, alpha(jar->air.low).value_or(*value), alpha(jar->air.high).value_or(*value)}, source, 'B'};
+  estimate.bulk_density_kg_l = {jar->bulk_density_kg_l, "kg/L", source, Trust::B};
+  estimate.porosity = {pores, "share", source, Trust::B};
+  estimate.alpha_per_cm = ProfileValue{
+      {*value, alpha(jar->air.low).value_or(*value), alpha(jar->air.high).value_or(*value)}, "1/cm", source, Trust::B};
   return estimate;
 }
 

@@ -3,18 +3,11 @@
 #include <optional>
 #include <string>
 
-#include "base/belief.hpp"
+#include "base/profile_value.hpp"
 #include "base/result.hpp"
 #include "mix/filter_rule.hpp"
 
 namespace strikebed::mix {
-
-/// A range with where it comes from. value 0 stands for none at all (then low and high are 0 too).
-struct MaterialValue {
-  Quantity quantity{0, 0, 0};
-  std::string source;
-  char trust = 'C';  ///< A measured and published, B fair, C a guess
-};
 
 enum class Dust { none, silica, organic };
 
@@ -23,12 +16,12 @@ struct Material {
   std::string name;  ///< "grit 3-4 mm"
   std::string kind;  ///< "grit": what it is called without its size
   GrainRange grains;
-  MaterialValue bulk_density_kg_l;  ///< dry and loose
-  MaterialValue porosity;           ///< between the grains, 0 to 1
-  MaterialValue inside_water;       ///< share of a grain's own volume that water fills and keeps in a drained pot
-  MaterialValue n;                  ///< van Genuchten's n of the pores between
-  MaterialValue residual;           ///< share of the pores between the grains whose water does not drain
-  std::optional<MaterialValue> alpha_per_cm;  ///< measured or fitted; left out: from the grain size
+  ProfileValue bulk_density_kg_l;  ///< dry and loose
+  ProfileValue porosity;           ///< between the grains, 0 to 1
+  ProfileValue inside_water;       ///< share of a grain's own volume that water fills and keeps in a drained pot
+  ProfileValue n;                  ///< van Genuchten's n of the pores between
+  ProfileValue residual;           ///< share of the pores between the grains whose water does not drain
+  std::optional<ProfileValue> alpha_per_cm;  ///< measured or fitted; left out: from the grain size
   Dust dust = Dust::none;
 
   [[nodiscard]] double typical_alpha_per_cm() const;

@@ -69,7 +69,7 @@ struct Bought {
   int bags = 0;           ///< of the unsieved
   Estimate dry_kg;        ///< of what is measured
   std::string source;     ///< of its bulk density
-  char trust = 'C';
+  Trust trust = Trust::C;
 };
 
 /// What is there of one material, and what of it is left when as many containers are filled as can be.

@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "climate/seasons.hpp"
-#include "nursery/goal_file.hpp"
+#include "nursery/goal/goal_file.hpp"
 #include "nursery/read_weather.hpp"
 #include "nursery/worker_threads.hpp"
 

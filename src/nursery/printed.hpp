@@ -5,7 +5,7 @@
 
 #include "climate/summary.hpp"
 #include "nursery/make_plan.hpp"
-#include "nursery/mix_solution.hpp"
+#include "nursery/mixes/solution.hpp"
 #include "print/check.hpp"
 
 namespace strikebed::nursery {

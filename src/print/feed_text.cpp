@@ -57,7 +57,7 @@ Json phase_json(const mix::Phase& phase) {
           {"ec_range_ds_m", {number(phase.ec_low), number(phase.ec_high)}},
           {"leachate_limit_ds_m", number(phase.leachate_limit)},
           {"source", phase.source},
-          {"trust", std::string(1, phase.trust)}};
+          {"trust", std::string(1, letter(phase.trust))}};
 }
 
 std::string what_it_is(const FeedAnswer& answer, Beside beside) {
@@ -116,7 +116,7 @@ std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& 
         "Phase {}: {}. N {} to {} ppm, EC of the feed {} to {} dS/m; what runs out of the pot at most {} dS/m, "
         "at {} flush with plain water. {} (trust {}).",
         phase.name, phase.stage, phase.n_low, phase.n_high, phase.ec_low, phase.ec_high, phase.leachate_limit,
-        asked.season.flush_ds_m, phase.source, phase.trust));
+        asked.season.flush_ds_m, phase.source, letter(phase.trust)));
   }
   for (const std::string& warning : answer.warnings) text += item("Mind: " + warning + ".");
   for (const std::string& line : assumed) text += item("Assumed: " + line + ".");
@@ -142,7 +142,7 @@ std::string phases_text(const mix::FeedSeason& season) {
                  {"begins"}},
                 rows, kWidth);
   text += item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m ({}, trust {}).",
-                           season.flush_ds_m, season.flush_source, season.flush_trust));
+                           season.flush_ds_m, season.flush_source, letter(season.flush_trust)));
   // Phases of one source are named together.
   std::vector<std::string> told;
   for (const mix::Phase& phase : season.phases) {
@@ -151,7 +151,7 @@ std::string phases_text(const mix::FeedSeason& season) {
     std::string names;
     for (const mix::Phase& other : season.phases) {
       if (other.source == phase.source)
-        names += fmt::format("{}{} (trust {})", names.empty() ? "" : ", ", other.name, other.trust);
+        names += fmt::format("{}{} (trust {})", names.empty() ? "" : ", ", other.name, letter(other.trust));
     }
     text += item(fmt::format("{}: {}.", names, phase.source));
   }
@@ -199,7 +199,7 @@ std::string phases_json(const mix::FeedSeason& season) {
   const Json document = {{"phases", phases},
                          {"flush_leachate_ds_m", number(season.flush_ds_m)},
                          {"flush_source", season.flush_source},
-                         {"flush_trust", std::string(1, season.flush_trust)}};
+                         {"flush_trust", std::string(1, letter(season.flush_trust))}};
   return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -347,7 +347,7 @@ std::string medium_text(const MediumAnswer& answer, const std::vector<std::strin
       "In brackets: 5 and 95 % points over what is not known of the materials. A jar test of your own (docs/mixes.md) "
       "narrows them.");
   for (const mix::Bought& one : answer.buy) {
-    text += item(fmt::format("{}: {} (trust {}).", one.name, one.source, one.trust));
+    text += item(fmt::format("{}: {} (trust {}).", one.name, one.source, letter(one.trust)));
   }
   for (const std::string& line : assumed) text += item("Assumed: " + line + ".");
   const auto cautions = caution_lines(answer, beside);
@@ -371,7 +371,7 @@ std::string medium_json(const MediumAnswer& answer, const std::vector<std::strin
                    {"bags", one.bags},
                    {"dry_kg", range(one.dry_kg)},
                    {"source", one.source},
-                   {"trust", std::string(1, one.trust)}});
+                   {"trust", std::string(1, letter(one.trust))}});
   }
   Json profile = Json::array();
   for (const mix::Slice& slice : answer.profile) {

@@ -41,7 +41,7 @@ ChainRate Chain::rate(const RateBelief& belief, const std::string& name, const s
   return made;
 }
 
-ChainTiming Chain::timing(const growth::Value& value, const std::string& name, const std::string& test, double factor) {
+ChainTiming Chain::timing(const ProfileValue& value, const std::string& name, const std::string& test, double factor) {
   const Quantity& q = value.quantity;
   const double log_sd = q.high > q.low ? (std::log(q.high) - std::log(q.low)) / (2 * kScore95) : 0;
   ChainTiming made{std::log(q.value * factor), log_sd, kFixed};

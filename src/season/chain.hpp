@@ -56,7 +56,7 @@ struct Chain {
 
  private:
   ChainRate rate(const RateBelief& belief, const std::string& name, const std::string& test, bool once_a_season);
-  ChainTiming timing(const growth::Value& value, const std::string& name, const std::string& test, double factor = 1);
+  ChainTiming timing(const ProfileValue& value, const std::string& name, const std::string& test, double factor = 1);
 };
 
 }  // namespace strikebed::season

@@ -5,7 +5,7 @@
 #include <cstdlib>
 #include <string_view>
 
-#include "nursery/goal_file.hpp"
+#include "nursery/goal/goal_file.hpp"
 
 namespace {
 

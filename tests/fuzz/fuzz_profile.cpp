@@ -4,7 +4,7 @@
 #include <cstdlib>
 #include <string_view>
 
-#include "nursery/profile_file.hpp"
+#include "nursery/profiles/profile_file.hpp"
 
 namespace {
 

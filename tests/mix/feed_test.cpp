@@ -134,13 +134,13 @@ TEST(Feed, TheSameFertiliserTwiceIsOne) {
 /// Three phases of an invented season; the shipped ones are read in tests/nursery.
 FeedSeason season() {
   const auto phase = [](const char* name, Nutrients ppm, double n_low, double n_high, double ec_low, double ec_high) {
-    return Phase{name, "when it is seen", ppm, n_low, n_high, ec_low, ec_high, 1, "a test", 'C'};
+    return Phase{name, "when it is seen", ppm, n_low, n_high, ec_low, ec_high, 1, "a test", Trust::C};
   };
   return {{phase("rooting", {0, 0, 0}, 0, 25, 0, 0.5), phase("establishment", {50, 100, 100}, 25, 75, 0.6, 1.0),
            phase("growth", {150, 60, 150}, 100, 200, 1.2, 1.8)},
           2.5,
           "a test",
-          'C'};
+          Trust::C};
 }
 
 TEST(Feed, NothingIsFedInAPhaseWithoutFeed) {

@@ -11,7 +11,7 @@
 namespace strikebed::mix {
 namespace {
 
-MaterialValue between(double low, double value, double high) { return {{value, low, high}, "a test", 'C'}; }
+ProfileValue between(double low, double value, double high) { return {{value, low, high}, "", "a test", Trust::C}; }
 
 Material grains(double low_mm, double high_mm) {
   Material material;
@@ -86,7 +86,7 @@ TEST(Medium, RangesHoldTheirValues) {
 // Covers: what is known exactly has no range, but for the pots' own.
 TEST(Medium, KnownExactlyHasNoRange) {
   Material exact = grains(3, 4);
-  for (MaterialValue* value : {&exact.bulk_density_kg_l, &exact.porosity, &exact.n, &exact.residual}) {
+  for (ProfileValue* value : {&exact.bulk_density_kg_l, &exact.porosity, &exact.n, &exact.residual}) {
     value->quantity.low = value->quantity.high = value->quantity.value;
   }
   exact.alpha_per_cm = between(0.455, 0.455, 0.455);

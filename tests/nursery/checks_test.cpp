@@ -1,5 +1,5 @@
 // The published checks, one test per data file, and the runner itself on data that is wrong on purpose.
-#include "nursery/checks.hpp"
+#include "nursery/checks/run_checks.hpp"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>

@@ -1,6 +1,6 @@
 // Phases of feeding: the shipped ones are complete and rise, own ones go before them, and every mistake has its
 // message.
-#include "nursery/feed_file.hpp"
+#include "nursery/profiles/feed_file.hpp"
 
 #include <gtest/gtest.h>
 
@@ -45,7 +45,7 @@ TEST(FeedFile, OwnPhasesGoBeforeTheShippedOnes) {
   EXPECT_EQ(phase(*own, "growth").ppm[2], phase(shipped(), "growth").ppm[2]);  // left out
   EXPECT_EQ(phase(*own, "growth").source, "your own, mine.toml");
   EXPECT_EQ(phase(*own, "autumn").leachate_limit, 1.5);
-  EXPECT_EQ(phase(*own, "autumn").trust, 'A');
+  EXPECT_EQ(phase(*own, "autumn").trust, Trust::A);
   EXPECT_EQ(phase(*own, "hardening").source, phase(shipped(), "hardening").source);
   EXPECT_EQ(own->flush_source, shipped().flush_source);
   const auto bare = read_own_feed_season("[[phase]]\nname = \"growth\"\nn_ppm = 80\n", "mine.toml", shipped());

@@ -3,7 +3,7 @@
 //         whole message.
 // Ref     docs/goal-file.md; dates counted on a calendar.
 // Tol     none: the numbers are those written.
-#include "nursery/goal_file.hpp"
+#include "nursery/goal/goal_file.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,13 +1,13 @@
 // Materials: the shipped ones are complete and lie where the tables put them, own files and jar tests go before them,
 // and every mistake has its message. Then `mix medium` and `mix feed` from words.
-#include "nursery/material_file.hpp"
+#include "nursery/profiles/material_file.hpp"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "mix/retention.hpp"
-#include "nursery/mix_feed.hpp"
-#include "nursery/mix_medium.hpp"
+#include "nursery/mixes/feed.hpp"
+#include "nursery/mixes/medium.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -28,7 +28,7 @@ TEST(Materials, ShippedOnesAreComplete) {
     const auto material = read_material(text.text, text.file, library());
     ASSERT_TRUE(material.ok()) << material.error().message();
     EXPECT_EQ(material->id, id);
-    for (const mix::MaterialValue* value : {&material->bulk_density_kg_l, &material->porosity, &material->n}) {
+    for (const ProfileValue* value : {&material->bulk_density_kg_l, &material->porosity, &material->n}) {
       EXPECT_FALSE(value->source.empty());
       EXPECT_LT(value->quantity.low, value->quantity.high);
     }

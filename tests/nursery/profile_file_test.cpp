@@ -2,7 +2,7 @@
 //         and the grower's own values laid over them.
 // Ref     the numbers checked by name are those of profiles/, whose sources stand beside them.
 // Tol     none: the numbers are those written.
-#include "nursery/profile_file.hpp"
+#include "nursery/profiles/profile_file.hpp"
 
 #include <gtest/gtest.h>
 
@@ -14,7 +14,6 @@ namespace {
 using growth::Method;
 using growth::RateValue;
 using growth::Species;
-using growth::Value;
 
 const ProfileLibrary& shipped() {
   static const ProfileLibrary library = [] {
@@ -39,7 +38,7 @@ Method method_of(std::string_view id) {
   return *method;
 }
 
-void expect_complete(const Value& value, const std::string& where) {
+void expect_complete(const ProfileValue& value, const std::string& where) {
   EXPECT_LE(value.quantity.low, value.quantity.value) << where;
   EXPECT_LE(value.quantity.value, value.quantity.high) << where;
   EXPECT_FALSE(value.unit.empty()) << where;
@@ -72,10 +71,11 @@ TEST(Profiles, EverySpeciesSaysEverything) {
     const Species s = species_of(id);
     EXPECT_EQ(s.id, id);
     EXPECT_FALSE(s.name.empty());
-    for (const Value* value : {&s.seeds_per_gram, &s.chill_days, &s.unchilled_time_factor, &s.unchilled_spread_factor,
-                               &s.germination_time, &s.germination_spread, &s.cover_time, &s.loss_half_age_days,
-                               &s.ripening_time, &s.ripening_spread, &s.window_end_time, &s.edge_odds, &s.rooting_time,
-                               &s.rooting_spread, &s.unrooted_life_days, &s.weaning_days, &s.shortest_day_h}) {
+    for (const ProfileValue* value :
+         {&s.seeds_per_gram, &s.chill_days, &s.unchilled_time_factor, &s.unchilled_spread_factor, &s.germination_time,
+          &s.germination_spread, &s.cover_time, &s.loss_half_age_days, &s.ripening_time, &s.ripening_spread,
+          &s.window_end_time, &s.edge_odds, &s.rooting_time, &s.rooting_spread, &s.unrooted_life_days, &s.weaning_days,
+          &s.shortest_day_h}) {
       expect_complete(*value, id + ": " + value->source);
     }
     for (const NamedRate& named : chain_rates())
@@ -93,7 +93,7 @@ TEST(Profiles, EveryMethodSaysEverything) {
     EXPECT_EQ(m.id, id);
     EXPECT_FALSE(m.name.empty());
     EXPECT_FALSE(m.solution.empty());
-    for (const Value* value :
+    for (const ProfileValue* value :
          {&m.stem_length_mm, &m.cut_angle_deg, &m.group, &m.cutting_seconds, &m.soak_seconds, &m.setting_seconds,
           &m.cuttings_per_container, &m.container_top_mm, &m.container_bottom_mm, &m.container_height_mm,
           &m.pocket_width_mm, &m.pocket_depth_mm, &m.auxin_ppm, &m.solution_ml_per_fill, &m.cuttings_per_fill}) {
@@ -132,7 +132,7 @@ TEST(Profiles, BlackPineHasTheAgreedNumbers) {
   EXPECT_EQ(s.window_end_time.quantity.high, 1400);
   EXPECT_EQ(s.rooting_temperature.optimum_c, 24);
   EXPECT_EQ(s.rates.take.belief.batch_spread, 0.5);
-  EXPECT_EQ(s.rooting_time.trust, growth::Trust::C);
+  EXPECT_EQ(s.rooting_time.trust, Trust::C);
 }
 
 TEST(Profiles, TheCutsGiveTheirBaseForms) {
@@ -201,7 +201,7 @@ winter = { value = 0.9, low = 0.8, high = 0.95, batch_spread = 0.1, trust = "A" 
   EXPECT_EQ(own->species.rates.take.belief.batch_spread, 0.5) << "the shipped spread stays beside an own rate";
   EXPECT_EQ(own->species.rates.usable.belief.batch_spread, 0.0);
   EXPECT_EQ(own->species.rates.winter.belief.batch_spread, 0.1);
-  EXPECT_EQ(own->species.rates.winter.trust, growth::Trust::A);
+  EXPECT_EQ(own->species.rates.winter.trust, Trust::A);
   EXPECT_EQ(own->rates, (std::set<std::string, std::less<>>{"take", "usable", "winter"}));
   EXPECT_EQ(own->fields,
             (std::set<std::string, std::less<>>{"germination_temperature", "ripening_time", "rooting_time"}));

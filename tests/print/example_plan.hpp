@@ -6,8 +6,8 @@
 
 namespace strikebed::print {
 
-inline growth::Value value(double typical, const char* unit) {
-  return {{typical, typical, typical}, unit, "invented", growth::Trust::C};
+inline ProfileValue value(double typical, const char* unit) {
+  return {{typical, typical, typical}, unit, "invented", Trust::C};
 }
 
 inline growth::Method example_method(const char* id, const char* name, const char* base_form, double each) {

@@ -25,9 +25,9 @@ RateBelief ranged(double low, double about, double high, double batch_spread) {
   return {Ranged{low, high, about}, batch_spread};
 }
 
-growth::Value exactly(double value) { return between(value, value, value); }
-growth::Value between(double low, double value, double high) {
-  return {.quantity = {value, low, high}, .unit = "", .source = "invented", .trust = growth::Trust::C};
+ProfileValue exactly(double value) { return between(value, value, value); }
+ProfileValue between(double low, double value, double high) {
+  return {.quantity = {value, low, high}, .unit = "", .source = "invented", .trust = Trust::C};
 }
 
 growth::Species steady_pine() {
@@ -93,7 +93,7 @@ Goal goal_without_limits(int wanted) {
   goal.species = steady_pine();
   goal.species.edge_odds = exactly(1);
   goal.species.window_end_time = exactly(30'000);
-  for (growth::Value* spread :
+  for (ProfileValue* spread :
        {&goal.species.germination_spread, &goal.species.ripening_spread, &goal.species.rooting_spread}) {
     *spread = exactly(0.1);
   }

@@ -13,8 +13,8 @@ namespace strikebed::season {
 [[nodiscard]] RateBelief tested(double good, double of, double batch_spread = 0);
 [[nodiscard]] RateBelief ranged(double low, double about, double high, double batch_spread = 0);
 
-[[nodiscard]] growth::Value exactly(double value);
-[[nodiscard]] growth::Value between(double low, double value, double high);
+[[nodiscard]] ProfileValue exactly(double value);
+[[nodiscard]] ProfileValue between(double low, double value, double high);
 
 /// A pine whose timing is known but for the spread between seedlings.
 [[nodiscard]] growth::Species steady_pine();

@@ -10,7 +10,7 @@
 namespace strikebed::season {
 namespace {
 
-mix::MaterialValue exactly_so(double value) { return {{value, value, value}, "a test", 'C'}; }
+ProfileValue exactly_so(double value) { return {{value, value, value}, "", "a test", Trust::C}; }
 
 mix::Material one_size(const char* name, double low_mm, double high_mm) {
   mix::Material material;

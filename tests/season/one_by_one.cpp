@@ -131,7 +131,7 @@ class Nursery {
     season.germination = sums_.germination.season(weather);
     season.ripening = sums_.ripening.season(weather);
     season.rooting = sums_.rooting.season(weather);
-    const auto chilled = [&](const growth::Value& unchilled) {
+    const auto chilled = [&](const ProfileValue& unchilled) {
       return growth::chilling_factor(goal_.chill_days, species.chill_days.typical(), unchilled.typical());
     };
     season.germination_time = drawn(species.germination_time.quantity, random) * chilled(species.unchilled_time_factor);

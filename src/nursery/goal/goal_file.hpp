@@ -1,0 +1,46 @@
+#pragma once
+// A goal file and everything it leaves out, resolved. docs/goal-file.md describes the keys.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/result.hpp"
+#include "climate/record.hpp"
+#include "nursery/profiles/profile_file.hpp"
+#include "season/goal.hpp"
+
+namespace strikebed::nursery {
+
+/// What the command line says over the goal file.
+struct GoalOverrides {
+  std::optional<std::string> weather_path;     ///< as seen from where the program was started
+  std::optional<int> seeds_in_hand;            ///< 1 or more
+  std::optional<std::string> profiles_folder;  ///< instead of the shipped profiles
+};
+
+/// A goal, where its weather comes from (a record or normals, exactly one), and what was filled in.
+struct GoalFile {
+  season::Goal goal;
+  std::string path;
+  std::optional<std::string> weather_path;
+  std::optional<climate::MonthlyNormals> normals;
+  std::string time_zone;  ///< "America/Los_Angeles" (time-zone database) or "UTC-08:00" (fixed)
+  std::vector<std::string> warnings;
+  std::vector<std::string> assumed;  ///< one plain sentence per thing left out and where its value came from
+};
+
+/// Reads a goal with the profiles handed in. `name` is the path of the goal file as the user named it; a weather file
+/// in it is taken relative to its folder. Rates are taken from the want, else [rates], else the grower's own profile,
+/// else the method, else the species.
+///   today  dates before it are refused; a month and day means the next one
+/// Errors: anything missing, unknown, out of range or contradictory, with file, line and key; all of them at once.
+[[nodiscard]] Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date today,
+                                          const ProfileLibrary& library, const GoalOverrides& overrides = {});
+
+/// The same from disk, with the shipped profiles (or overrides.profiles_folder) and the grower's own files, whose paths
+/// are relative to the goal file.
+[[nodiscard]] Result<GoalFile> read_goal_file(const std::string& path, Date today, const GoalOverrides& overrides = {});
+
+}  // namespace strikebed::nursery

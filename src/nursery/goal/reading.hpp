@@ -1,0 +1,78 @@
+#pragma once
+// The parts of a goal file, each read by the room that owns it, and what they share while it is read. Only the goal
+// files include this; others read a goal by goal_file.hpp.
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "nursery/goal/goal_file.hpp"
+#include "nursery/toml_file.hpp"
+
+namespace strikebed::nursery {
+
+inline constexpr int kMostPlants = 1'000'000;
+
+/// What the parts of a goal file share while it is read.
+struct Reading {
+  TomlTable root;
+  Date today;
+  const ProfileLibrary& library;
+  GoalFile file;
+  std::set<std::string, std::less<>> own_rates;  ///< rates of the grower's own profile
+  std::vector<std::string> without_spread;       ///< rates written without their batch spread
+  std::optional<Error> elsewhere;                ///< what is wrong in other files that the goal names
+
+  season::Goal& goal() { return file.goal; }
+  void assume(std::string sentence) { file.assumed.push_back(std::move(sentence)); }
+
+  /// The value, or nothing with its errors kept.
+  template <class T>
+  std::optional<T> keep(Result<T> result) {
+    if (result) return std::move(*result);
+    if (elsewhere) {
+      elsewhere->add(result.error());
+    } else {
+      elsewhere = result.error();
+    }
+    return std::nullopt;
+  }
+  /// A file that stands beside the goal file; nothing with an error noted at the key.
+  std::optional<ProfileText> own_file(const TomlTable& table, std::string_view key, const std::string& path);
+};
+
+/// [rates], by name; nothing where it is left out.
+struct WrittenRates {
+  std::map<std::string_view, RateBelief> by_name;
+
+  [[nodiscard]] const RateBelief* find(std::string_view name) const {
+    const auto at = by_name.find(name);
+    return at == by_name.end() ? nullptr : &at->second;
+  }
+};
+
+// Each notes its errors in the file and fills in its part of the goal. In the order they build on each other:
+
+void read_target(Reading& reading);           ///< by, count_at, assurance
+void read_species_and_lot(Reading& reading);  ///< species, profile, [lot]
+[[nodiscard]] WrittenRates read_written_rates(const Reading& reading);
+void read_wants(Reading& reading, const WrittenRates& written);  ///< [[want]] and their methods
+void resolve_chain_rates(Reading& reading, const WrittenRates& written);
+void read_place(Reading& reading, const GoalOverrides& overrides);  ///< [place], its weather or normals, its winter
+void read_positions(Reading& reading);                              ///< [seedbed], [bench]
+void read_sessions(Reading& reading);
+void read_sowing(Reading& reading);
+void read_prices(Reading& reading);
+void read_solution(Reading& reading);  ///< what the grower has to make the dip from
+void say_spreads(Reading& reading);    ///< whose batch spread stands in where none is written
+
+/// The rate of the species (or of the grower's own profile, or of the method) when nothing is written in the goal file.
+[[nodiscard]] RateBelief rate_left_out(Reading& reading, std::string_view name, const growth::RateValue& of_species,
+                                       const growth::Method* method, const std::string& shown);
+[[nodiscard]] RateBelief rate_written(Reading& reading, const RateBelief& belief, const growth::RateValue& of_species,
+                                      const std::string& shown);
+
+}  // namespace strikebed::nursery

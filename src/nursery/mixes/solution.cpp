@@ -1,0 +1,241 @@
+#include "nursery/mixes/solution.hpp"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cmath>
+#include <optional>
+#include <string_view>
+#include <tuple>
+
+#include "nursery/files.hpp"
+#include "nursery/mixes/words.hpp"
+#include "nursery/profiles/profile_file.hpp"
+
+namespace strikebed::nursery {
+namespace {
+
+Result<double> positive_number(const std::string& text, double most, const char* field) {
+  double number = 0;
+  const char* end = text.data() + text.size();
+  const auto [at, failed] = std::from_chars(text.data(), end, number);
+  if (failed == std::errc{} && at == end && number > 0 && number <= most) return number;
+  return Error{.problem = fmt::format("\"{}\" is not allowed", text),
+               .allowed = fmt::format("a number above 0, at most {:g}", most),
+               .field = field};
+}
+
+Result<int> positive_count(const std::string& text, int most, const char* field) {
+  int number = 0;
+  const char* end = text.data() + text.size();
+  const auto [at, failed] = std::from_chars(text.data(), end, number);
+  if (failed == std::errc{} && at == end && number > 0 && number <= most) return number;
+  return Error{.problem = fmt::format("\"{}\" is not allowed", text),
+               .allowed = fmt::format("a whole number from 1 to {}", most),
+               .field = field};
+}
+
+Result<mix::Bath> read_bath(const std::string& text, mix::Filling filling, bool talc, const char* field) {
+  const auto wanted = talc ? mix::Dimension::mass : mix::Dimension::volume;
+  const auto checked = mix::parse_positive(text, wanted, field);
+  if (!checked) return checked.error();
+  const auto amount = mix::parse_amount(text, field);
+  if (!amount) return amount.error();
+  return mix::Bath{filling, talc ? mix::measured(*amount) : mix::measured_bath(*amount), mix::to_text(*amount), talc};
+}
+
+Result<mix::CupDip> read_cup(const SolutionWords& words) {
+  mix::CupDip cup;
+  if (words.cuttings.empty() || words.cup_width.empty() || words.cup_depth.empty()) {
+    return Error{.problem = "cuttings, the width of the cup and the depth of the liquid go together",
+                 .allowed = "--cuttings 48 --cup-width \"40 mm\" --cup-depth \"15 mm\""};
+  }
+  const auto cuttings = positive_count(words.cuttings, 1'000'000, "--cuttings");
+  if (!cuttings) return cuttings.error();
+  const auto width = mix::parse_positive(words.cup_width, mix::Dimension::length, "--cup-width");
+  if (!width) return width.error();
+  const auto depth = mix::parse_positive(words.cup_depth, mix::Dimension::length, "--cup-depth");
+  if (!depth) return depth.error();
+  cup.cuttings = *cuttings;
+  cup.width_mm = *width;
+  cup.depth_mm = *depth;
+  if (!words.per_fill.empty()) {
+    const auto per_fill = positive_count(words.per_fill, 1'000'000, "--per-fill");
+    if (!per_fill) return per_fill.error();
+    cup.per_fill = *per_fill;
+  }
+  return cup;
+}
+
+Result<mix::SoakTime> read_soak(const SolutionWords& words, const mix::Stock& stock) {
+  constexpr double kMostSeconds = 7 * 86400;
+  mix::SoakTime soak;
+  const auto seconds = positive_number(words.seconds, kMostSeconds, "--seconds");
+  if (!seconds) return seconds.error();
+  soak.seconds = *seconds;
+  if (!words.reference.empty()) {
+    // The reference dip is a strength of all auxin together, whatever the stock holds.
+    const auto target = mix::parse_auxin_target(words.reference + " total", stock, false, "--reference");
+    if (!target) return target.error();
+    soak.reference_ppm = mix::ppm_from_mm(target->mmol, mix::auxin_of(mix::Acid::iba));
+  }
+  if (!words.reference_seconds.empty()) {
+    const auto reference = positive_number(words.reference_seconds, kMostSeconds, "--reference-seconds");
+    if (!reference) return reference.error();
+    soak.reference_seconds = *reference;
+  }
+  return soak;
+}
+
+/// The method's dip as the reference, and its seconds where none are given.
+Result<SolutionWords> with_dip_of_method(SolutionWords words) {
+  if (words.method.empty()) return words;
+  if (!words.reference.empty() || !words.reference_seconds.empty()) {
+    return Error{.problem = "two reference dips",
+                 .allowed = "--method, or --reference with --reference-seconds",
+                 .field = "--method"};
+  }
+  const auto library = load_profiles(profiles_folder());
+  if (!library) return library.error();
+  const auto method = find_method(*library, words.method, "--method");
+  if (!method) return method.error();
+  words.reference = fmt::format("{} ppm", method->auxin_ppm.typical());
+  words.reference_seconds = fmt::format("{}", method->soak_seconds.typical());
+  if (words.seconds.empty()) words.seconds = words.reference_seconds;
+  return words;
+}
+
+Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
+  mix::SolutionRequest request;
+  request.keep = words.keep;
+  request.made = words.today;
+  if (words.from.empty()) {
+    return Error{.problem = "the stock is missing",
+                 .allowed =
+                     "--from with a strength and an auxin, such as \"1 % IBA + 0.5 % NAA\", \"K-IBA powder\" or "
+                     "\"0.3 % IBA talc\""};
+  }
+  mix::Solvent solvent;
+  if (!words.solvent.empty()) {
+    const auto read = mix::parse_solvent(words.solvent, "--solvent");
+    if (!read) return read.error();
+    solvent = *read;
+  }
+  const auto stock = mix::parse_stock(words.from, solvent, "--from", mix::StockStrength::may_be_asked);
+  if (!stock) return stock.error();
+  request.stock = *stock;
+  if (!words.into.empty()) {
+    const auto read = mix::parse_solvent(words.into, "--into");
+    if (!read) return read.error();
+    request.into = *read;
+  }
+  if (!words.target.empty()) {
+    const bool dry = !words.talc.empty() || stock->form == mix::Form::talc;
+    const auto target = mix::parse_auxin_target(words.target, *stock, dry, "--target");
+    if (!target) return target.error();
+    request.target = *target;
+  }
+  const int volumes = !words.made_up_to.empty() + !words.added_to.empty() + !words.talc.empty();
+  if (volumes > 1) {
+    return Error{.problem = "one mixture has one volume",
+                 .allowed = "one of --made-up-to (so much in the end), --added-to (so much water) and --talc"};
+  }
+  if (volumes == 1) {
+    const auto bath = !words.made_up_to.empty()
+                          ? read_bath(words.made_up_to, mix::Filling::made_up_to, false, "--made-up-to")
+                      : !words.added_to.empty() ? read_bath(words.added_to, mix::Filling::added_to, false, "--added-to")
+                                                : read_bath(words.talc, mix::Filling::made_up_to, true, "--talc");
+    if (!bath) return bath.error();
+    request.bath = *bath;
+  }
+  if (!words.cuttings.empty() || !words.cup_width.empty() || !words.cup_depth.empty() || !words.per_fill.empty()) {
+    const auto cup = read_cup(words);
+    if (!cup) return cup.error();
+    request.cup = *cup;
+  }
+  if (!words.dose.empty()) {
+    const auto dose = mix::parse_amount(words.dose, "--dose");
+    if (!dose) return dose.error();
+    request.dose = *dose;
+  }
+  if (!words.ratio.empty()) {
+    const auto ratio = mix::parse_ratio(words.ratio, "--ratio");
+    if (!ratio) return ratio.error();
+    request.ratio = *ratio;
+  }
+  for (const std::string& text : words.measure) {
+    const auto instrument = mix::parse_instrument(text, "--measure");
+    if (!instrument) return instrument.error();
+    request.instruments.push_back(*instrument);
+  }
+  if (!words.calibration.empty()) {
+    const auto calibration = mix::parse_calibration(words.calibration, "--calibration");
+    if (!calibration) return calibration.error();
+    request.calibration = *calibration;
+  }
+  if (words.seconds.empty() && !(words.reference.empty() && words.reference_seconds.empty())) {
+    return Error{.problem = "a reference dip needs the seconds of your own dip to be compared with",
+                 .allowed = "--seconds 10",
+                 .field = "--reference"};
+  }
+  if (!words.seconds.empty()) {
+    const auto soak = read_soak(words, *stock);
+    if (!soak) return soak.error();
+    request.soak = *soak;
+  }
+  return request;
+}
+
+}  // namespace
+
+Result<SolutionAnswer> mix_solution(const SolutionWords& words) {
+  const auto beside = read_beside(words.show, "--show");
+  if (!beside) return beside.error();
+  const auto complete = with_dip_of_method(words);
+  if (!complete) return complete.error();
+  const auto request = read_request(*complete);
+  if (!request) return request.error();
+  const auto solution = mix::mix_solution(*request);
+  if (!solution) return solution.error();
+  return SolutionAnswer{*beside, *request, *solution};
+}
+
+Result<DisinfectantAnswer> mix_disinfectant(const DisinfectantWords& words) {
+  DisinfectantAnswer answer;
+  mix::DisinfectantRequest& request = answer.request;
+  request.made = words.today;
+  if (words.from.empty()) {
+    return Error{.problem = "the stock is missing",
+                 .allowed = "--from with a strength and a name, such as \"96 % ethanol\" or \"5 % hypochlorite\""};
+  }
+  const auto from = mix::parse_agent(words.from, "--from");
+  if (!from) return from.error();
+  request.from = *from;
+  if (!words.target.empty()) {
+    const auto target = mix::parse_agent(words.target, "--target");
+    if (!target) return target.error();
+    request.target = *target;
+  }
+  for (const auto& [text, into, field] : {std::tuple{&words.make, &request.make, "--make"},
+                                          {&words.stock, &request.stock, "--stock"},
+                                          {&words.water, &request.water, "--water"}}) {
+    if (text->empty()) continue;
+    const auto amount = mix::parse_amount(*text, field);
+    if (!amount) return amount.error();
+    *into = *amount;
+  }
+  if (!words.measure.empty()) {
+    const auto instrument = mix::parse_instrument(words.measure, "--measure");
+    if (!instrument) return instrument.error();
+    request.instrument = *instrument;
+  }
+  const auto beside = read_beside(words.show, "--show");
+  if (!beside) return beside.error();
+  answer.beside = *beside;
+  const auto mixed = mix::mix_disinfectant(request);
+  if (!mixed) return mixed.error();
+  answer.disinfectant = *mixed;
+  return answer;
+}
+
+}  // namespace strikebed::nursery

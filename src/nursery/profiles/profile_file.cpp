@@ -1,0 +1,288 @@
+#include "nursery/profiles/profile_file.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <filesystem>
+
+#include "nursery/profiles/method_mixes.hpp"
+#include "nursery/profiles/value_reading.hpp"
+#include "nursery/rate_belief.hpp"
+#include "nursery/toml_file.hpp"
+
+namespace strikebed::nursery {
+namespace {
+
+using growth::Cardinal;
+using growth::Method;
+using growth::RateValue;
+using growth::Species;
+
+/// One number of a profile: its key, where it stands, its only unit, and what it may be.
+template <class Owner>
+struct Field {
+  std::string_view key;
+  ProfileValue Owner::* place;
+  std::string_view unit;
+  double least;
+  double most;
+};
+
+constexpr std::array<Field<Species>, 17> kSpeciesFields{{
+    {"seeds_per_gram", &Species::seeds_per_gram, "seeds/g", 0.1, 100'000},
+    {"chill_days", &Species::chill_days, "d", 0, 365},
+    {"unchilled_time_factor", &Species::unchilled_time_factor, "ratio", 1, 10},
+    {"unchilled_spread_factor", &Species::unchilled_spread_factor, "ratio", 1, 10},
+    {"germination_time", &Species::germination_time, "°C d", 1, 5'000},
+    {"germination_spread", &Species::germination_spread, "ln", 0.01, 2},
+    {"cover_time", &Species::cover_time, "°C d", 1, 2'000},
+    {"loss_half_age_days", &Species::loss_half_age_days, "d", 0.5, 365},
+    {"ripening_time", &Species::ripening_time, "°C d", 1, 10'000},
+    {"ripening_spread", &Species::ripening_spread, "ln", 0.01, 2},
+    {"window_end_time", &Species::window_end_time, "°C d", 1, 20'000},
+    {"edge_odds", &Species::edge_odds, "ratio", 0.01, 1},
+    {"rooting_time", &Species::rooting_time, "°C d", 1, 10'000},
+    {"rooting_spread", &Species::rooting_spread, "ln", 0.01, 2},
+    {"unrooted_life_days", &Species::unrooted_life_days, "d", 1, 1'000},
+    {"weaning_days", &Species::weaning_days, "d", 1, 365},
+    {"shortest_day_h", &Species::shortest_day_h, "h", 0.1, 24},
+}};
+
+constexpr std::array<Field<Method>, 15> kMethodFields{{
+    {"auxin_ppm", &Method::auxin_ppm, "ppm", 1, 50'000},
+    {"stem_length_mm", &Method::stem_length_mm, "mm", 1, 200},
+    {"cut_angle_deg", &Method::cut_angle_deg, "deg", 5, 90},
+    {"group", &Method::group, "cuttings", 1, 1'000},
+    {"cutting_seconds", &Method::cutting_seconds, "s", 1, 86'400},
+    {"soak_seconds", &Method::soak_seconds, "s", 1, 172'800},
+    {"setting_seconds", &Method::setting_seconds, "s", 1, 86'400},
+    {"pocket_width_mm", &Method::pocket_width_mm, "mm", 1, 500},
+    {"pocket_depth_mm", &Method::pocket_depth_mm, "mm", 1, 500},
+    {"container_top_mm", &Method::container_top_mm, "mm", 5, 2'000},
+    {"container_bottom_mm", &Method::container_bottom_mm, "mm", 5, 2'000},
+    {"container_height_mm", &Method::container_height_mm, "mm", 5, 600},
+    {"cuttings_per_container", &Method::cuttings_per_container, "cuttings", 1, 10'000},
+    {"solution_ml_per_fill", &Method::solution_ml_per_fill, "ml", 0.1, 100'000},
+    {"cuttings_per_fill", &Method::cuttings_per_fill, "cuttings", 1, 100'000},
+}};
+constexpr std::array<std::string_view, 2> kShapes{"round", "square"};
+
+struct NamedCardinal {
+  std::string_view key;
+  Cardinal Species::* place;
+};
+constexpr std::array<NamedCardinal, 3> kCardinals{{
+    {"germination_temperature", &Species::germination_temperature},
+    {"ripening_temperature", &Species::ripening_temperature},
+    {"rooting_temperature", &Species::rooting_temperature},
+}};
+
+/// The batch spread stays empty when it is not written.
+std::optional<RateValue> read_rate_value(const TomlTable& table, std::string_view key, const Strictness& strict) {
+  if (!table.has(key)) return std::nullopt;
+  if (strict.complete && !table.is_table(key)) {
+    table.fail(key, "found " + table.found(key), "a table with value, low, high, batch_spread, unit, source and trust");
+    return std::nullopt;
+  }
+  Provenance provenance{strict.own_source, Trust::B};
+  if (table.is_table(key)) {
+    const TomlTable field = *table.table(key);
+    read_unit(field, "share", strict);
+    provenance = read_provenance(field, strict);
+    if (strict.complete) {
+      field.needs("value", "the median, a number between low and high");
+      field.needs("batch_spread", "standard deviation between batches, logit scale");
+    }
+  }
+  const auto belief = read_rate(table, key);
+  if (!belief) return std::nullopt;
+  return RateValue{*belief, provenance.source, provenance.trust};
+}
+
+void read_cardinal(const TomlTable& root, const NamedCardinal& named, Species& species, const Strictness& strict,
+                   std::set<std::string, std::less<>>& own) {
+  const std::string key(named.key);
+  if (strict.complete && !root.needs(key, "a table with base, optimum and ceiling")) return;
+  const auto table = root.table(key);
+  if (!table) return;
+  Cardinal& cardinal = species.*named.place;
+  const auto read = [&](std::string_view part, double& place) {
+    if (const auto value = read_value(*table, part, "°C", -10, 60, strict)) {
+      place = value->quantity.value;
+      own.insert(key);
+    }
+  };
+  read("base", cardinal.base_c);
+  read("optimum", cardinal.optimum_c);
+  read("ceiling", cardinal.ceiling_c);
+  if (!root.sound({named.key})) return;
+  if (cardinal.base_c < cardinal.optimum_c && cardinal.optimum_c < cardinal.ceiling_c) return;
+  root.fail(
+      key,
+      fmt::format("found base {}, optimum {}, ceiling {}", cardinal.base_c, cardinal.optimum_c, cardinal.ceiling_c),
+      "base below optimum, optimum below ceiling");
+}
+
+/// Lays the file over `species`; what was read goes into `own_fields` and `own_rates`.
+void read_species_table(const TomlTable& root, Species& species, const Strictness& strict, OwnProfile& own) {
+  if (strict.complete) {
+    root.needs("id", "the name of the file without .toml");
+    root.needs("name", "the plain name of the species");
+    root.needs("rates", "a table with the seven rates");
+  }
+  species.id = root.text("id").value_or(species.id);
+  species.name = root.text("name").value_or(species.name);
+  for (const auto& field : kSpeciesFields) {
+    if (auto value = read_value(root, field.key, field.unit, field.least, field.most, strict)) {
+      species.*field.place = std::move(*value);
+      own.fields.emplace(field.key);
+    }
+  }
+  for (const NamedCardinal& named : kCardinals) read_cardinal(root, named, species, strict, own.fields);
+  if (const auto rates = root.table("rates")) {
+    for (const NamedRate& named : chain_rates()) {
+      if (strict.complete)
+        rates->needs(named.name, "a table with value, low, high, batch_spread, unit, source and trust");
+      RateValue& place = species.rates.*named.place;
+      if (auto rate = read_rate_value(*rates, named.name, strict)) {
+        rate->belief = with_batch_spread(rate->belief, place.belief.batch_spread.value_or(0));
+        place = std::move(*rate);
+        own.rates.emplace(named.name);
+      }
+    }
+  }
+  if (!root.sound({"window_end_time", "ripening_time"})) return;
+  if (species.window_end_time.quantity.value <= species.ripening_time.quantity.value) {
+    root.fail("window_end_time",
+              fmt::format("found {} with ripening_time {}", species.window_end_time.quantity.value,
+                          species.ripening_time.quantity.value),
+              "a window that ends after it starts");
+  }
+}
+
+/// A place for every value, so that a file with an error in one field can be read to its end.
+Species blank_species() {
+  Species species{};
+  for (const NamedCardinal& named : kCardinals) species.*named.place = {0, 1, 2};
+  species.window_end_time.quantity = {2, 2, 2};
+  species.ripening_time.quantity = {1, 1, 1};
+  return species;
+}
+
+}  // namespace
+
+const std::vector<NamedRate>& chain_rates() {
+  using growth::Rates;
+  static const std::vector<NamedRate> rates{{"germination", &Rates::germination},
+                                            {"standing", &Rates::standing},
+                                            {"usable", &Rates::usable},
+                                            {"take", &Rates::take},
+                                            {"weaning", &Rates::weaning},
+                                            {"winter", &Rates::winter},
+                                            {"grade", &Rates::grade}};
+  return rates;
+}
+
+Result<ProfileLibrary> load_profiles(const std::string& folder) {
+  auto species = load_profile_texts(folder + "/species", "profiles");
+  if (!species) return species.error();
+  auto methods = load_profile_texts(folder + "/methods", "profiles");
+  if (!methods) return methods.error();
+  auto materials = load_materials(folder + "/materials");
+  if (!materials) return materials.error();
+  return ProfileLibrary{std::move(*species), std::move(*methods), std::move(*materials), {}};
+}
+
+Result<Species> read_species(std::string_view text, const std::string& file) {
+  const Result<TomlFile> toml = TomlFile::parse(text, file);
+  if (!toml) return toml.error();
+  Species species = blank_species();
+  OwnProfile read;
+  read_species_table(toml->root(), species, {.complete = true, .own_source = ""}, read);
+  if (const auto error = toml->finish()) return *error;
+  return species;
+}
+
+Result<OwnProfile> read_own_profile(std::string_view text, const std::string& file, const Species& shipped) {
+  const Result<TomlFile> toml = TomlFile::parse(text, file);
+  if (!toml) return toml.error();
+  OwnProfile own{.species = shipped, .fields = {}, .rates = {}};
+  read_species_table(toml->root(), own.species, {.complete = false, .own_source = "the grower's own " + file}, own);
+  if (const auto error = toml->finish()) return *error;
+  return own;
+}
+
+Result<Method> read_method(std::string_view text, const std::string& file, const ProfileLibrary& library) {
+  const Result<TomlFile> toml = TomlFile::parse(text, file);
+  if (!toml) return toml.error();
+  const TomlTable root = toml->root();
+  Method method{};
+  Strictness strict{.complete = true, .own_source = ""};
+  if (root.has("based_on")) {
+    strict = {.complete = false, .own_source = "the grower's own " + file};
+    const std::vector<std::string_view> ids = ids_of(library.methods);
+    if (const auto base_id = root.one_of("based_on", ids)) {
+      const ProfileText& base_text = library.methods.find(*base_id)->second;
+      const ProfileLibrary alone{.species = {}, .methods = {}, .materials = library.materials, .own_file = {}};
+      Result<Method> base = read_method(base_text.text, base_text.file, alone);  // a shipped method stands alone
+      if (!base) return base.error();
+      method = std::move(*base);
+      method.id = std::filesystem::path(file).stem().string();
+    }
+  } else {
+    for (const std::string_view key : {"id", "name", "base_form", "solution", "medium", "pocket_sand", "container"}) {
+      root.needs(key, "a text");
+    }
+  }
+  method.id = root.text("id").value_or(method.id);
+  method.name = root.text("name").value_or(method.name);
+  method.base_form = root.one_of("base_form", kBaseForms).value_or(method.base_form);
+  method.solution = root.text("solution").value_or(method.solution);
+  method.medium = root.text("medium").value_or(method.medium);
+  method.pocket_sand = root.text("pocket_sand").value_or(method.pocket_sand);
+  if (const auto shape = root.one_of("container", kShapes)) {
+    method.container = *shape == "round" ? growth::ContainerShape::round : growth::ContainerShape::square;
+  }
+  for (const auto& field : kMethodFields) {
+    if (auto value = read_value(root, field.key, field.unit, field.least, field.most, strict)) {
+      method.*field.place = std::move(*value);
+    }
+  }
+  const Strictness optional{.complete = false, .own_source = strict.own_source};
+  if (const auto controls = read_value(root, "controls", "share", 0, 0.9, optional))
+    method.controls = controls->typical();
+  if (const auto lifted = read_value(root, "lifted", "share", 0, 0.9, optional)) method.lifted = lifted->typical();
+  if (const auto rates = root.table("rates")) {
+    for (const std::string_view name : {"take", "grade"}) {
+      auto rate = read_rate_value(*rates, name, strict);
+      if (!rate) continue;
+      if (name == "take") method.reference_dip = method.dip();
+      std::erase_if(method.rates, [&](const auto& held) { return held.first == name; });
+      method.rates.emplace_back(name, std::move(*rate));
+    }
+  }
+  if (strict.complete) method.reference_dip = method.dip();
+  if (const auto error = toml->finish()) return *error;
+  const auto container = container_of(method, library.materials);
+  if (container) return method;
+  const Error& error = container.error();
+  root.fail(error.field, error.problem, error.allowed);
+  return *toml->finish();
+}
+
+Result<Method> find_method(const ProfileLibrary& library, const std::string& name, const std::string& field) {
+  if (const auto shipped = library.methods.find(name); shipped != library.methods.end()) {
+    return read_method(shipped->second.text, shipped->second.file, library);
+  }
+  if (name.ends_with(".toml")) {
+    const Result<ProfileText> own = read_profile_text(name);
+    if (!own) return own.error();
+    return read_method(own->text, own->file, library);
+  }
+  const std::vector<std::string_view> ids = ids_of(library.methods);
+  return Error{.problem = fmt::format("there is no method \"{}\"{}", name, did_you_mean(name, ids)),
+               .allowed = listed(ids) + ", or a .toml file of your own",
+               .field = field};
+}
+
+}  // namespace strikebed::nursery

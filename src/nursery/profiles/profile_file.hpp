@@ -1,0 +1,67 @@
+#pragma once
+// Species profiles and methods: TOML texts to the structures of growth. docs/profiles.md describes the format.
+#include <array>
+#include <functional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.hpp"
+#include "growth/species.hpp"
+#include "nursery/profiles/material_file.hpp"
+#include "nursery/profiles/profile_texts.hpp"
+
+namespace strikebed::nursery {
+
+inline constexpr std::array<std::string_view, 2> kBaseForms{"radial", "single-root"};
+
+/// A named rate of the chain and where it stands in the structures.
+struct NamedRate {
+  std::string_view name;
+  growth::RateValue growth::Rates::* place;
+};
+/// The seven, in the order of the chain.
+[[nodiscard]] const std::vector<NamedRate>& chain_rates();
+
+/// The shipped profiles, by id, and a way to read the grower's own files. Handed in, so that reading a goal needs no
+/// disk.
+struct ProfileLibrary {
+  ProfileTexts species;
+  ProfileTexts methods;
+  MaterialLibrary materials;
+  std::function<Result<ProfileText>(const std::string& path)> own_file;  ///< path as written in the goal file
+};
+
+/// Every .toml file in folder/species, folder/methods and folder/materials.
+/// Errors: a folder that is not there or holds no profile, a file that cannot be read.
+[[nodiscard]] Result<ProfileLibrary> load_profiles(const std::string& folder);
+
+/// A complete species profile: every field with value, low, high, unit, source and trust.
+/// Errors: a field missing, of the wrong unit, out of range, or out of order with another.
+[[nodiscard]] Result<growth::Species> read_species(std::string_view text, const std::string& file);
+
+/// A species profile with the grower's own values laid over it.
+struct OwnProfile {
+  growth::Species species;
+  std::set<std::string, std::less<>> fields;  ///< overridden, as "ripening_time"
+  std::set<std::string, std::less<>> rates;   ///< overridden, as "take"
+};
+/// Any subset of the species fields, each a bare number (known exactly) or a table; unit, source and trust may be left
+/// out. The same checks.
+[[nodiscard]] Result<OwnProfile> read_own_profile(std::string_view text, const std::string& file,
+                                                  const growth::Species& shipped);
+
+/// A complete method, or the grower's own: `based_on = "square-cut"` takes what is left out from that method of the
+/// library (bare numbers allowed, unit, source and trust may be left out; its id is then the name of the file). A
+/// method's rates may leave their batch spread to the species. The reference dip is that of the shipped method, unless
+/// the file states its own take.
+[[nodiscard]] Result<growth::Method> read_method(std::string_view text, const std::string& file,
+                                                 const ProfileLibrary& library);
+
+/// A shipped method by its id, or the grower's own file (its name ends in .toml), read from where the program was
+/// started. Errors: an unknown name (with the nearest and all), a file that cannot be read, what read_method refuses.
+[[nodiscard]] Result<growth::Method> find_method(const ProfileLibrary& library, const std::string& name,
+                                                 const std::string& field);
+
+}  // namespace strikebed::nursery
