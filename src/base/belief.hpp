@@ -26,6 +26,9 @@ struct RateBelief {
   std::optional<double> batch_spread;
 };
 
+/// Standard normal score of the 95 % point, where beliefs have their `high`.
+inline constexpr double kScore95 = 1.6448536269514722;
+
 /// A positive quantity (thermal time, days, a ratio) believed log-normal: median, and 5 and 95 % points.
 /// low == value == high: known exactly.
 struct Quantity {

@@ -27,7 +27,7 @@
 namespace strikebed::cli {
 namespace {
 
-constexpr int kMostSeeds = 10'000'000;
+constexpr int kMostSeeds = 1'000'000;
 constexpr int kMostThreads = 256;
 
 /// A command as the user types it, and what answers it.

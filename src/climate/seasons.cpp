@@ -94,20 +94,39 @@ std::vector<std::size_t> whole_seasons(const WeatherRecord& record, Date first, 
   return starts;
 }
 
+int whole_years(const WeatherRecord& record) {
+  if (record.kind != RecordKind::years || record.days.empty()) return 0;
+  const Date begin = record.days.front().date;
+  const Date end = record.days.back().date + Days{1};
+  int years = 0;
+  while (same_day_in(begin, year_of(begin) + years + 1) <= end) ++years;
+  return years;
+}
+
+bool can_be_resampled(const WeatherRecord& record, std::size_t seasons) {
+  return whole_years(record) >= kYearsToResample && seasons >= kFewestSeasons;
+}
+
 Result<WeatherSeasons> weather_seasons(const WeatherRecord& record, Date first, int days, int count,
                                        std::uint64_t seed) {
   if (const auto wrong = wrong_stretch(days, count)) return *wrong;
   const auto starts = whole_seasons(record, first, days);
-  if (starts.size() >= kSeasonsToResample) return resampled(record, first, days, starts);
+  if (can_be_resampled(record, starts.size())) return resampled(record, first, days, starts);
 
   const auto normals = monthly_normals(record);
   if (!normals) return normals.error();
   const auto correlations = day_correlations(record, year_course(*normals));
-  const std::string why =
-      record.kind == RecordKind::typical_year
-          ? fmt::format("{}, which is one typical year and no record of years", record.name)
-          : fmt::format("{}, which holds {} whole {} of this stretch where {} are needed to use them as they were",
-                        record.name, starts.size(), starts.size() == 1 ? "season" : "seasons", kSeasonsToResample);
+  const int years = whole_years(record);
+  std::string why = record.name;
+  if (record.kind == RecordKind::typical_year) {
+    why += ", which is one typical year and no record of years";
+  } else if (years < kYearsToResample) {
+    why += fmt::format(", which holds {} whole {} where {} are needed to use its seasons as they were", years,
+                       years == 1 ? "year" : "years", kYearsToResample);
+  } else {
+    why += fmt::format(", in which {} {} of this stretch without a gap where {} are needed to use them as they were",
+                       starts.size(), starts.size() == 1 ? "season is" : "seasons are", kFewestSeasons);
+  }
   return generated(daily_generator(*normals, correlations), first, days, count, seed, why);
 }
 

@@ -21,16 +21,24 @@ struct WeatherSeasons {
   std::vector<float> tmax_c;
 };
 
-inline constexpr int kSeasonsToResample = 10;  ///< fewer whole seasons on record: the generator is used
+inline constexpr int kYearsToResample = 10;  ///< on shorter records the generator is used,
+inline constexpr int kFewestSeasons = 8;     ///< and where fewer seasons than this are whole
 
 /// Positions in record.days at which a stretch of `days` days from the month and day of `first` begins that lies whole
 /// in the record, every day with temperature; one a year at most. None in a typical year.
 [[nodiscard]] std::vector<std::size_t> whole_seasons(const WeatherRecord& record, Date first, int days);
 
+/// Whole years from the first day of a record; 0 for a typical year.
+[[nodiscard]] int whole_years(const WeatherRecord& record);
+
+/// Whether so many whole seasons of a record may stand for its climate as they are.
+[[nodiscard]] bool can_be_resampled(const WeatherRecord& record, std::size_t seasons);
+
 /// Whole growing seasons cut from a record of ten years or more; otherwise `count` seasons from the daily generator
 /// fitted to the record (see generator.hpp). A season starts on the month and day of `first` and stays in one piece, so
-/// that southern and overwintering seasons are whole; seasons that touch a long gap are left out, and when fewer than
-/// ten are left the generator is used.
+/// that southern and overwintering seasons are whole; a record of ten years holds nine or eight seasons that run over
+/// the turn of the year; those that touch a long gap are left out, and when fewer than eight are left the generator is
+/// used.
 ///   first, days  the stretch wanted; 1 <= days <= 1100
 ///   count        seasons to generate when resampling is not possible, >= 1
 ///   seed         of the random numbers

@@ -238,8 +238,9 @@ WeatherSummary summarise(const WeatherRecord& record, std::optional<Place> place
   add_extremes(summary, record);
   add_frosts(summary, record, south);
   add_coverage(summary, record);
-  summary.whole_seasons = static_cast<int>(whole_seasons(record, make_date(2001, south ? 7 : 1, 1), 365).size());
-  summary.can_be_resampled = summary.whole_seasons >= kSeasonsToResample;
+  const std::size_t seasons = whole_seasons(record, make_date(2001, south ? 7 : 1, 1), 365).size();
+  summary.whole_seasons = static_cast<int>(seasons);
+  summary.can_be_resampled = can_be_resampled(record, seasons);
   return summary;
 }
 

@@ -70,7 +70,7 @@ Beta fitted(const std::vector<Point>& points, bool on_logit_scale) {
   const double low = points.front().rate;
   const double high = points.back().rate;
   const double centre = (logit(low) + logit(high)) / 2;
-  const double sd = std::max((logit(high) - logit(low)) / (2 * 1.6448536), 1e-3);
+  const double sd = std::max((logit(high) - logit(low)) / (2 * kScore95), 1e-3);
   const double mean = 1 / (1 + std::exp(-centre));
   const double weight = std::max(1 / (sd * sd * mean * (1 - mean)), 0.3);
   Eigen::VectorXd log_ab(2);

@@ -60,6 +60,9 @@ struct Species {
   ProfileValue weaning_days;        ///< from own rooting to open air and sun
   ProfileValue shortest_day_h;      ///< unlit seedlings stretch and stall on shorter days: sow no earlier
   Rates rates;
+
+  /// Whole days, in the middle of its range.
+  [[nodiscard]] int unrooted_life() const { return static_cast<int>(unrooted_life_days.typical()); }
 };
 
 enum class ContainerShape { round, square };

@@ -11,10 +11,9 @@ double Material::typical_alpha_per_cm() const {
 }
 
 double drawn(const Quantity& quantity, double z) {
-  constexpr double kScoreOf95Percent = 1.6448536269514722;
   if (quantity.value <= 0) return 0;
   const double end = z < 0 ? quantity.low : quantity.high;
-  return quantity.value * std::pow(end / quantity.value, std::fabs(z) / kScoreOf95Percent);
+  return quantity.value * std::pow(end / quantity.value, std::fabs(z) / kScore95);
 }
 
 }  // namespace strikebed::mix

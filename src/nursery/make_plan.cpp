@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <utility>
 
 #include "climate/seasons.hpp"
@@ -22,6 +25,50 @@ std::vector<std::string> warnings_of(const climate::WeatherRecord& record) {
   return {text + fmt::format(". To read them: strikebed weather {}", record.name)};
 }
 
+constexpr double kFar_km = 100;
+constexpr double kMuchHigher_m = 300;
+
+/// Great-circle distance, by the haversine formula on a sphere of the Earth's mean radius.
+double distance_km(const climate::Site& a, const climate::Site& b) {
+  constexpr double kRadian = std::numbers::pi / 180;
+  constexpr double kEarthRadius_km = 6371.0;
+  const double north = std::sin((b.latitude_deg - a.latitude_deg) * kRadian / 2);
+  const double east = std::sin((b.longitude_deg - a.longitude_deg) * kRadian / 2);
+  const double h =
+      north * north + std::cos(a.latitude_deg * kRadian) * std::cos(b.latitude_deg * kRadian) * east * east;
+  return 2 * kEarthRadius_km * std::asin(std::min(std::sqrt(h), 1.0));
+}
+
+std::string latitude_words(double latitude_deg) {
+  return fmt::format("{:.1f}° {}", std::fabs(latitude_deg), latitude_deg < 0 ? "south" : "north");
+}
+
+/// A record that says where it was taken must be of the goal's half of the world; one from far away is remarked on.
+Result<std::vector<std::string>> compare_places(const climate::WeatherRecord& record, const climate::Site& goal) {
+  if (!record.site) return std::vector<std::string>{};
+  const double far_km = distance_km(*record.site, goal);
+  if ((record.site->latitude_deg < 0) != (goal.latitude_deg < 0) && far_km > kFar_km) {
+    return Error{.problem = fmt::format("this weather is of {}, but the goal's place is at {}",
+                                        latitude_words(record.site->latitude_deg), latitude_words(goal.latitude_deg)),
+                 .allowed = "a record of the place, or of the same half of the world"};
+  }
+  std::vector<std::string> warnings;
+  if (far_km > kFar_km) {
+    warnings.push_back(fmt::format("The weather of {} is of a place {:.0f} km away ({}, {:.1f}° {}).", record.name,
+                                   far_km, latitude_words(record.site->latitude_deg),
+                                   std::fabs(record.site->longitude_deg),
+                                   record.site->longitude_deg < 0 ? "west" : "east"));
+  }
+  if (const double higher_m = goal.elevation_m - record.site->elevation_m; std::fabs(higher_m) > kMuchHigher_m) {
+    warnings.push_back(
+        fmt::format("The weather of {} was taken {:.0f} m {} the goal's place; count on about {:.1f} °C "
+                    "{} there (0.65 °C in 100 m, the standard atmosphere's).",
+                    record.name, std::fabs(higher_m), higher_m > 0 ? "below" : "above", std::fabs(higher_m) * 0.0065,
+                    higher_m > 0 ? "less" : "more"));
+  }
+  return warnings;
+}
+
 struct SeasonsAndWarnings {
   climate::WeatherSeasons seasons;
   std::vector<std::string> warnings;
@@ -40,14 +87,31 @@ Result<SeasonsAndWarnings> seasons_for(const GoalFile& file, std::uint64_t rando
     return SeasonsAndWarnings{std::move(seasons).value(), {}};
   }
   const auto record = read_weather({.path = file.weather_path.value_or("")});
-  if (!record.ok()) return record.error();
+  if (!record.ok()) {
+    Error error = record.error();
+    const bool of_the_file = error.line == 0 && error.field.empty() && error.others.empty();
+    if (!of_the_file || file.weather_place.file.empty()) return error;
+    error.problem = fmt::format("found \"{}\", but {}", error.file, error.problem);
+    error.file = file.weather_place.file;
+    error.line = file.weather_place.line;
+    error.field = file.weather_place.field;
+    return error;
+  }
+  auto far = compare_places(*record, file.goal.site);
+  if (!far.ok()) {
+    Error error = far.error();
+    error.file = record->name;
+    return error;
+  }
   auto seasons = climate::weather_seasons(*record, span.first, span.days, season::kFutures, random_seed);
   if (!seasons.ok()) {
     Error error = seasons.error();
     if (error.file.empty()) error.file = record->name;
     return error;
   }
-  return SeasonsAndWarnings{std::move(seasons).value(), warnings_of(*record)};
+  std::vector<std::string> warnings = warnings_of(*record);
+  warnings.insert(warnings.end(), far->begin(), far->end());
+  return SeasonsAndWarnings{std::move(seasons).value(), std::move(warnings)};
 }
 
 }  // namespace

@@ -310,14 +310,17 @@ bool TomlTable::is_text(std::string_view key) const {
 }
 
 void TomlTable::fail(std::string_view key, std::string problem, std::string allowed) const {
+  Error error = place_of(key);
+  error.problem = std::move(problem);
+  error.allowed = std::move(allowed);
+  held_->note(std::move(error));
+}
+
+Error TomlTable::place_of(std::string_view key) const {
   const toml::table* table = as_table(node_);
   const toml::node* node = key.empty() ? nullptr : table->get(key);
   const int line = node ? line_of(*node) : path_.empty() ? 0 : line_of(*table);
-  held_->note({.problem = std::move(problem),
-               .allowed = std::move(allowed),
-               .field = joined(path_, key),
-               .file = held_->name,
-               .line = line});
+  return {.problem = "", .field = joined(path_, key), .file = held_->name, .line = line};
 }
 
 bool TomlTable::sound(std::initializer_list<std::string_view> keys) const {

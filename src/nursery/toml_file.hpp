@@ -74,6 +74,8 @@ class TomlTable {
   [[nodiscard]] bool sound(std::initializer_list<std::string_view> keys) const;
   /// Notes an error at a key (at the table itself when the key is empty).
   void fail(std::string_view key, std::string problem, std::string allowed = "") const;
+  /// An error at a key without its words: for what can only be found out later.
+  [[nodiscard]] Error place_of(std::string_view key) const;
   [[nodiscard]] std::string found(std::string_view key) const;  ///< what the key holds, for messages: "95", "\"abc\""
 
  private:

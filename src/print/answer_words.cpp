@@ -160,12 +160,8 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
       say_sowing(best, goal, plan);
       best.say("; that makes you ")
           .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
-          .say(fmt::format(" ({})", error_words(plan.assurance_error)));
-      const double most = plan.nearest.assurance.value_or(0);
-      if (percent(most) != percent(plan.assurance) && most > plan.assurance) {
-        best.say(fmt::format("; with all the seed one could sow it would be {}", percent(most)));
-      }
-      sentences.push_back(best.say(".").done());
+          .say(fmt::format(" ({}).", error_words(plan.assurance_error)));
+      sentences.push_back(best.done());
     }
   }
   if (!likely_sessions(plan).empty()) sentences.push_back(bench_sentence(plan));

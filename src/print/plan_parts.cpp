@@ -66,7 +66,8 @@ std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan) {
                        percent_beside(best->best_assurance, goal.assurance));
   }
   std::string text =
-      fmt::format("The last sowing that can still meet the goal is on {}.", date_words(*plan.last_sowing));
+      fmt::format("The last sowing that can still meet the goal, with three times the fewest seeds at most, is on {}.",
+                  date_words(*plan.last_sowing));
   if (!goal.sow_on)
     text += " Chosen: the earliest date that needs hardly more than the fewest, which leaves room to sow again.";
   return text;

@@ -177,9 +177,9 @@ std::string futures(const WeatherSummary& s, std::size_t width) {
       : s.can_be_resampled
           ? fmt::format("{} whole seasons: a plan uses them as they were.", s.whole_seasons)
           : fmt::format(
-                "{} whole {}: a plan uses seasons as they were from {} on; with fewer it makes its weather day by "
-                "day to match this record.",
-                s.whole_seasons, s.whole_seasons == 1 ? "season" : "seasons", climate::kSeasonsToResample);
+                "{} whole {}: with {} years or more a plan uses the seasons as they were; with fewer it makes its "
+                "weather day by day to match this record.",
+                s.whole_seasons, s.whole_seasons == 1 ? "season" : "seasons", climate::kYearsToResample);
   return heading("For a plan") + paragraph(text, width, "  ");
 }
 

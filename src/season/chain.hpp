@@ -8,8 +8,6 @@
 
 namespace strikebed::season {
 
-inline constexpr double kScore95 = 1.6448536269514722;  ///< standard normal 95 % point
-
 inline constexpr int kFixed = -1;  ///< the dimension of a quantity that is known exactly
 
 /// A rate of the chain.

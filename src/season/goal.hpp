@@ -37,13 +37,15 @@ struct ChainRates {
   RateBelief winter;
 };
 
+inline constexpr int kMostSowings = 8;
+
 /// When there is time at the bench, and how much.
 struct Sessions {
   std::array<bool, 7> weekdays{true, true, true, true, true, true, true};  ///< Monday first
   std::optional<std::vector<Date>> dates;                                  ///< exactly these days instead of weekdays
   std::vector<Date> not_on;
   std::optional<int> cuttings_at_most;  ///< struck in one session, >= 1; hours are already turned into cuttings
-  int sowings_at_most = 1;
+  int sowings_at_most = 1;              ///< 1...kMostSowings
 };
 
 struct Prices {  ///< any currency; nothing: not given

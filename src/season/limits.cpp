@@ -11,7 +11,6 @@ namespace strikebed::season {
 namespace {
 
 constexpr int kLaterStep = 15;     // days: how finely later dates are tried
-constexpr int kLatest = 120;       // days: how far
 constexpr int kNotToTheLast = 4;   // the nearest counts are not squeezed out with every seed one could think of
 constexpr double kHelps = 0.02;    // more sureness that is worth naming
 constexpr double kWarmBed_c = 18;  // a heated seedbed, and a bench warm enough to root at any time of year
@@ -131,39 +130,50 @@ void name_limits(const Model& model, const climate::WeatherSeasons& weather, std
     return ask(model, changed, sums, days_to_try(own_day, sowing_range(changed, sums)), workers,
                sensible_seeds(changed));
   };
-  for (const Change& change : changes_of(goal)) {
-    if (!change.other_warmth) {
-      say(change.kind, change.text, ask_changed(change.goal, model.sums()));
-    } else {
-      const auto fewer = in_use(weather, first_replicates(model.futures(), kFewReplicates));
-      say(change.kind, change.text, ask_changed(change.goal, thermal_sums(change.goal, fewer, workers)));
+  const bool before_winter_ends = goal.count_at == CountAt::established && goal.by < goal.winter_ends;
+  if (!before_winter_ends) {
+    for (const Change& change : changes_of(goal)) {
+      if (!change.other_warmth) {
+        say(change.kind, change.text, ask_changed(change.goal, model.sums()));
+      } else {
+        const auto fewer = in_use(weather, first_replicates(model.futures(), kFewReplicates));
+        say(change.kind, change.text, ask_changed(change.goal, thermal_sums(change.goal, fewer, workers)));
+      }
     }
   }
   if (plan.met) return;
   // The earliest later date that would do; a later one is never worse, so halving finds it. The winter stays where it
-  // is.
+  // is, and until it is over nothing is established.
+  const Date earliest = before_winter_ends ? goal.winter_ends : goal.by;
+  const auto by_after = [&](int steps) { return earliest + Days{steps * kLaterStep}; };
   const auto ask_later = [&](int steps) {
     Goal later = goal;
-    later.by += Days{steps * kLaterStep};
+    later.by = by_after(steps);
     return ask_changed(later, model.sums());
   };
-  int too_soon = 0;
-  int late = kLatest / kLaterStep;
+  int too_soon = before_winter_ends ? -1 : 0;
+  int late = kLatestLater_days / kLaterStep;
   Asked at_late = ask_later(late);
   if (at_late.seeds) {
     while (late - too_soon > 1) {
-      const int middle = (late + too_soon) / 2;
+      const int middle = too_soon + (late - too_soon) / 2;
       const Asked at_middle = ask_later(middle);
       (at_middle.seeds ? late : too_soon) = middle;
       if (at_middle.seeds) at_late = at_middle;
     }
-    plan.nearest.by = goal.by + Days{late * kLaterStep};
+    plan.nearest.by = by_after(late);
   }
-  const std::string by_then = to_words(goal.by + Days{late * kLaterStep});
+  const std::string by_then = to_words(by_after(late));
+  const std::string why =
+      before_winter_ends
+          ? fmt::format("a plant is established once its first winter is over, on {}", to_words(goal.winter_ends))
+          : std::string("the date comes too soon");
   if (at_late.seeds || at_late.best_chance > chance_now + kHelps) {
-    say(LimitKind::date, fmt::format("the date comes too soon; by {}", by_then), at_late);
+    say(LimitKind::date, fmt::format("{}; by {}", why, by_then), at_late);
   } else if (chance_now < kWorthSowing) {
-    plan.limits.push_back({LimitKind::date, fmt::format("by {} it cannot be met either", by_then)});
+    plan.limits.push_back({LimitKind::date, before_winter_ends
+                                                ? fmt::format("{}; by {} it cannot be met either", why, by_then)
+                                                : fmt::format("by {} it cannot be met either", by_then)});
   }
 }
 

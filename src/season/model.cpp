@@ -13,7 +13,6 @@
 namespace strikebed::season {
 namespace {
 
-constexpr std::size_t kMostSowings = 16;
 constexpr double kSurelyOver = 6;   // sds (and plants) over what is wanted: met, whatever comes
 constexpr double kSettled = 1e-12;  // a chance this near to 0 or 1 is 0 or 1
 
@@ -114,11 +113,17 @@ double Model::standing(int future, int sowing_index) const {
   return batch_rate(chain_.standing, future, BatchKind::standing, sowing_index);
 }
 
-int Model::rooted_by(int future) const {
-  if (goal_.count_at == CountAt::rooted) return static_cast<int>((goal_.by - sums_.first).count());
-  const Date last = goal_.count_at == CountAt::weaned ? goal_.by : goal_.winter_starts;
-  return static_cast<int>((last - sums_.first).count()) -
-         static_cast<int>(std::lround(timing_of(chain_, futures_, future).weaning_days));
+int Model::deadline(int future) const {
+  const Date last = goal_.count_at == CountAt::established ? goal_.winter_starts : goal_.by;
+  int day = static_cast<int>((last - sums_.first).count());
+  if (goal_.count_at != CountAt::rooted)
+    day -= static_cast<int>(std::lround(timing_of(chain_, futures_, future).weaning_days));
+  return std::clamp(day, 0, sums_.days);
+}
+
+int Model::rooted_by(int future, int session) const {
+  const int struck = sessions_.day[static_cast<std::size_t>(session)];
+  return std::max(struck, std::min(deadline(future), struck + goal_.species.unrooted_life()));
 }
 
 void Model::fill_future(int f) {
@@ -135,7 +140,8 @@ void Model::fill_future(int f) {
         winter_over ? winter * batch_rate(chain_.grade[w], f, BatchKind::weaning, 0) * (1 - used_up) : 0;
   }
   const float* rooting = sums_.rooting.season(futures_.weather[future]);
-  const int deadline = std::clamp(rooted_by(f), 0, sums_.days);
+  const int last = deadline(f);
+  const int life = goal_.species.unrooted_life();
   // A batch moves the drawn long-run rate on the logit scale; the draw is looked up once for all sessions.
   const auto by_session = [&](const ChainRate& rate, BatchKind kind) {
     return [&rate, logit = rate.curve.logit(futures_.score(rate.dimension, f)),
@@ -152,7 +158,10 @@ void Model::fill_future(int f) {
   const auto count = static_cast<std::size_t>(sessions_.count());
   thread_local std::vector<float> warmth;
   warmth.resize(count);
-  for (std::size_t s = 0; s < count; ++s) warmth[s] = rooting[deadline] - rooting[std::min(sessions_.day[s], deadline)];
+  for (std::size_t s = 0; s < count; ++s) {
+    const int struck = sessions_.day[s];
+    warmth[s] = rooting[std::max(struck, std::min(last, struck + life))] - rooting[struck];
+  }
   float* const in_time = rooted_in_time_.data() + at(f, 0);
   float* const usable_at = usable_.data() + at(f, 0);
   lognormal_shares(warmth, timing.rooting_log_median, timing.rooting_spread, {in_time, count});

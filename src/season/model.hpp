@@ -71,12 +71,14 @@ class Model {
   [[nodiscard]] const SessionDays& sessions() const { return sessions_; }
   [[nodiscard]] const Futures& futures() const { return futures_; }
   [[nodiscard]] int wants() const { return static_cast<int>(goal_.wants.size()); }
-  /// The day by whose morning a cutting must have rooted in this future.
-  [[nodiscard]] int rooted_by(int future) const;
+  /// The day by whose morning the cuttings of a session must have rooted in this future to count: in time for the goal,
+  /// and while an unrooted cutting lives. The day of the session itself when it is too late.
+  [[nodiscard]] int rooted_by(int future, int session) const;
   [[nodiscard]] double emerging(int future, int sowing_index) const;  ///< germination with its batch effect
   [[nodiscard]] double standing(int future, int sowing_index) const;
 
  private:
+  [[nodiscard]] int deadline(int future) const;  ///< in time for the goal
   [[nodiscard]] std::size_t at(int future, int session) const {
     return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions_.count()) +
            static_cast<std::size_t>(session);

@@ -220,7 +220,7 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
   const double median = goal.species.rooting_time.typical();
   const double slow = median * std::exp(kScore95 * goal.species.rooting_spread.typical());
   const double quickest = goal.species.rooting_time.quantity.low * std::exp(-3 * goal.species.rooting_spread.typical());
-  const int life = static_cast<int>(goal.species.unrooted_life_days.typical());
+  const int life = goal.species.unrooted_life();
   const Date last = goal.count_at == CountAt::established ? goal.winter_starts : goal.by;
   const int last_day = static_cast<int>((last - sums.first).count());
   SessionDays sessions;

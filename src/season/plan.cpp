@@ -15,9 +15,9 @@
 namespace strikebed::season {
 namespace {
 
-constexpr int kSweepReplicates = 3;  // are enough to compare dates
-constexpr int kComb = 40;            // sowing dates tried before the finer look
-constexpr int kMarginDays = 125;     // weather beyond `by`, to ask what a later date would do
+constexpr int kSweepReplicates = 3;                 // are enough to compare dates
+constexpr int kComb = 40;                           // sowing dates tried before the finer look
+constexpr int kMarginDays = kLatestLater_days + 5;  // weather beyond `by`, to ask what a later date would do
 
 struct Progress {
   const PlanOptions& options;
@@ -55,21 +55,14 @@ int surest_day(const Model& model, SowingRange range, int seeds, const Workers& 
   return days.front();
 }
 
-constexpr double kNoticeable = 0.01;  // more sureness for twice the seeds
-constexpr double kHardWon = 0.05;
+constexpr double kHardWon = 0.05;  // more sureness for twice the seeds
+constexpr double kHardly = 0.02;   // less sureness for far fewer seeds
 
-/// For a goal out of reach: as many seeds as still help noticeably, twice as many making it hardly surer.
-int seeds_that_help(const Model& model, std::span<const Sowing> sowings, std::span<const double> shares) {
-  const auto chance = [&](int seeds) { return model.assurance(sowings, seeds, shares).chance; };
-  const int limit = sensible_seeds(model.goal());
-  int seeds = std::max(limit / 200, 1);
-  double now = chance(seeds);
-  while (2 * seeds <= limit) {
-    const double doubled = chance(2 * seeds);
-    if (now > kWorthSowing && doubled < now + kNoticeable) break;
-    seeds *= 2;
-    now = doubled;
-  }
+/// For a goal out of reach: the fewest seeds, by halving, that make it hardly less sure than as many as are sensible.
+int seeds_that_help(const Model& model, std::span<const Sowing> sowings, std::span<const double> shares, double best) {
+  int seeds = sensible_seeds(model.goal());
+  const double enough = std::max(best - kHardly, kWorthSowing);
+  while (seeds > 1 && model.assurance(sowings, seeds / 2, shares).chance >= enough) seeds /= 2;
   return seeds;
 }
 
@@ -127,7 +120,7 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
       leave_unsown(goal, plan);
       return plan;
     }
-    plan.seeds = seeds_that_help(model, sowings, plan.shares);
+    plan.seeds = seeds_that_help(model, sowings, plan.shares, answer.best_chance);
   }
   const Assurance sure = model.assurance(sowings, plan.seeds, plan.shares, Precision::exact);
   plan.assurance = sure.chance;
@@ -169,10 +162,14 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   fill_needs(goal, plan);
 
   progress(0.75, "what not knowing costs");
+  if (goal.seeds_in_hand && !answer.seeds)
+    explain_unmet(rough, weather, days.front(), answer.best_chance, workers, plan);
   if (answer.seeds) plan.unknowns = cost_of_not_knowing(rough, days, plan.shares, plan.seeds, workers);
   for (SowingPoint& point : plan.sweep) {
-    // The rough number of the sweep gives way to the answer.
-    if (answer.seeds && days.size() == 1 && point.sow == plan.sow_dates.front()) point.seeds = answer.seeds;
+    // What the sweep found roughly gives way to the answer.
+    if (days.size() > 1 || point.sow != plan.sow_dates.front()) continue;
+    point.seeds = answer.seeds;
+    point.best_assurance = answer.best_chance;
   }
   progress(1, "done");
   return plan;

@@ -43,7 +43,7 @@ struct CurvePoint {
 struct SowingPoint {
   Date sow;
   std::optional<int> seeds;   ///< smallest number; nothing: no number is enough
-  double best_assurance = 0;  ///< with as many seeds as one likes
+  double best_assurance = 0;  ///< where no number is enough: with sensible_seeds; else what was asked
   bool operator==(const SowingPoint&) const = default;
 };
 
@@ -117,7 +117,7 @@ struct Limit {
 
 /// The nearest goal that can be met, in each direction that helps.
 struct Nearest {
-  std::optional<double> assurance;         ///< highest that can be reached with the counts and the date as asked
+  std::optional<double> assurance;         ///< with the counts and the date as asked, and sensible_seeds
   std::optional<std::vector<int>> counts;  ///< largest counts (same proportions) at the asked assurance
   std::optional<int> seeds;                ///< what those counts need
   std::optional<Date> by;                  ///< earliest date that would do

@@ -190,7 +190,10 @@ SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double
     start = smallest_seeds(chance(Precision::quick), target, start, limit, 0).value_or(limit);
     answer.seeds = smallest_seeds(chance(Precision::exact), target, start, limit, 0);
   }
-  answer.best_chance = answer.seeds ? target : model.assurance(sowings, limit, answer.shares, precision).chance;
+  answer.best_chance =
+      answer.seeds
+          ? target
+          : model.assurance(sowings, std::min(limit, sensible_seeds(model.goal())), answer.shares, precision).chance;
   return answer;
 }
 

@@ -12,7 +12,7 @@ namespace strikebed::season {
 inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
 
 /// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. What needs more is not
-/// named as a way out.
+/// named as a way out, and how sure a goal out of reach is at best is said for so many.
 [[nodiscard]] int sensible_seeds(const Goal& goal);
 
 /// The smallest n in 1...limit with chance(n) >= target, for a chance that does not fall with n; nothing when even
@@ -37,7 +37,7 @@ struct FairShares {
 struct SeedAnswer {
   std::optional<int> seeds;  ///< nothing: out of reach
   std::vector<double> shares;
-  double best_chance = 0;  ///< with `limit` seeds, when out of reach; else the chance at `seeds`
+  double best_chance = 0;  ///< when out of reach: with sensible_seeds; else the target
 };
 ///   precision  exact: the exact whole number, with shares adjusted at the bench's own limits; quick: within 0.4 %,
 ///   with

@@ -149,7 +149,7 @@ std::vector<int> stagger_sowings(const Model& model, int best_day, SowingRange r
     return seeds_for(model, sowings, goal.assurance, kMostSeeds, Precision::quick).seeds.value_or(kMostSeeds + 1);
   };
   int fewest = needed(best);
-  for (int sowings = 2; sowings <= std::min(goal.sessions.sowings_at_most, 8); ++sowings) {
+  for (int sowings = 2; sowings <= goal.sessions.sowings_at_most; ++sowings) {
     std::vector<int> better;
     int fewer = fewest;
     for (const int apart : {7, 14, 21}) {

@@ -132,7 +132,6 @@ void add_future(const Model& model, std::span<const Sowing> sowings, int f, Seas
   const int season = model.futures().weather[static_cast<std::size_t>(f)];
   const float* ripening = sums.ripening.season(season);
   const float* rooting = sums.rooting.season(season);
-  const int deadline = std::clamp(model.rooted_by(f), 0, sums.days);
   for (const Sowing& sowing : sowings) {
     const std::vector<float> emerged =
         emerged_by_day(timing, sums.germination.season(season), sowing.offers.sow_day, sums.days);
@@ -150,7 +149,8 @@ void add_future(const Model& model, std::span<const Sowing> sowings, int f, Seas
       days.closing.add(day_when(ripening, sums.days, sowing.offers.closes[i]), share);
       days.striking.add(struck, share);
       float rooted_before = 0;
-      for (int d = struck + 1; d <= deadline; ++d) {
+      const int last = model.rooted_by(f, s);
+      for (int d = struck + 1; d <= last; ++d) {
         const float rooted =
             lognormal_share(rooting[d] - rooting[struck], timing.rooting_log_median, timing.rooting_spread);
         const double weight = share * static_cast<double>(rooted - rooted_before);

@@ -53,12 +53,31 @@ TEST(Seasons, LeaveOutThoseThatTouchAGap) {
   EXPECT_FLOAT_EQ(seasons->tmax_c[200], expected_tmax(make_date(2002, 3, 1)));
 }
 
-TEST(Seasons, AreGeneratedWhenFewerThanTenAreWhole) {
-  const auto seasons = weather_seasons(counted_record(2000, 2009), make_date(2026, 9, 15), 300, 50, 1);
+// Covers  the stretch of a plan made in November for October, with weather to spare: 435 days over two turns of the
+// year, of which ten years hold eight.
+TEST(Seasons, AreUsedAsTheyWereFromTenYearsOn) {
+  for (const int years : {9, 10, 11, 12}) {
+    const WeatherRecord record = counted_record(2000, 2000 + years - 1);
+    EXPECT_EQ(whole_years(record), years);
+    const auto seasons = weather_seasons(record, make_date(2026, 11, 25), 435, 50, 1);
+    ASSERT_TRUE(seasons.ok());
+    EXPECT_EQ(seasons->resampled, years >= 10) << years;
+    EXPECT_EQ(seasons->count, years >= 10 ? years - 2 : 50) << years;
+    const bool says_years = seasons->origin.find("9 whole years") != std::string::npos;
+    EXPECT_EQ(says_years, years < 10) << seasons->origin;
+  }
+  WeatherRecord short_of_a_day = counted_record(2000, 2009);
+  short_of_a_day.days.pop_back();
+  EXPECT_EQ(whole_years(short_of_a_day), 9);
+}
+
+TEST(Seasons, AreGeneratedWhenTooFewAreWhole) {
+  WeatherRecord record = counted_record(2000, 2009);
+  record.days[500].tmin_c.reset();
+  const auto seasons = weather_seasons(record, make_date(2026, 11, 25), 435, 50, 1);
   ASSERT_TRUE(seasons.ok());
   EXPECT_FALSE(seasons->resampled);
-  EXPECT_EQ(seasons->count, 50);
-  EXPECT_NE(seasons->origin.find("9 whole seasons"), std::string::npos) << seasons->origin;
+  EXPECT_NE(seasons->origin.find("7 seasons are"), std::string::npos) << seasons->origin;
 }
 
 TEST(Seasons, NeverResampleATypicalYear) {

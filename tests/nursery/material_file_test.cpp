@@ -123,8 +123,9 @@ TEST(Materials, SayWhatIsWrong) {
   EXPECT_EQ(complaint("based_on = \"grit-3-4\"\ngrain_low_mm = 5\n"),
             "my.toml:2: grain_low_mm: found 5 with grain_high_mm 4; allowed: the smaller size below the larger");
   EXPECT_EQ(complaint("based_on = \"grit-3-4\"\nn = { value = 5, low = 6, high = 7 }\n"),
-            "my.toml:2: n: found low 6, value 5, high 7; allowed: low at most value, value at most high, all above 0 "
-            "or all 0");
+            "my.toml:2: n: found low 6, value 5, high 7; allowed: low at most value, value at most high");
+  EXPECT_EQ(complaint("based_on = \"grit-3-4\"\ninside_water = { value = 0.1, low = 0, high = 0.2 }\n"),
+            "my.toml:2: inside_water: found low 0, high 0.2; allowed: all above 0 or all 0");
   EXPECT_EQ(
       complaint(
           "based_on = \"grit-3-4\"\n[jar_test]\nvolume_ml = 1000\ndry_g = 1450\nheight_cm = 12\nwater_to_fill_ml = "

@@ -104,14 +104,6 @@ TEST(PlanText, SaysThatAGoalCannotBeMetAndWhatCan) {
   EXPECT_TRUE(holds(text, "74 % sure at best."));
 }
 
-// Covers  a plan that falls short says what all the seed in the world would add to it.
-TEST(PlanText, SaysWhatMoreSeedWouldBring) {
-  season::Plan plan = unmet_plan();
-  plan.nearest.assurance = 0.8;
-  EXPECT_TRUE(holds(folded(plan_text(example_goal(), plan, {})), "with all the seed one could sow it would be 80 %"));
-  EXPECT_FALSE(holds(folded(plan_text(example_goal(), unmet_plan(), {})), "with all the seed"));
-}
-
 // Covers  a goal that is left unsown offers no plan, and no nearest goal that is under 1 % sure; a kind that the text
 // of a limit already starts with is not said twice.
 TEST(PlanText, OffersNothingHopeless) {

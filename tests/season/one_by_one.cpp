@@ -234,8 +234,10 @@ class Nursery {
     }
     if (!happens(take, random)) return false;
     const int struck = session_days_[session];
-    if (season.deadline <= struck) return false;
-    const double warmth = static_cast<double>(season.rooting[season.deadline] - season.rooting[struck]);
+    const int life = static_cast<int>(goal_.species.unrooted_life_days.typical());
+    const int last = std::min(season.deadline, struck + life);
+    if (last <= struck) return false;
+    const double warmth = static_cast<double>(season.rooting[last] - season.rooting[struck]);
     if (warmth < season.rooting_time * std::exp(season.rooting_spread * normal(random))) return false;
     if (goal_.count_at != CountAt::rooted && !happens(season.weaning[session], random)) return false;
     if (goal_.count_at == CountAt::established) {

@@ -25,6 +25,7 @@ struct GoalFile {
   season::Goal goal;
   std::string path;
   std::optional<std::string> weather_path;
+  Error weather_place;  ///< where the goal names its weather, for what turns out wrong with it; no file: it does not
   std::optional<climate::MonthlyNormals> normals;
   std::string time_zone;  ///< "America/Los_Angeles" (time-zone database) or "UTC-08:00" (fixed)
   std::vector<std::string> warnings;

@@ -121,6 +121,7 @@ void read_weather(Reading& reading, const TomlTable& place, const GoalOverrides&
     reading.file.weather_path = overrides.weather_path;
   } else if (weather) {
     reading.file.weather_path = (std::filesystem::path(reading.file.path).parent_path() / *weather).string();
+    reading.file.weather_place = place.place_of("weather");
   } else {
     reading.file.normals = normals;
     if (!weather_written && !normals_written) {

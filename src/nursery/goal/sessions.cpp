@@ -106,7 +106,7 @@ void read_sessions(Reading& reading) {
   }
   if (table->has_all({"weekdays", "dates"})) table->fail("dates", "found beside weekdays", "one of the two");
   if (const auto written = table->days("not_on")) sessions.not_on = days_of_season(*written, reading.today, by);
-  sessions.sowings_at_most = table->whole("sowings_at_most", 1, 12).value_or(1);
+  sessions.sowings_at_most = table->whole("sowings_at_most", 1, season::kMostSowings).value_or(1);
   read_room(reading, *table);
   if (!table->has_any({"weekdays", "dates"})) reading.assume("A session on any day: weekdays and dates are left out.");
 }
