@@ -119,6 +119,51 @@ TEST(PlanLimits, AreNamedWhereSeedIsNotWhatIsShort) {
   EXPECT_TRUE(names_room);
 }
 
+// Nothing is established before its first winter is over: the plan says so and asks on from that day, not from the
+// goal's own.
+TEST(PlanLimits, AnEstablishedPlantNeedsItsWinterBehindIt) {
+  Example asked = example("EstablishedForTwoWants");
+  asked.goal.by = asked.goal.winter_ends - Days{170};
+  for (Want& want : asked.goal.wants) want.count = 3;
+  const Plan plan = make_plan(asked.goal, asked.weather, {.seed = 5, .workers = threads(2), .progress = {}});
+  EXPECT_FALSE(plan.met);
+  ASSERT_EQ(plan.limits.size(), 1U);
+  EXPECT_EQ(plan.limits[0].kind, LimitKind::date);
+  EXPECT_TRUE(plan.limits[0].text.starts_with("a plant is established once its first winter is over"));
+  EXPECT_EQ(plan.nearest.by, asked.goal.winter_ends);
+}
+
+// With a number of seeds in hand that cannot do it, whatever the number, what limits the goal is named as well; and all
+// that is said of how sure it can be is about the same number of seeds.
+TEST(PlanLimits, AreNamedForSeedsInHandToo) {
+  Example asked = example("RootedOnSaturdays");
+  asked.goal.sessions.cuttings_at_most = 6;
+  asked.goal.seeds_in_hand = 300;
+  const Plan plan = make_plan(asked.goal, asked.weather, {.seed = 5, .workers = threads(2), .progress = {}});
+  EXPECT_EQ(plan.seeds, 300);
+  EXPECT_FALSE(plan.met);
+  EXPECT_FALSE(plan.limits.empty());
+  ASSERT_TRUE(plan.nearest.assurance.has_value());
+  const auto chosen = std::ranges::find(plan.sweep, plan.sow_dates.front(), &SowingPoint::sow);
+  ASSERT_NE(chosen, plan.sweep.end());
+  EXPECT_EQ(chosen->best_assurance, *plan.nearest.assurance);
+}
+
+// An unrooted cutting dies of age: with a life shorter than any rooting takes nothing is counted, with one long enough
+// it changes nothing.
+TEST(PlanLimits, AnUnrootedCuttingLivesSoLong) {
+  const auto counted = [](double life_days) {
+    Example example_goal = example("WeekendsForTwoWants");
+    example_goal.goal.species.unrooted_life_days = exactly(life_days);
+    example_goal.goal.sessions.dates = {example_goal.goal.by - Days{120}, example_goal.goal.by - Days{100}};
+    const Asked asked(example_goal.goal, example_goal.weather, 4, 7);
+    return asked.model().assurance(asked.sowings(example_goal.sow), 2'000, example_goal.shares).by_want[0];
+  };
+  EXPECT_EQ(counted(3), 0);
+  EXPECT_GT(counted(300), 0);
+  EXPECT_EQ(counted(300), counted(400));
+}
+
 // The same weather half a year (26 weeks, so that weekends stay weekends) later and as far south gives the same plan
 // half a year later. Day lengths of the two half years differ by some minutes, so numbers agree within 2 % and dates
 // within a week.
