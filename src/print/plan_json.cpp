@@ -1,5 +1,7 @@
 #include "print/plan_json.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <optional>
 
@@ -12,7 +14,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+/// Six digits: more than any of these numbers is good for, and no rounding noise behind them.
+Json number(double value) {
+  if (!std::isfinite(value)) return nullptr;
+  return std::stod(fmt::format("{:.6g}", value));
+}
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 Json whole_or_null(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }
 Json date(Date day) { return is_set(day) ? Json(to_iso(day)) : Json(nullptr); }
