@@ -13,6 +13,10 @@
 namespace strikebed::season {
 namespace {
 
+// Random numbers of a future's arrivals and closings are numbered with room for so many sowings and sessions.
+constexpr int kLots = 16;
+constexpr int kSessionsApart = 1024;
+static_assert(kMostSowings <= kLots);
 constexpr double kSurelyOver = 6;   // sds (and plants) over what is wanted: met, whatever comes
 constexpr double kSettled = 1e-12;  // a chance this near to 0 or 1 is 0 or 1
 
@@ -251,9 +255,9 @@ double Model::still_open(const Offers& offers, int future, int group, int sessio
 }
 
 void Model::run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
-                         const std::function<void(int, int, int)>& on_cut) const {
-  walk_sessions(sowings, seeds, future, [&](int group, int session, int cuttings) {
-    on_cut(group, session, cuttings);
+                         const std::function<void(const Cut&)>& on_cut) const {
+  walk_sessions(sowings, seeds, future, [&](const Cut& cut) {
+    on_cut(cut);
     return true;
   });
 }
@@ -263,7 +267,7 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
                           OnCut&& on_cut) const {
   struct Waiting {
     int sowing;
-    int group;  ///< the session at which they were accepted
+    int accepted_at;  ///< session
     int count;
     int looked;        ///< the session at which they were last looked at
     double open = -1;  ///< share of their windows that were open then; below 0: not worked out yet
@@ -285,8 +289,8 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
       if (!(share * unseen[l] > 1e-5)) continue;
       const double chance = std::min(share / std::max(1 - seen_share[l], share), 1.0);
       seen_share[l] += share;
-      const int arrived =
-          evidence::binomial_at_score(unseen[l], chance, static_cast<double>(arrivals(s * 16 + static_cast<int>(l))));
+      const int arrived = evidence::binomial_at_score(unseen[l], chance,
+                                                      static_cast<double>(arrivals(s * kLots + static_cast<int>(l))));
       unseen[l] -= arrived;
       if (arrived > 0) queue.push_back({static_cast<int>(l), s, arrived, s});
     }
@@ -302,19 +306,19 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
       Waiting& first = queue[head];
       if (first.looked < s) {
         const Offers& offers = sowings[static_cast<std::size_t>(first.sowing)].offers;
-        const double before = first.open < 0 ? still_open(offers, future, first.group, first.looked) : first.open;
-        first.open = still_open(offers, future, first.group, s);
+        const double before = first.open < 0 ? still_open(offers, future, first.accepted_at, first.looked) : first.open;
+        first.open = still_open(offers, future, first.accepted_at, s);
         const double stays = before > 0 ? std::min(first.open / before, 1.0) : 0;
         if (stays < 1 - 1e-6) {
-          const int unit = (first.group * 1024 + s) * 16 + first.sowing;
+          const int unit = (first.accepted_at * kSessionsApart + s) * kLots + first.sowing;
           first.count = evidence::binomial_at_score(first.count, stays, static_cast<double>(closings(unit)));
         }
         first.looked = s;
       }
-      const int cut = std::min(room, first.count);
-      if (cut > 0 && !on_cut(first.group * 16 + first.sowing, s, cut)) return;
-      room -= cut;
-      first.count -= cut;
+      const int struck = std::min(room, first.count);
+      if (struck > 0 && !on_cut(Cut{first.sowing, first.accepted_at, s, struck})) return;
+      room -= struck;
+      first.count -= struck;
       if (first.count == 0) ++head;
     }
   }
@@ -344,19 +348,19 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
     return counted;
   }
   const float* ripening = sums_.ripening.season(futures_.weather[static_cast<std::size_t>(future)]);
-  walk_sessions(sowings, seeds, future, [&](int group, int session, int cuttings) {
-    const Sowing& sowing = sowings[static_cast<std::size_t>(group % 16)];
-    const int accepted_at = group / 16;
-    const std::size_t i = at(future, accepted_at);
+  walk_sessions(sowings, seeds, future, [&](const Cut& cut) {
+    const Sowing& sowing = sowings[static_cast<std::size_t>(cut.sowing)];
+    const std::size_t i = at(future, cut.accepted_at);
     for (int w = 0; w < static_cast<int>(n); ++w) {
-      const double one = session == accepted_at
-                             ? static_cast<double>(sowing.success[static_cast<std::size_t>(w)][i])
-                             : success(w, future, session,
-                                       static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(session)]]),
-                                       sowing.offers, i);
+      const double one =
+          cut.session == cut.accepted_at
+              ? static_cast<double>(sowing.success[static_cast<std::size_t>(w)][i])
+              : success(w, future, cut.session,
+                        static_cast<double>(ripening[sessions_.day[static_cast<std::size_t>(cut.session)]]),
+                        sowing.offers, i);
       chance[static_cast<std::size_t>(w)] = shares[static_cast<std::size_t>(w)] * one;
     }
-    add(cuttings, chance.data());
+    add(cut.cuttings, chance.data());
     if (until == Until::season_over) return true;
     for (std::size_t w = 0; w < n; ++w) {
       const double over = counted.mean[w] - goal_.wants[w].count;

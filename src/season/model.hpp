@@ -49,10 +49,16 @@ class Model {
   [[nodiscard]] Assurance assurance(std::span<const Sowing> sowings, int seeds, std::span<const double> shares,
                                     Precision precision = Precision::quick) const;
 
-  /// One course of a future's season at the bench, seedlings counted whole. Calls on_cut(group, session, cuttings) for
-  /// all that is struck: `group` is the session at which they were accepted.
+  /// Seedlings of one sowing, struck together.
+  struct Cut {
+    int sowing;
+    int accepted_at;  ///< the session at which they were offered and taken
+    int session;      ///< the session at which there was room for them
+    int cuttings;
+  };
+  /// One course of a future's season at the bench, seedlings counted whole. Calls on_cut for all that is struck.
   void run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
-                    const std::function<void(int group, int session, int cuttings)>& on_cut) const;
+                    const std::function<void(const Cut&)>& on_cut) const;
 
   /// wants_met: stop looking once every want is met beyond doubt (mean and variance are then of what came before).
   enum class Until { season_over, wants_met };

@@ -83,9 +83,9 @@ Walked walk(const Model& model, std::span<const Sowing> sowings, const Plan& pla
   walked.total.assign(static_cast<std::size_t>(futures), 0);
   walked.counted.assign(static_cast<std::size_t>(model.wants()), {});
   for (int f = 0; f < futures; ++f) {
-    model.run_sessions(sowings, split, f, [&](int, int session, int cuttings) {
-      walked.cut[static_cast<std::size_t>(session)][static_cast<std::size_t>(f)] += cuttings;
-      walked.total[static_cast<std::size_t>(f)] += cuttings;
+    model.run_sessions(sowings, split, f, [&](const Model::Cut& cut) {
+      walked.cut[static_cast<std::size_t>(cut.session)][static_cast<std::size_t>(f)] += cut.cuttings;
+      walked.total[static_cast<std::size_t>(f)] += cut.cuttings;
     });
     const Model::Counted counted = model.counted(sowings, split, plan.shares, f);
     for (std::size_t w = 0; w < walked.counted.size(); ++w) {
