@@ -16,7 +16,8 @@ CommandTable mix_disinfectant() {
   table.summary = "Alcohol or hypochlorite for blades, benches and pots, at a stated strength";
   table.options = {
       {"--from", "STOCK",
-       "What you have: \"96 % ethanol\", \"99 % isopropyl\", \"5 % hypochlorite\", \"5 % chlorine\" (available)",
+       "What you have: \"96 % ethanol\", \"99 % isopropyl\", \"5 % hypochlorite\" or \"5 % chlorine\" (available; % is "
+       "read as w/v, grams in 100 mL), \"5 % w/w hypochlorite\" where the label counts by weight",
        &words->from},
       {"--target", "STRENGTH", "What you want: \"70 % ethanol\", \"5000 ppm chlorine\"", &words->target},
       {"--make", "AMOUNT", "So much in the end: \"500 mL\", \"1 gal-us\"", &words->make},

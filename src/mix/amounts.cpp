@@ -7,6 +7,7 @@
 #include <charconv>
 
 #include "base/nearest.hpp"
+#include "base/text.hpp"
 
 namespace strikebed::mix {
 namespace {
@@ -68,6 +69,7 @@ constexpr auto kAliases = std::to_array<Alias>({
     {"milliliter", "mL"},
     {"litre", "L"},
     {"liter", "L"},
+    {"ltr", "L"},
     {"teaspoon", "tsp"},
     {"us-tsp", "tsp-us"},
     {"metric-tsp", "tsp-metric"},
@@ -130,21 +132,6 @@ constexpr auto kAmbiguous = std::to_array<Ambiguous>({
     {"qt", "quart-us (946 mL) or quart-imp (1137 mL)"},
     {"%", "% w/v (grams in 100 mL), % v/v (mL in 100 mL) or % w/w (grams in 100 g)"},
 });
-
-constexpr std::string_view kSpaces = " \t\u00a0";
-
-std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(kSpaces);
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(kSpaces) - first + 1);
-}
-
-std::string lower(std::string_view text) {
-  std::string result(text);
-  std::transform(result.begin(), result.end(), result.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return result;
-}
 
 /// Spaces, underscores and full stops between words become one hyphen each; "fl. oz" is "fl-oz", "% w/v" is "%-w/v".
 std::string hyphened(std::string_view text) {
@@ -212,6 +199,62 @@ std::optional<double> number_or_fraction(std::string_view text) {
   return whole + *above / *below;
 }
 
+/// How many letters of the text belong to a number: digits, fractions, signs, limits and an exponent ("1e-9").
+std::size_t number_end(std::string_view text) {
+  const auto digit = [&](std::size_t at) {
+    return at < text.size() && std::isdigit(static_cast<unsigned char>(text[at])) != 0;
+  };
+  std::size_t at = 0;
+  while (at < text.size()) {
+    const bool exponent =
+        (text[at] == 'e' || text[at] == 'E') && at > 0 && (digit(at - 1) || text[at - 1] == '.') &&
+        (digit(at + 1) || (at + 1 < text.size() && (text[at + 1] == '+' || text[at + 1] == '-') && digit(at + 2)));
+    if (!exponent && std::string_view("0123456789.,/+- \t").find(text[at]) == std::string_view::npos) break;
+    at += exponent ? 2 : 1;
+  }
+  return at;
+}
+
+/// The known unit a mistyped one is nearest to, and what that would allow where it is ambiguous itself.
+struct Suggestion {
+  std::string name;
+  std::string choices;
+};
+
+std::optional<Suggestion> suggestion(std::string_view asked, std::initializer_list<Dimension> expected) {
+  constexpr std::size_t kShortest = 2;  // of a single letter every other is one slip away
+  if (asked.size() < kShortest) return std::nullopt;
+  const auto fits = [&](Dimension dimension) {
+    return expected.size() == 0 || std::find(expected.begin(), expected.end(), dimension) != expected.end();
+  };
+  std::vector<std::string> lowered;
+  std::vector<Suggestion> shown;
+  const auto add = [&](std::string_view name, std::string_view choices) {
+    lowered.push_back(lower(hyphened(name)));
+    shown.push_back({std::string(name), std::string(choices)});
+  };
+  for (const Unit& unit : kUnits) {
+    if (fits(unit.dimension)) add(unit.name, "");
+  }
+  for (const Ambiguous& entry : kAmbiguous) {
+    if (entry.written != "%" && fits(Dimension::volume)) add(entry.written, entry.choices);
+  }
+  for (const Alias& alias : kAliases) {
+    if (fits(by_name(alias.name)->dimension)) add(alias.written, "");
+  }
+  const std::vector<std::string_view> known(lowered.begin(), lowered.end());
+  const auto nearest = nearest_word(lower(hyphened(asked)), known);
+  if (!nearest) return std::nullopt;
+  return shown[static_cast<std::size_t>(std::find(lowered.begin(), lowered.end(), *nearest) - lowered.begin())];
+}
+
+std::string allowed_units(std::initializer_list<Dimension> expected) {
+  if (expected.size() == 0) return "mL, L, tsp, tbsp-us, tbsp-metric, tbsp-au, mg, g, oz, ppm, % w/v, mM and more";
+  std::string text;
+  for (const Dimension dimension : expected) text += (text.empty() ? "" : ", ") + units_of(dimension);
+  return text;
+}
+
 Error no_amount(std::string_view text, std::string_view field, std::string problem) {
   return {.problem = fmt::format("\"{}\" {}", text, problem),
           .allowed = "a number and a unit, such as 30 mL, 1/2 tsp or 250 ppm",
@@ -254,7 +297,8 @@ std::string units_of(Dimension dimension) {
   return text;
 }
 
-Result<const Unit*> find_unit(std::string_view name, std::string_view field) {
+Result<const Unit*> find_unit(std::string_view name, std::string_view field,
+                              std::initializer_list<Dimension> expected) {
   const std::string_view asked = trimmed(name);
   if (const Unit* exact = by_name(asked)) return exact;
   std::string written = lower(hyphened(asked));
@@ -273,36 +317,27 @@ Result<const Unit*> find_unit(std::string_view name, std::string_view field) {
     if (written.size() < 2 || written.back() != 's') break;
     written.pop_back();
   }
-  std::vector<std::string_view> known;
-  known.reserve(kUnits.size() + kAliases.size());
-  for (const Unit& unit : kUnits) known.push_back(unit.name);
-  for (const Alias& alias : kAliases) known.push_back(alias.written);
-  const auto nearest = nearest_word(lower(asked), known);
+  const auto nearest = suggestion(asked, expected);
   return Error{.problem = fmt::format("the unit \"{}\" is not known{}", asked,
-                                      nearest ? fmt::format("; did you mean {}?", *nearest) : std::string()),
-               .allowed = nearest ? std::string()
-                                  : "mL, L, tsp, tbsp-us, tbsp-metric, tbsp-au, mg, g, oz, ppm, % w/v, mM and more",
+                                      nearest ? fmt::format("; did you mean {}?", nearest->name) : std::string()),
+               .allowed = nearest ? nearest->choices : allowed_units(expected),
                .field = std::string(field)};
 }
 
-Result<Amount> parse_amount(std::string_view text, std::string_view field) {
+Result<Amount> parse_amount(std::string_view text, std::string_view field, std::initializer_list<Dimension> expected) {
   const std::string_view whole = trimmed(text);
   if (whole.empty()) return no_amount(whole, field, "is no amount");
-  std::size_t end = whole.find_first_not_of("0123456789.,/+- \t");
-  if (end != std::string_view::npos && (whole[end] == 'e' || whole[end] == 'E') && end + 1 < whole.size() &&
-      std::isdigit(static_cast<unsigned char>(whole[end + 1])) != 0) {
-    return no_amount(whole, field, "is written with an exponent");
-  }
+  const std::size_t end = number_end(whole);
   std::string_view number = trimmed(whole.substr(0, end));
-  std::string_view unit = end == std::string_view::npos ? std::string_view() : whole.substr(end);
+  std::string_view unit = whole.substr(end);
   std::string_view limits;
   // "10 ± 0.5 mL" and "10 +- 0.5 mL" are the same.
   constexpr std::string_view kPlusMinus = "±";
   if (unit.starts_with(kPlusMinus)) {
     unit.remove_prefix(kPlusMinus.size());
-    const std::size_t after = unit.find_first_not_of("0123456789.,/ \t");
+    const std::size_t after = number_end(unit);
     limits = trimmed(unit.substr(0, after));
-    unit = after == std::string_view::npos ? std::string_view() : unit.substr(after);
+    unit.remove_prefix(after);
     if (limits.empty()) return no_amount(whole, field, "lacks a number behind ±");
   } else if (const std::size_t at = number.find("+-"); at != std::string_view::npos) {
     limits = trimmed(number.substr(at + 2));
@@ -316,26 +351,53 @@ Result<Amount> parse_amount(std::string_view text, std::string_view field) {
   const auto spread = limits.empty() ? std::optional<double>(0.0) : number_or_fraction(limits);
   if (!value || !spread || *spread < 0) return no_amount(whole, field, "does not start with a number");
   if (trimmed(unit).empty()) return no_amount(whole, field, "has no unit");
-  const auto found = find_unit(unit, field);
+  const auto found = find_unit(unit, field, expected);
   if (!found) return found.error();
-  return Amount{*value, *spread, found.value()};
+  const Amount amount{*value, *spread, found.value()};
+  if (!std::isfinite(amount.base()) || !std::isfinite(amount.plus_minus_base()))
+    return no_amount(whole, field, "is more than can be reckoned with");
+  return amount;
+}
+
+std::optional<Error> not_above_zero(const Amount& amount, std::string_view written, Dimension dimension,
+                                    std::string_view field) {
+  const auto wrong = [&](std::string problem, std::string allowed) {
+    return Error{.problem = std::move(problem), .allowed = std::move(allowed), .field = std::string(field)};
+  };
+  if (amount.dimension() != dimension) {
+    return wrong(
+        fmt::format("\"{}\" is {}, not {}", written, dimension_words(amount.dimension()), dimension_words(dimension)),
+        units_of(dimension));
+  }
+  if (!(amount.number > 0)) {
+    return wrong(fmt::format("\"{}\" is not above 0", written), fmt::format("{} above 0", dimension_words(dimension)));
+  }
+  if (amount.plus_minus >= amount.number)
+    return wrong(fmt::format("\"{}\" has limits as wide as itself", written), "limits smaller than the amount");
+  return std::nullopt;
+}
+
+Result<Amount> parse_above_zero(std::string_view text, Dimension dimension, std::string_view field) {
+  auto amount = parse_amount(text, field, {dimension});
+  if (!amount) return amount.error();
+  if (const auto error = not_above_zero(*amount, trimmed(text), dimension, field)) return *error;
+  return amount;
 }
 
 Result<double> parse_positive(std::string_view text, Dimension dimension, std::string_view field) {
-  const auto amount = parse_amount(text, field);
+  const auto amount = parse_above_zero(text, dimension, field);
   if (!amount) return amount.error();
-  if (amount->dimension() != dimension) {
-    return Error{.problem = fmt::format("\"{}\" is {}, not {}", trimmed(text), dimension_words(amount->dimension()),
-                                        dimension_words(dimension)),
-                 .allowed = units_of(dimension),
-                 .field = std::string(field)};
-  }
-  if (!(amount->number > 0)) {
-    return Error{.problem = fmt::format("\"{}\" is not above 0", trimmed(text)),
-                 .allowed = fmt::format("{} above 0", dimension_words(dimension)),
-                 .field = std::string(field)};
-  }
+  if (const auto limits = limits_given(*amount, field)) return *limits;
   return amount->base();
+}
+
+std::optional<Error> limits_given(const Amount& amount, std::string_view field) {
+  if (amount.plus_minus == 0) return std::nullopt;
+  Amount alone = amount;
+  alone.plus_minus = 0;
+  return Error{.problem = fmt::format("the limits of \"{}\" are not reckoned with here", to_text(amount)),
+               .allowed = fmt::format("the amount alone, \"{}\"", to_text(alone)),
+               .field = std::string(field)};
 }
 
 std::string to_text(const Amount& amount) {
@@ -362,6 +424,17 @@ std::string digits(double value, double u, int significant) {
   const int magnitude = static_cast<int>(std::floor(std::log10(std::fabs(value))));
   const int last = static_cast<int>(std::floor(std::log10(u)));
   return figures(value, std::clamp(magnitude - last + 1, 1, significant));
+}
+
+Measured jug_ml(double ml) { return {ml, kVesselLimits / std::sqrt(3.0) * std::fabs(ml)}; }
+
+Measured measured_volume(const Amount& amount) {
+  constexpr double kKitchenLimits = 0.05;
+  if (amount.plus_minus > 0) return measured(amount);
+  const std::string_view unit = amount.unit->name;
+  const bool kitchen = unit.starts_with("t") || unit.starts_with("cup");  // tsp, tbsp, cup
+  return kitchen ? Measured{amount.base(), kKitchenLimits / std::sqrt(3.0) * std::fabs(amount.base())}
+                 : jug_ml(amount.base());
 }
 
 Measured measured(const Amount& amount) { return {amount.base(), amount.plus_minus_base() / std::sqrt(3.0)}; }

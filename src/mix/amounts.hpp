@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <initializer_list>
 #include <optional>
 #include <span>
 #include <string>
@@ -51,14 +52,29 @@ struct Amount {
 
 /// A unit by its name. Letter case does not matter but between mm (length) and mM (molarity); spaces and hyphens are
 /// one; a plural s is read over. Errors: unknown (names the nearest), ambiguous (names the choices).
-[[nodiscard]] Result<const Unit*> find_unit(std::string_view name, std::string_view field = "");
+/// expected: only units of these are named as the nearest; none: all are.
+[[nodiscard]] Result<const Unit*> find_unit(std::string_view name, std::string_view field = "",
+                                            std::initializer_list<Dimension> expected = {});
 
-/// "3 tbsp-metric", "1/2 tsp", "1 1/2 L", "10 +- 0.5 mL". Every finite number is taken, also 0 and negative ones.
-/// field: what the amount is of, put into the error.
-[[nodiscard]] Result<Amount> parse_amount(std::string_view text, std::string_view field);
+/// "3 tbsp-metric", "1/2 tsp", "1 1/2 L", "1e-9 ppm", "10 +- 0.5 mL". Every number whose base is finite is taken, also
+/// 0 and negative ones. field: what the amount is of, put into the error; expected: as in find_unit, nothing else is
+/// refused.
+[[nodiscard]] Result<Amount> parse_amount(std::string_view text, std::string_view field,
+                                          std::initializer_list<Dimension> expected = {});
 
-/// The same, of this dimension and above 0, in its base unit (mL, g, mm, mg/L, mmol/L, %, drops).
+/// The same, of this dimension and above 0. Errors as well: limits as wide as the amount.
+[[nodiscard]] Result<Amount> parse_above_zero(std::string_view text, Dimension dimension, std::string_view field);
+
+/// The same of an amount that was read already; `written`: as it stands in the message. Nothing when it is right.
+[[nodiscard]] std::optional<Error> not_above_zero(const Amount& amount, std::string_view written, Dimension dimension,
+                                                  std::string_view field);
+
+/// The same as parse_above_zero in its base unit (mL, g, mm, mg/L, mmol/L, %, drops), where limits are not reckoned
+/// with: they are refused.
 [[nodiscard]] Result<double> parse_positive(std::string_view text, Dimension dimension, std::string_view field);
+
+/// The refusal of limits written with "+-" where nothing reckons with them; nothing when there are none.
+[[nodiscard]] std::optional<Error> limits_given(const Amount& amount, std::string_view field);
 
 /// "3 tbsp-metric"; with "± 0.5" between when there is one.
 [[nodiscard]] std::string to_text(const Amount& amount);
@@ -83,6 +99,13 @@ struct Measured {
 
 /// What is known of an amount written with "+-": limits of a rectangular distribution, u = limit / sqrt 3 (GUM 4.3.7).
 [[nodiscard]] Measured measured(const Amount& amount);
+
+/// A volume the grower measures: what was written with "+-", else 5 % as limits for a kitchen spoon or cup and 2 % for
+/// another vessel (guesses).
+[[nodiscard]] Measured measured_volume(const Amount& amount);
+/// A volume read off a jug, can or cylinder, mL: 2 % as limits, a guess.
+inline constexpr double kVesselLimits = 0.02;
+[[nodiscard]] Measured jug_ml(double ml);
 
 /// First-order propagation of independent inputs through `model` (a function of std::array<double, N>), the
 /// sensitivities by half differences over one standard uncertainty either side (GUM 5.1.2 and note 2 to 5.1.3).

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "base/nearest.hpp"
+#include "base/text.hpp"
 
 namespace strikebed::mix {
 namespace {
@@ -26,12 +27,6 @@ std::string upper(std::string_view text) {
   std::transform(result.begin(), result.end(), result.begin(),
                  [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
   return result;
-}
-
-std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(' ');
-  return first == std::string_view::npos ? std::string_view()
-                                         : text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
 /// Cuts the last word off, without the space before it.

@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 
 #include "base/nearest.hpp"
+#include "base/text.hpp"
 #include "mix/alcohol.hpp"
 
 namespace strikebed::mix {
@@ -33,14 +33,7 @@ std::string strength_words(Agent agent, double strength) {
 double bleach_density_g_ml(double mass_pct) { return 1 + 0.016 * mass_pct; }
 
 std::optional<Error> wrong_amount(const std::optional<Amount>& amount, std::string_view field) {
-  if (!amount) return std::nullopt;
-  if (amount->dimension() != Dimension::volume) {
-    return wrong(fmt::format("\"{}\" is {}, not a volume", to_text(*amount), dimension_words(amount->dimension())),
-                 units_of(Dimension::volume), std::string(field));
-  }
-  if (!(amount->number > 0))
-    return wrong(fmt::format("\"{}\" is not above 0", to_text(*amount)), "a volume above 0", std::string(field));
-  return std::nullopt;
+  return amount ? not_above_zero(*amount, to_text(*amount), Dimension::volume, field) : std::nullopt;
 }
 
 std::optional<Error> wrong_request(const DisinfectantRequest& r) {
@@ -62,6 +55,10 @@ std::optional<Error> wrong_request(const DisinfectantRequest& r) {
         fmt::format("the stock is {}, and the target is {}", agent_words(r.from.agent), agent_words(r.target->agent)),
         "the same of both", "--target");
   }
+  if (r.target && r.target->strength.u > 0) {
+    return wrong(fmt::format("the limits of \"{}\" are not reckoned with: it is what is wanted", r.target->words),
+                 "the strength alone", "--target");
+  }
   if (r.target && r.target->strength.value >= r.from.strength.value) {
     return wrong(fmt::format("the target, {}, is not weaker than the stock, {}",
                              strength_words(r.from.agent, r.target->strength.value),
@@ -82,8 +79,6 @@ struct Volumes {
   double total = 0;
 };
 
-double base_or_0(const std::optional<Amount>& amount) { return amount ? amount->base() : 0; }
-
 /// To the strength `to`; one of make, stock and water is given.
 Volumes with_target(const DisinfectantRequest& r, double to) {
   const double from = r.from.strength.value;
@@ -99,31 +94,68 @@ Volumes with_target(const DisinfectantRequest& r, double to) {
   return v;
 }
 
-/// Two of make, stock and water are given.
-Volumes without_target(const DisinfectantRequest& r) {
-  const double from = r.from.strength.value;
-  const bool ethanol = r.from.agent == Agent::ethanol;
-  const double water = base_or_0(r.water);
-  Volumes v{base_or_0(r.stock), water, base_or_0(r.make)};
-  if (!r.water) {
-    v.water.reset();
+/// What is measured, mL: two of the three.
+struct Amounts {
+  std::optional<double> stock;
+  std::optional<double> water;
+  std::optional<double> total;
+};
+
+Volumes from_two(Agent agent, double from, const Amounts& amounts) {
+  const bool ethanol = agent == Agent::ethanol;
+  Volumes v{amounts.stock.value_or(0), amounts.water, amounts.total.value_or(0)};
+  if (!amounts.water) {
     if (ethanol) v.water = water_for_ethanol_ml(v.stock, from, from * v.stock / v.total);
-    if (r.from.agent == Agent::chlorine) v.water = v.total - v.stock;
-  } else if (!r.make) {
-    v.total = ethanol ? add_water_to_ethanol(v.stock, from, water).volume_ml : v.stock + water;
+    if (agent == Agent::chlorine) v.water = v.total - v.stock;
+  } else if (!amounts.total) {
+    v.total = ethanol ? add_water_to_ethanol(v.stock, from, *v.water).volume_ml : v.stock + *v.water;
   } else {
-    v.stock = v.total - water;
+    v.stock = v.total - *v.water;
     if (!ethanol) return v;
     // A little more than the difference: what shrinks makes room.
     double low = v.stock;
     double high = v.total;
     for (int i = 0; i < 60; ++i) {
       const double middle = (low + high) / 2;
-      (add_water_to_ethanol(middle, from, water).volume_ml < v.total ? low : high) = middle;
+      (add_water_to_ethanol(middle, from, *v.water).volume_ml < v.total ? low : high) = middle;
     }
     v.stock = (low + high) / 2;
   }
   return v;
+}
+
+/// The stock's own error where none was written: labels of bleach hold for fresh bottles (10 % as limits), those of
+/// alcohol to 0.5 % (guesses). A bare % of bleach may be of the weight: limits that reach to that reading as well.
+Measured strength_of(const AgentStrength& stock) {
+  Measured from = stock.strength;
+  if (from.u == 0) from.u = (stock.agent == Agent::chlorine ? 0.1 : 0.005) * from.value / std::sqrt(3.0);
+  if (stock.if_by_weight) from.u = std::hypot(from.u, (*stock.if_by_weight - from.value) / std::sqrt(3.0));
+  return from;
+}
+
+/// Obtained from the two amounts that are measured: the stock in whole marks where it is not given, and what is.
+Measured strength_obtained(const DisinfectantRequest& r, const Volumes& v, const Measured& stock_out) {
+  const auto given = [](const std::optional<Amount>& amount) {
+    return amount ? std::optional(measured_volume(*amount)) : std::nullopt;
+  };
+  std::optional<Measured> stock = given(r.stock);
+  if (r.stock && r.instrument && r.stock->plus_minus == 0) stock = stock_out;
+  if (!stock && r.target) stock = stock_out;
+  const std::optional<Measured> water = given(r.water);
+  std::optional<Measured> total = given(r.make);
+  if (!water && !total) total = jug_ml(v.total);
+  const Measured nothing;
+  const double from = r.from.strength.value;
+  return propagated(
+      std::array{strength_of(r.from), stock.value_or(nothing), water.value_or(nothing), total.value_or(nothing)},
+      [&](const auto& x) {
+        const auto taken = [&](const std::optional<Measured>& amount, std::size_t at) {
+          return amount ? std::optional(x[at]) : std::nullopt;
+        };
+        if (!water) return x[0] * x[1] / x[3];
+        const Volumes mixed = from_two(r.from.agent, from, {taken(stock, 1), taken(water, 2), taken(total, 3)});
+        return x[0] * mixed.stock / mixed.total;
+      });
 }
 
 std::string contact_words(Agent agent, double strength) {
@@ -149,12 +181,9 @@ Result<AgentStrength> parse_agent(std::string_view text, std::string_view field)
                                                       "chlorine", "hypochlorite", "bleach"};
   constexpr std::array<Agent, 6> kAgents = {Agent::ethanol,  Agent::isopropyl, Agent::isopropyl,
                                             Agent::chlorine, Agent::chlorine,  Agent::chlorine};
-  const std::size_t last = text.find_last_not_of(' ');
-  const std::string_view whole = text.substr(0, last == std::string_view::npos ? 0 : last + 1);
+  const std::string_view whole = trimmed(text);
   const std::size_t space = whole.rfind(' ');
-  std::string name(space == std::string_view::npos ? whole : whole.substr(space + 1));
-  std::transform(name.begin(), name.end(), name.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  const std::string name = lower(space == std::string_view::npos ? whole : whole.substr(space + 1));
   // A strength in ppm alone can only be chlorine's.
   if (name == "ppm") return parse_agent(std::string(whole) + " chlorine", field);
   const std::string_view before = space == std::string_view::npos ? std::string_view() : whole.substr(0, space);
@@ -183,8 +212,10 @@ Result<AgentStrength> parse_agent(std::string_view text, std::string_view field)
         .problem = fmt::format("\"{}\" has no strength", whole), .allowed = allowed, .field = std::string(field)};
   }
   std::string written(before);
-  if (written.back() == '%') written += chlorine ? " w/v" : " v/v";
-  const auto amount = parse_amount(written, field);
+  const bool bare = written.back() == '%';
+  if (bare) written += chlorine ? " w/v" : " v/v";
+  const auto amount = chlorine ? parse_amount(written, field, {Dimension::strength, Dimension::share_by_mass})
+                               : parse_amount(written, field, {Dimension::share_by_volume});
   if (!amount) return amount.error();
   const bool fits = chlorine
                         ? amount->dimension() == Dimension::strength || amount->dimension() == Dimension::share_by_mass
@@ -202,6 +233,7 @@ Result<AgentStrength> parse_agent(std::string_view text, std::string_view field)
   result.strength = measured(*amount);
   double factor = name == "hypochlorite" ? kChlorineInHypochlorite : 1;
   if (amount->dimension() == Dimension::share_by_mass) factor *= 10000 * bleach_density_g_ml(amount->base());
+  if (chlorine && bare) result.if_by_weight = amount->base() * factor * bleach_density_g_ml(amount->number);
   result.strength = {result.strength.value * factor, result.strength.u * factor};
   if (result.strength.value > (chlorine ? 200000 : 100)) {
     return Error{.problem = fmt::format("\"{}\" is more than there can be", whole),
@@ -229,7 +261,12 @@ DilutedEthanol add_water_to_ethanol(double stock_ml, double from_pct, double wat
 Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
   if (const auto error = wrong_request(request)) return *error;
   const bool chlorine = request.from.agent == Agent::chlorine;
-  const Volumes v = request.target ? with_target(request, request.target->strength.value) : without_target(request);
+  const auto base = [](const std::optional<Amount>& amount) {
+    return amount ? std::optional(amount->base()) : std::nullopt;
+  };
+  const Volumes v = request.target ? with_target(request, request.target->strength.value)
+                                   : from_two(request.from.agent, request.from.strength.value,
+                                              {base(request.stock), base(request.water), base(request.make)});
   Disinfectant d;
   d.agent = request.from.agent;
   d.stock_ml = v.stock;
@@ -237,19 +274,19 @@ Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
   d.total_ml = v.total;
   if (request.from.agent == Agent::ethanol) d.shrinks_ml = v.stock + v.water.value_or(0) - v.total;
 
-  // What is measured out, and with what error; the stock's own, where it was not written: labels of bleach hold for
-  // fresh bottles (10 % as limits), those of alcohol to 0.5 % (guesses).
   const Instrument instrument = request.instrument ? *request.instrument : usual_marks(v.stock);
   if (instrument.kind != Instrument::Kind::marks)
     return wrong(fmt::format("{} do not measure this", instrument_words(instrument)), "a syringe or a cylinder",
                  "--measure");
+  const bool to_the_mark = request.target && !request.stock;  // else it is given, or what is left
+  const auto too_little = too_little_to_measure(v.stock, instrument, {});
+  if (to_the_mark && too_little) {
+    return wrong(*too_little, "more at a time, finer marks, or in two steps: thin the stock first",
+                 request.make ? "--make" : "--water");
+  }
   d.stock_out = measure_out(v.stock, instrument, {});
-  if (request.stock) d.stock_out.amount.value = v.stock;  // given, not rounded
-  Measured from = request.from.strength;
-  if (from.u == 0) from.u = (chlorine ? 0.1 : 0.005) * from.value / std::sqrt(3.0);
-  const Measured total{v.total, 0.02 / std::sqrt(3.0) * v.total};
-  d.strength =
-      propagated(std::array{from, d.stock_out.amount, total}, [](const auto& x) { return x[0] * x[1] / x[2]; });
+  if (!to_the_mark) d.stock_out.amount.value = v.stock;
+  d.strength = strength_obtained(request, v, d.stock_out.amount);
 
   d.contact = contact_words(d.agent, d.strength.value);
   d.keeping = keeping_of(d.agent, request.made);
@@ -257,6 +294,11 @@ Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
     d.warnings.push_back(
         fmt::format("{} % is outside the {:.0f} to {:.0f} % in which alcohol disinfects best: it needs some water.",
                     figures(d.strength.value, 3), kWeakestUseful_pct, kStrongestUseful_pct));
+  }
+  if (to_the_mark && d.stock_out.steps < kFairSteps) {
+    d.warnings.push_back(fmt::format(
+        "The stock is fewer than {:.0f} steps of what measures it ({}): finer marks, or more at a time, come nearer.",
+        kFairSteps, instrument_words(instrument)));
   }
   if (chlorine) {
     d.warnings.emplace_back(
@@ -267,6 +309,16 @@ Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
     d.assumed.push_back(
         fmt::format("The stock's strength is taken as good to {} % of it (a guess; write \"{}\" if you know).",
                     chlorine ? "10" : "0.5", chlorine ? "5 +- 0.5 % chlorine" : "96 +- 0.5 % ethanol"));
+  }
+  if (request.from.if_by_weight) {
+    const double stronger = *request.from.if_by_weight / request.from.strength.value;
+    d.assumed.push_back(fmt::format(
+        "The % of \"{0}\" is read as % w/v, grams in 100 mL: {1} ppm available chlorine. If the label counts by "
+        "weight, "
+        "% w/w, the stock holds {2} ppm and this mixture {3} ppm; the range covers both. The label or its data sheet "
+        "says which: write \"5 % w/w hypochlorite\" or \"5 % w/v hypochlorite\".",
+        request.from.words, figures(request.from.strength.value, 3), figures(*request.from.if_by_weight, 3),
+        figures(d.strength.value * stronger, 3)));
   }
   d.assumed.emplace_back(chlorine ? "ppm is mg available chlorine in one litre; volumes add up."
                                   : "% is mL of pure alcohol in 100 mL, at 20 °C.");

@@ -18,12 +18,14 @@ enum class Agent { ethanol, isopropyl, chlorine };
 /// Mass of available chlorine in one mass of sodium hypochlorite: Cl2 70.906 over NaOCl 74.442 g/mol.
 inline constexpr double kChlorineInHypochlorite = 70.906 / 74.442;
 
-/// "96 % ethanol", "99 % isopropyl" (% v/v), "5 % hypochlorite", "5 % chlorine" (% w/v; % w/w by a usual density),
-/// "500 ppm chlorine". strength: % v/v of an alcohol, mg/L available chlorine.
+/// "96 % ethanol", "99 % isopropyl" (% v/v), "5 % hypochlorite", "5 % chlorine" (read as % w/v; "5 % w/w hypochlorite"
+/// by a usual density), "500 ppm chlorine". strength: % v/v of an alcohol, mg/L available chlorine.
 struct AgentStrength {
   Agent agent = Agent::ethanol;
   Measured strength;
   std::string words;  ///< as the grower wrote it
+  /// mg/L if the bare % of a bleach, which is read as % w/v, were % w/w; nothing where it is said or of alcohol.
+  std::optional<double> if_by_weight;
 };
 /// Errors: "bleach" (which figure is on the label?), an unknown agent, not above 0, more than all of it.
 [[nodiscard]] Result<AgentStrength> parse_agent(std::string_view text, std::string_view field);
@@ -45,7 +47,7 @@ struct Disinfectant {
   double total_ml = 0;
   std::optional<double> shrinks_ml;  ///< by which ethanol and water fill less than their volumes together
   MeasuredOut stock_out;             ///< of the stock, in whole marks
-  Measured strength;                 ///< obtained; % v/v or mg/L available chlorine
+  Measured strength;                 ///< obtained; % v/v or mg/L available chlorine; covers both readings of a bare %
   std::string contact;
   Keeping keeping;
   std::vector<std::string> warnings;
@@ -53,8 +55,9 @@ struct Disinfectant {
 };
 
 /// Ethanol and water from a mass balance through the density (OIML R 22), 20 °C; hypochlorite by volume. Given the
-/// target and one amount, or two amounts and no target. Errors: too little or too much given, a target not weaker than
-/// the stock or of another agent, isopropyl where the water would have to be known.
+/// target and one amount, or two amounts and no target. Errors: too little or too much given, a target with limits, not
+/// weaker than the stock or of another agent, isopropyl where the water would have to be known, less of the stock than
+/// half a step of what measures it.
 [[nodiscard]] Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request);
 
 /// Water (mL at 20 °C) that brings `stock_ml` of ethanol from one strength to a lower one, % v/v.

@@ -54,7 +54,7 @@ Result<DropCalibration> parse_calibration(std::string_view text, std::string_vie
   if (equals == std::string_view::npos) return wrong;
   const auto drops = parse_positive(text.substr(0, equals), Dimension::drops, field);
   if (!drops) return drops.error();
-  const auto amount = parse_amount(text.substr(equals + 1), field);
+  const auto amount = parse_amount(text.substr(equals + 1), field, {Dimension::volume, Dimension::mass});
   if (!amount) return amount.error();
   const bool fits = amount->dimension() == Dimension::volume || amount->dimension() == Dimension::mass;
   if (!fits || !(amount->number > 0)) return wrong;

@@ -5,11 +5,11 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
-#include <cctype>
 #include <charconv>
 #include <cmath>
 
 #include "base/nearest.hpp"
+#include "base/text.hpp"
 #include "mix/limits.hpp"
 
 namespace strikebed::mix {
@@ -18,7 +18,6 @@ namespace {
 constexpr double kMostPpm = 100'000;
 constexpr double kMostDsM = 50;
 constexpr double kPpmOfPercent = 10;  // 1 g/L of a fertiliser with 1 % is 10 mg/L
-constexpr double kLabelStep = 1;      // labels are printed in whole per cent
 
 Error wrong(std::string_view field, std::string problem, std::string allowed) {
   return {.problem = std::move(problem), .allowed = std::move(allowed), .field = std::string(field)};
@@ -45,11 +44,16 @@ std::optional<double> number_of(std::string_view word) {
   return number;
 }
 
-std::string lower(std::string_view text) {
-  std::string result(text);
-  std::ranges::transform(result, result.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return result;
+/// The last digit of a plain number as written: 1 of "20", 0.1 of "7.5".
+double last_digit_of(std::string_view word) {
+  const std::size_t point = word.find('.');
+  if (point == std::string_view::npos) return 1;
+  const std::size_t end = std::min(word.find_first_not_of("0123456789", point + 1), word.size());
+  return std::pow(10.0, -static_cast<double>(end - point - 1));
 }
+
+/// Standard uncertainty of what is known to its last digit, or read to half a step.
+double half_a_step_u(double step) { return step / 2 / std::sqrt(3.0); }
 
 /// The first nutrient a fertiliser has, N before P before K: what its EC is stated against.
 std::size_t leading_nutrient(const Nutrients& percent) {
@@ -155,34 +159,73 @@ double litres_for(const FeedRequest& request) {
   return litres / dilution(request);
 }
 
+/// What fertiliser f gives of a nutrient, ppm; as sure as its label's last digit and its weight, the can apart.
+Measured from_one(const FeedRequest& request, const std::vector<Weighed>& weigh, std::size_t f, std::size_t nutrient) {
+  const Weighed& one = weigh[f];
+  const double percent = elements_percent(one.label)[nutrient];
+  const double printed = std::array{one.label.n, one.label.p2o5, one.label.k2o}[nutrient];
+  const double weight_u =
+      f < request.grams_u.size() && request.grams_u[f] > 0 ? request.grams_u[f] : half_a_step_u(request.scale_g);
+  const double per_gram = kPpmOfPercent * percent / (request.volume_l * dilution(request));
+  const double label_error = printed > 0 ? half_a_step_u(one.label.last_digit[nutrient]) / printed : 0;
+  return {one.grams * per_gram, per_gram * std::hypot(weight_u, label_error * one.grams)};
+}
+
 Measured obtained(const FeedRequest& request, const std::vector<Weighed>& weigh, std::size_t nutrient) {
-  const double in_element = nutrient == 0 ? 1 : nutrient == 1 ? kPhosphorusInOxide : kPotassiumInOxide;
   Measured result;
-  double variance = 0;
-  for (const Weighed& one : weigh) {
-    const double percent = elements_percent(one.label)[nutrient];
-    const double per_gram = kPpmOfPercent / (request.volume_l * dilution(request));
-    result.value += one.grams * percent * per_gram;
-    const double by_scale = request.scale_g / 2 / std::sqrt(3.0) * percent * per_gram;
-    const double by_label = percent > 0 ? kLabelStep / 2 / std::sqrt(3.0) * in_element * one.grams * per_gram : 0;
-    variance += by_scale * by_scale + by_label * by_label;
+  for (std::size_t f = 0; f < weigh.size(); ++f) {
+    const Measured one = from_one(request, weigh, f, nutrient);
+    result = {result.value + one.value, std::hypot(result.u, one.u)};
   }
-  variance += std::pow(request.volume_error * result.value, 2);
-  result.u = std::sqrt(variance);
+  result.u = std::hypot(result.u, request.volume_error * result.value);
   return result;
 }
 
-std::optional<double> ec_of(const FeedRequest& request, const std::vector<Weighed>& weigh) {
-  double sum = request.water_ec;
+std::optional<Measured> ec_of(const FeedRequest& request, const std::vector<Weighed>& weigh) {
+  Measured salt;
   for (std::size_t f = 0; f < weigh.size(); ++f) {
     if (weigh[f].grams <= 0) continue;
     const auto& known = request.fertilisers[f].conductivity;
     if (!known) return std::nullopt;
-    const Nutrients percent = elements_percent(weigh[f].label);
-    const double ppm = ppm_from_grams(weigh[f].grams_per_litre / dilution(request), percent[leading_nutrient(percent)]);
-    sum += known->ds_m * ppm / known->at_ppm;
+    const Measured ppm = from_one(request, weigh, f, leading_nutrient(elements_percent(weigh[f].label)));
+    const double ec = known->ds_m * ppm.value / known->at_ppm;
+    const double label_error = half_a_step_u(known->last_digit) / known->ds_m;
+    salt = {salt.value + ec, std::hypot(salt.u, ec * std::hypot(label_error, ppm.relative()))};
   }
-  return sum;
+  return Measured{request.water_ec + salt.value, std::hypot(salt.u, request.volume_error * salt.value)};
+}
+
+bool is_off(const FeedRequest& request, const NutrientAnswer& nutrient) {
+  return nutrient.misfit && std::fabs(*nutrient.misfit) > request.misfit_allowed;
+}
+
+std::string too_little_to_weigh(const FeedRequest& request, const Weighed& one) {
+  return fmt::format("{:.2g} g of {} is less than half a step of the scale ({} g)", one.grams_exact, to_text(one.label),
+                     request.scale_g);
+}
+
+/// What whole steps of the scale do to the strength. Errors: what cannot be weighed is missed.
+std::optional<Error> add_rounding(FeedAnswer& answer) {
+  const FeedRequest& asked = answer.asked;
+  if (!asked.grams.empty()) return std::nullopt;  // weighed already
+  const bool off =
+      std::ranges::any_of(answer.nutrients, [&](const NutrientAnswer& nutrient) { return is_off(asked, nutrient); });
+  const bool nothing = std::ranges::none_of(answer.weigh, [](const Weighed& one) { return one.grams > 0; });
+  for (const Weighed& one : answer.weigh) {
+    if (one.grams_exact <= 0 || one.grams > 0) continue;
+    const std::string problem = too_little_to_weigh(asked, one);
+    if (off || nothing) return wrong("scale", problem, "a finer scale, or a larger volume: make a stock and dilute it");
+    answer.warnings.push_back(
+        fmt::format("{}: left out, the rest is within {:.3g} % of the target", problem, 100 * asked.misfit_allowed));
+  }
+  for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
+    const NutrientAnswer& nutrient = answer.nutrients[i];
+    if (!is_off(asked, nutrient)) continue;
+    answer.warnings.push_back(
+        fmt::format("{:.3g} ppm {} instead of {:.3g}: the scale is too coarse; take a finer one or a bigger can",
+                    nutrient.obtained.value, kNutrientNames[i], *nutrient.wanted));
+  }
+  return std::nullopt;
 }
 
 void add_warnings(FeedAnswer& answer) {
@@ -200,8 +243,17 @@ void add_warnings(FeedAnswer& answer) {
                                             phase.ec_high, phase.name));
     }
   }
+  double most_n = 0;
   double most_ec = 0;
-  for (const Phase& phase : asked.season.phases) most_ec = std::max(most_ec, phase.ec_high);
+  for (const Phase& phase : asked.season.phases) {
+    most_n = std::max(most_n, phase.n_high);
+    most_ec = std::max(most_ec, phase.ec_high);
+  }
+  if (!asked.phase && most_n > 0 && n > most_n + 0.5) {
+    answer.warnings.push_back(
+        fmt::format("{:.3g} ppm N is more than any phase of young pines is fed ({} ppm){}", n, most_n,
+                    answer.feed_ec ? "" : ", and its salt is not known: give --ec or measure it"));
+  }
   if (!asked.phase && answer.feed_ec && most_ec > 0 && *answer.feed_ec > most_ec) {
     answer.warnings.push_back(
         fmt::format("EC {:.2f} dS/m is more than any phase of young pines bears ({} dS/m)", *answer.feed_ec, most_ec));
@@ -224,15 +276,17 @@ Result<Label> parse_label(std::string_view text, std::string_view field) {
   const std::string form = "N-P2O5-K2O in per cent, such as 20-10-20";
   if (words.size() != 3) return wrong(field, fmt::format("\"{}\" is no label", text), form);
   std::array<double, 3> percent{};
+  std::array<double, 3> last_digit{};
   for (std::size_t i = 0; i < percent.size(); ++i) {
     const auto number = number_of(words[i]);
     if (!number || *number < 0) return wrong(field, fmt::format("\"{}\" is no label", text), form);
     percent[i] = *number;
+    last_digit[i] = last_digit_of(words[i]);
   }
   const double sum = percent[0] + percent[1] + percent[2];
   if (sum > 100) return wrong(field, fmt::format("{} adds up to {:.4g} %", text, sum), "at most 100 %");
   if (sum <= 0) return wrong(field, fmt::format("{} holds no N, P or K", text), "at least one above 0");
-  return Label{percent[0], percent[1], percent[2]};
+  return Label{percent[0], percent[1], percent[2], last_digit};
 }
 
 std::string to_text(const Label& label) { return fmt::format("{}-{}-{}", label.n, label.p2o5, label.k2o); }
@@ -344,7 +398,7 @@ Result<Conductivity> parse_conductivity(std::string_view text, std::string_view 
     return wrong(field, fmt::format("found {} dS/m at {} ppm", *ds_m, *ppm),
                  fmt::format("above 0, at most {} dS/m and {} ppm", kMostDsM, kMostPpm));
   }
-  return Conductivity{*ds_m, *ppm};
+  return Conductivity{*ds_m, *ppm, last_digit_of(words[0])};
 }
 
 Result<Phase> find_phase(const FeedSeason& season, std::string_view name, std::string_view field) {
@@ -391,12 +445,6 @@ Result<FeedAnswer> make_feed(const FeedRequest& asked) {
     one.grams =
         !request.grams.empty() ? one.grams_exact : std::round(one.grams_exact / request.scale_g) * request.scale_g;
     one.grams_per_litre = one.grams / request.volume_l;
-    if (one.grams_exact > 0 && one.grams <= 0) {
-      return wrong("scale",
-                   fmt::format("{:.2g} g of {} is less than half a step of the scale ({} g)", one.grams_exact,
-                               to_text(one.label), request.scale_g),
-                   "a finer scale, or a larger volume: make a stock and dilute it");
-    }
     all += one.grams;
     answer.weigh.push_back(one);
   }
@@ -410,7 +458,11 @@ Result<FeedAnswer> make_feed(const FeedRequest& asked) {
   }
   answer.p2o5_ppm = answer.nutrients[1].obtained.value / kPhosphorusInOxide;
   answer.k2o_ppm = answer.nutrients[2].obtained.value / kPotassiumInOxide;
-  if (all > 0) answer.feed_ec = ec_of(request, answer.weigh);
+  if (const auto error = add_rounding(answer)) return *error;
+  if (const auto ec = all > 0 ? ec_of(request, answer.weigh) : std::nullopt) {
+    answer.feed_ec = ec->value;
+    answer.feed_ec_u = ec->u;
+  }
   add_warnings(answer);
   return answer;
 }

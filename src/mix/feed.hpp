@@ -29,6 +29,7 @@ struct Label {
   double n = 0;
   double p2o5 = 0;
   double k2o = 0;
+  std::array<double, 3> last_digit{1, 1, 1};  ///< of each as written: 7.5 is printed to 0.1
 };
 /// "20-10-20", decimals allowed. Errors: another form, negative, more than 100 % together, nothing of all three.
 [[nodiscard]] Result<Label> parse_label(std::string_view text, std::string_view field);
@@ -54,8 +55,9 @@ struct Target {
 
 /// What is known of a fertiliser's salt: EC of its solution by ppm of N.
 struct Conductivity {
-  double ds_m = 0;    ///< of a feed ...
-  double at_ppm = 0;  ///< ... of this strength (N; P or K where there is no N)
+  double ds_m = 0;        ///< of a feed ...
+  double at_ppm = 0;      ///< ... of this strength (N; P or K where there is no N)
+  double last_digit = 0;  ///< of ds_m as written
 };
 /// "1.48 at 200": dS/m at ppm of N, as on a label. Errors: another form, not above 0, implausible.
 [[nodiscard]] Result<Conductivity> parse_conductivity(std::string_view text, std::string_view field);
@@ -94,11 +96,12 @@ struct Fertiliser {
 struct FeedRequest {
   std::vector<Fertiliser> fertilisers;  ///< one or more
   std::optional<Target> target;         ///< or, in the other directions:
-  std::vector<double> grams;   ///< of each fertiliser, in `volume_l`; with a target of one nutrient: how much feed?
-  std::optional<Phase> phase;  ///< for limits; its target where none is given
-  FeedSeason season;           ///< where no phase is named, the saltiest of its phases is the limit
-  double volume_l = 1;         ///< of feed, or of stock with an injector; the answer where grams and target are given
-  double volume_error = 0.02;  ///< relative standard uncertainty of the can, judgement
+  std::vector<double> grams;    ///< of each fertiliser, in `volume_l`; with a target of one nutrient: how much feed?
+  std::optional<Phase> phase;   ///< for limits; its target where none is given
+  std::vector<double> grams_u;  ///< standard uncertainty of each where written; 0 or none: the scale's
+  FeedSeason season;            ///< where no phase is named, the strongest and saltiest of its phases are the limits
+  double volume_l = 1;          ///< of feed, or of stock with an injector; the answer where grams and target are given
+  double volume_error = jug_ml(1).u;  ///< relative standard uncertainty of the can
   std::optional<Ratio> injector;
   double scale_g = 0.1;          ///< step of the scale
   double water_ec = 0;           ///< of the water, dS/m
@@ -114,7 +117,7 @@ struct Weighed {
 
 struct NutrientAnswer {
   std::optional<double> wanted;
-  Measured obtained;             ///< after rounding: label (its last digit), scale and can; ppm
+  Measured obtained;             ///< after rounding: label (its last digit), weight and can; ppm
   std::optional<double> misfit;  ///< of the wanted, share
 };
 
@@ -125,13 +128,15 @@ struct FeedAnswer {
   double p2o5_ppm = 0;
   double k2o_ppm = 0;
   std::optional<double> feed_ec;  ///< with the water's, dS/m; nothing when a fertiliser's is not known
+  double feed_ec_u = 0;           ///< standard uncertainty: last digit of each label's EC, and what makes N unsure
   double feed_l = 0;              ///< the feed this makes
   std::vector<std::string> warnings;
 };
 
 /// Errors: no fertiliser, a volume or step not above 0, neither target nor grams, not one weight for each fertiliser, a
 /// target of several nutrients for weights that are given, a nutrient that no fertiliser has, a
-/// blend further from the target than `misfit_allowed` (with the best there is), less than one step of the scale.
+/// blend further from the target than `misfit_allowed` (with the best there is), less than half a step of the scale
+/// (a part of a blend is left out instead where the rest stays within `misfit_allowed`).
 [[nodiscard]] Result<FeedAnswer> make_feed(const FeedRequest& asked);
 
 }  // namespace strikebed::mix

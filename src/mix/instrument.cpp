@@ -64,6 +64,13 @@ Instrument usual_marks(double ml) {
 
 Instrument usual_scale(double g) { return {Instrument::Kind::scale, g < 20 ? 0.001 : 0.1}; }
 
+std::optional<std::string> too_little_to_measure(double amount, const Instrument& instrument, const DropSize& drop) {
+  const bool drops = instrument.kind == Instrument::Kind::drops;
+  if (amount >= (drops ? drop.ml.value : instrument.step) / 2) return std::nullopt;
+  return fmt::format("{} {} is less than half a step of what measures it ({})", figures(amount, 2),
+                     instrument.kind == Instrument::Kind::scale ? "g" : "mL", instrument_words(instrument));
+}
+
 MeasuredOut measure_out(double amount, const Instrument& instrument, const DropSize& drop) {
   MeasuredOut out;
   out.instrument = instrument;

@@ -1,5 +1,6 @@
 #pragma once
 // What a grower measures out with: drops, the marks of a syringe or cylinder, a scale. What each can tell apart.
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -36,6 +37,10 @@ struct MeasuredOut {
   double steps_low = 0;  ///< uncalibrated drops: what the range of their sizes asks for; else the same
   double steps_high = 0;
 };
+
+/// "0.003 mL is less than half a step of what measures it (marks every 0.02 mL)"; nothing when it is not.
+[[nodiscard]] std::optional<std::string> too_little_to_measure(double amount, const Instrument& instrument,
+                                                               const DropSize& drop);
 
 /// To the nearest whole step, at least one. Reading: half a step as limits (u = step / sqrt 12), twice for a scale
 /// (tare and weight). amount > 0, mL or g; `drop` is used by drops alone.

@@ -3,21 +3,16 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <cctype>
 #include <charconv>
 #include <cmath>
 #include <optional>
+
+#include "base/text.hpp"
 
 namespace strikebed::mix {
 namespace {
 
 constexpr double kMostRatio = 10'000;
-
-std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(' ');
-  return first == std::string_view::npos ? std::string_view()
-                                         : text.substr(first, text.find_last_not_of(' ') - first + 1);
-}
 
 std::optional<double> number_of(std::string_view text) {
   text = trimmed(text);

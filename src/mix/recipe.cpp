@@ -6,6 +6,7 @@
 #include <cctype>
 #include <charconv>
 
+#include "base/text.hpp"
 #include "mix/amounts.hpp"
 #include "mix/limits.hpp"
 
@@ -14,12 +15,6 @@ namespace {
 
 constexpr std::string_view kRecipeForm = "parts and materials between commas, such as \"2 grit 3-4 mm, 1 fired-clay\"";
 constexpr std::string_view kGrainForm = "a size or a range of sizes, such as \"0.3 mm\" or \"3-4 mm\"";
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && std::isspace(static_cast<unsigned char>(text.front()))) text.remove_prefix(1);
-  while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back()))) text.remove_suffix(1);
-  return text;
-}
 
 bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
 

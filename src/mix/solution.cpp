@@ -44,9 +44,6 @@ struct Blend {
   }
 };
 
-/// A volume read off a jug or cylinder: 2 % as limits, a guess.
-Measured jug_ml(double ml) { return {ml, 0.02 / std::sqrt(3.0) * std::fabs(ml)}; }
-
 Error wrong(std::string problem, std::string allowed, std::string field = "") {
   return {.problem = std::move(problem), .allowed = std::move(allowed), .field = std::move(field)};
 }
@@ -56,7 +53,7 @@ Result<Measured> given_dose(const Amount& dose, const Stock& stock, const DropSi
   if (!(dose.number > 0))
     return wrong(fmt::format("\"{}\" is not above 0", to_text(dose)), "an amount above 0", "--dose");
   const bool liquid = stock.form == Form::liquid;
-  if (liquid && dose.dimension() == Dimension::volume) return measured_bath(dose);
+  if (liquid && dose.dimension() == Dimension::volume) return measured_volume(dose);
   if (liquid && dose.dimension() == Dimension::drops) {
     if (dose.number < 1) return wrong("less than one drop cannot be counted", "1 drop or more", "--dose");
     return counted_drops_ml(dose.number, drop);
@@ -525,13 +522,6 @@ Result<Solution> mixed_from(const SolutionRequest& request, const Given& given) 
 double cup_ml(const CupDip& dip) { return std::numbers::pi / 4 * dip.width_mm * dip.width_mm * dip.depth_mm / 1000; }
 
 int fillings(const CupDip& dip) { return (dip.cuttings + dip.per_fill - 1) / dip.per_fill; }
-
-Measured measured_bath(const Amount& amount) {
-  if (amount.plus_minus > 0) return measured(amount);
-  const std::string_view unit = amount.unit->name;
-  const bool kitchen = unit.starts_with("t") || unit.starts_with("cup");  // tsp, tbsp, cup
-  return kitchen ? Measured{amount.base(), 0.05 / std::sqrt(3.0) * std::fabs(amount.base())} : jug_ml(amount.base());
-}
 
 Result<Solution> mix_solution(const SolutionRequest& request) {
   if (const auto error = wrong_combination(request)) return *error;

@@ -126,8 +126,4 @@ struct Solution {
 /// dissolved; a dose of another kind than the stock; more dose than bath; a stock that would hold more than all of it.
 [[nodiscard]] Result<Solution> mix_solution(const SolutionRequest& request);
 
-/// Standard uncertainty of a volume the grower measures with a kitchen spoon or cup (5 % as limits) or another vessel
-/// (2 % as limits); guesses. What was written with "+-" goes before.
-[[nodiscard]] Measured measured_bath(const Amount& amount);
-
 }  // namespace strikebed::mix

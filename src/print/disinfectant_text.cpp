@@ -6,6 +6,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "print/text_table.hpp"
@@ -18,12 +19,16 @@ using mix::Disinfectant;
 using mix::DisinfectantRequest;
 using Json = nlohmann::ordered_json;
 
+/// 95 % range; never below 0, and no more than all of it.
+std::pair<double, double> range_of(const Disinfectant& d) {
+  return {std::max(0.0, d.strength.low()), std::min(d.agent == Agent::chlorine ? 1e6 : 100.0, d.strength.high())};
+}
+
 std::string strength_words(const Disinfectant& d) {
   const bool chlorine = d.agent == Agent::chlorine;
   return fmt::format("{} {} ({} to {}, 95 %)", mix::digits(d.strength.value, d.strength.u),
                      chlorine ? "ppm available chlorine" : "% alcohol by volume",
-                     mix::digits(std::max(0.0, d.strength.low()), d.strength.u),
-                     mix::digits(d.strength.high(), d.strength.u));
+                     mix::digits(range_of(d).first, d.strength.u), mix::digits(range_of(d).second, d.strength.u));
 }
 
 std::string opening(const DisinfectantRequest& request, const Disinfectant& d, Beside beside) {
@@ -90,8 +95,8 @@ std::string disinfectant_json(const DisinfectantRequest& request, const Disinfec
                          {"shrinks_ml", d.shrinks_ml ? number(*d.shrinks_ml) : Json(nullptr)},
                          {unit, number(d.strength.value)},
                          {"standard_uncertainty_" + unit, number(d.strength.u)},
-                         {"low_" + unit, number(std::max(0.0, d.strength.low()))},
-                         {"high_" + unit, number(d.strength.high())},
+                         {"low_" + unit, number(range_of(d).first)},
+                         {"high_" + unit, number(range_of(d).second)},
                          {"contact", d.contact},
                          {"made", to_iso(request.made)},
                          {"use_by", to_iso(d.keeping.use_by)},

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "print/text_table.hpp"
 
@@ -32,6 +33,12 @@ const std::vector<std::string>& feed_cautions() {
 std::string strength_words(const mix::Measured& ppm) {
   return fmt::format("{} ({} to {})", figures(ppm.value, 3), figures(std::max(ppm.low(), 0.0), 3),
                      figures(ppm.high(), 3));
+}
+
+/// 95 %, dS/m.
+std::pair<double, double> ec_range(const FeedAnswer& answer) {
+  const mix::Measured ec{answer.feed_ec.value_or(0), answer.feed_ec_u};
+  return {std::max(ec.low(), 0.0), ec.high()};
 }
 
 /// "+1.2 %", and "0.0 %" for what is next to nothing.
@@ -100,12 +107,15 @@ std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& 
                              : ""});
   }
   text += table({{""}, {"wanted, ppm", true}, {"obtained, ppm", true}, {"misfit", true}, {"oxide, ppm"}}, rows, kWidth);
-  text +=
-      item(fmt::format("In brackets: 95 % range from the label's last digit, a scale of {} g and a can known to {} %.",
-                       figures(asked.scale_g, 3), figures(100 * asked.volume_error, 2)));
+  const bool weights_have_limits = std::ranges::any_of(asked.grams_u, [](double u) { return u > 0; });
+  text += item(fmt::format("In brackets: 95 % range from the label's last digit, {} and a can good to {} % either way.",
+                           weights_have_limits ? std::string("the limits of the weights")
+                                               : fmt::format("a scale of {} g", figures(asked.scale_g, 3)),
+                           figures(100 * std::sqrt(3.0) * asked.volume_error, 2)));
   if (answer.feed_ec) {
     text += item(fmt::format(
-        "EC about {:.2f} dS/m{}.", *answer.feed_ec,
+        "EC about {:.2f} dS/m ({:.2f} to {:.2f}, 95 %){}.", *answer.feed_ec, ec_range(answer).first,
+        ec_range(answer).second,
         asked.water_ec > 0 ? fmt::format(", {:.2f} of it the water's", asked.water_ec) : ", with pure water"));
   } else if (!answer.weigh.empty()) {
     text += item("EC not known: give the label's, as --ec \"1.48 at 200\" (dS/m at ppm N), or measure it.");
@@ -185,6 +195,8 @@ std::string feed_json(const FeedAnswer& answer, const std::vector<std::string>& 
                          {"p2o5_ppm", number(answer.p2o5_ppm)},
                          {"k2o_ppm", number(answer.k2o_ppm)},
                          {"ec_ds_m", number(answer.feed_ec)},
+                         {"low_ec_ds_m", answer.feed_ec ? number(ec_range(answer).first) : Json(nullptr)},
+                         {"high_ec_ds_m", answer.feed_ec ? number(ec_range(answer).second) : Json(nullptr)},
                          {"water_ec_ds_m", number(asked.water_ec)},
                          {"phase", asked.phase ? phase_json(*asked.phase) : Json(nullptr)},
                          {"warnings", answer.warnings},

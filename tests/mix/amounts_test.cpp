@@ -71,10 +71,39 @@ TEST(Amounts, ThatMeanDifferentThingsAreRefusedWithTheChoices) {
 TEST(Amounts, OfAnUnknownUnitNameTheNearest) {
   EXPECT_EQ(complaint("3 tbps-metric"), "--water: the unit \"tbps-metric\" is not known; did you mean tbsp-metric?");
   EXPECT_EQ(complaint("3 ppn"), "--water: the unit \"ppn\" is not known; did you mean ppm?");
+  EXPECT_EQ(complaint("1 tblsp"),
+            "--water: the unit \"tblsp\" is not known; did you mean tbsp?; allowed: tbsp-us (14.8 mL), tbsp-metric (15 "
+            "mL) or tbsp-au (20 mL)");
+  EXPECT_EQ(complaint("1 Tabelspoon"),
+            "--water: the unit \"Tabelspoon\" is not known; did you mean tablespoon?; allowed: tbsp-us (14.8 mL), "
+            "tbsp-metric (15 mL) or tbsp-au (20 mL)");
+  EXPECT_EQ(complaint("1 galon"),
+            "--water: the unit \"galon\" is not known; did you mean gallon?; allowed: gal-us (3.785 L) or gal-imp "
+            "(4.546 L)");
+  EXPECT_EQ(complaint("3 mll"), "--water: the unit \"mll\" is not known; did you mean mL?");
   EXPECT_EQ(
       complaint("3 furlongs"),
       "--water: the unit \"furlongs\" is not known; allowed: mL, L, tsp, tbsp-us, tbsp-metric, tbsp-au, mg, g, oz, "
       "ppm, % w/v, mM and more");
+}
+
+// What is expected decides between neighbours: pmm is one letter from mm and from ppm.
+TEST(Amounts, OfAnUnknownUnitNameTheNearestThatIsExpected) {
+  const auto nearest = [](const char* text, std::initializer_list<Dimension> expected) {
+    return parse_amount(text, "", expected).error().message();
+  };
+  EXPECT_EQ(nearest("250 pmm", {Dimension::strength}), "the unit \"pmm\" is not known; did you mean ppm?");
+  EXPECT_EQ(nearest("250 pmm", {Dimension::length}), "the unit \"pmm\" is not known; did you mean mm?");
+  EXPECT_EQ(nearest("250 furlongs", {Dimension::strength}),
+            "the unit \"furlongs\" is not known; allowed: ppm, mg/L, g/L, % w/v");
+}
+
+TEST(Amounts, MayBeWrittenWithAnExponent) {
+  EXPECT_DOUBLE_EQ(base_of("1e-9 ppm"), 1e-9);
+  EXPECT_DOUBLE_EQ(base_of("1E3 mL"), 1000);
+  EXPECT_DOUBLE_EQ(base_of("2.5e+2mg"), 0.25);
+  EXPECT_NEAR(measured(*parse_amount("1e2 +- 6e-1 mL", "")).u, 0.34641, 1e-5);
+  EXPECT_FALSE(parse_amount("1e308 gal-us", "").ok());  // in mL no number any more
 }
 
 TEST(Amounts, ThatAreNoAmountsSaySo) {
@@ -85,7 +114,7 @@ TEST(Amounts, ThatAreNoAmountsSaySo) {
   EXPECT_EQ(complaint("1/0 tsp"), "--water: \"1/0 tsp\" does not start with a number" + allowed);
   EXPECT_EQ(complaint("1,5 mL"),
             "--water: \"1,5 mL\" has a comma; write decimals with a point and thousands without any mark" + allowed);
-  EXPECT_EQ(complaint("1e3 mL"), "--water: \"1e3 mL\" is written with an exponent" + allowed);
+  EXPECT_EQ(complaint("1e308 L"), "--water: \"1e308 L\" is more than can be reckoned with" + allowed);
   EXPECT_EQ(complaint("10 +- mL"), "--water: \"10 +- mL\" lacks a number behind +-" + allowed);
 }
 
@@ -97,6 +126,22 @@ TEST(Amounts, OfAnotherDimensionOrNotAboveZeroAreRefused) {
   EXPECT_EQ(parse_positive("-3 mm", Dimension::length, "--width").error().message(),
             "--width: \"-3 mm\" is not above 0; allowed: a length above 0");
   EXPECT_DOUBLE_EQ(parse_positive("9 cm", Dimension::length, "").value(), 90);
+}
+
+// Nothing a grower writes is dropped: where limits are not reckoned with, they are refused.
+TEST(Amounts, LimitsAreKeptOrRefused) {
+  EXPECT_EQ(parse_positive("9 +- 1 cm", Dimension::length, "--height").error().message(),
+            "--height: the limits of \"9 ± 1 cm\" are not reckoned with here; allowed: the amount alone, \"9 cm\"");
+  EXPECT_DOUBLE_EQ(parse_above_zero("9 +- 1 cm", Dimension::length, "")->plus_minus, 1);
+  EXPECT_EQ(parse_above_zero("9 +- 9 L", Dimension::volume, "--for").error().message(),
+            "--for: \"9 +- 9 L\" has limits as wide as itself; allowed: limits smaller than the amount");
+}
+
+// 2 % of a litre and 5 % of a spoon as limits: over sqrt 3.
+TEST(Amounts, OfAVesselAreAsSureAsItsKind) {
+  EXPECT_NEAR(measured_volume(*parse_amount("1 L", "")).u, 20 / std::sqrt(3.0), 1e-12);
+  EXPECT_NEAR(measured_volume(*parse_amount("1 tbsp-metric", "")).u, 0.75 / std::sqrt(3.0), 1e-12);
+  EXPECT_NEAR(measured_volume(*parse_amount("1 +- 0.1 L", "")).u, 100 / std::sqrt(3.0), 1e-12);
 }
 
 TEST(Amounts, EveryUnitIsReadBackFromItsOwnName) {

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "mix/alcohol.hpp"
 
 namespace strikebed::mix {
@@ -105,6 +107,45 @@ TEST(Hypochlorite, IsCountedAsAvailableChlorine) {
   EXPECT_NEAR(parse_agent("5 % w/w hypochlorite", "")->strength.value, 47625 * 1.08, 5);
 }
 
+// 12.5 % by weight is 1.20 times as strong as in volume: the range reaches there, and a % that is said is not widened.
+TEST(Hypochlorite, OfAPercentThatMayBeByWeightCoversBothReadings) {
+  const Disinfectant bare = mixed(asked("12.5 % hypochlorite", "5000 ppm chlorine", {.make = "5 L"}));
+  const Disinfectant said = mixed(asked("12.5 % w/v hypochlorite", "5000 ppm chlorine", {.make = "5 L"}));
+  EXPECT_DOUBLE_EQ(bare.stock_ml, said.stock_ml);
+  EXPECT_GT(bare.strength.high(), 5000 * 1.20);
+  EXPECT_LT(said.strength.high(), 5000 * 1.20);
+  const AgentStrength stock = *parse_agent("12.5 % hypochlorite", "");
+  EXPECT_NEAR(*stock.if_by_weight, parse_agent("12.5 % w/w hypochlorite", "")->strength.value, 1e-9);
+  EXPECT_FALSE(parse_agent("12.5 % w/w hypochlorite", "")->if_by_weight);
+  EXPECT_FALSE(parse_agent("50000 ppm chlorine", "")->if_by_weight);
+  EXPECT_FALSE(parse_agent("96 % ethanol", "")->if_by_weight);
+  EXPECT_EQ(bare.assumed.size(), said.assumed.size() + 1);
+}
+
+// By hand, of 100 mL of 1 % +- 0 and 100 mL of water: u(s) / s = half of each amount's, limits over sqrt 3.
+TEST(Disinfectant, IsAsSureAsWhatWasMeasured) {
+  const auto relative = [](const char* stock, const char* water) {
+    return mixed(asked("10000 +- 1 ppm chlorine", nullptr, {.stock = stock, .water = water})).strength.relative() *
+           std::sqrt(3.0);
+  };
+  EXPECT_NEAR(relative("100 mL", "100 mL"), std::hypot(0.01, 0.01), 1e-4);
+  EXPECT_NEAR(relative("100 +- 20 mL", "100 mL"), std::hypot(0.1, 0.01), 1e-3);
+  EXPECT_NEAR(relative("100 mL", "100 +- 20 mL"), std::hypot(0.1, 0.01), 1e-3);
+  const Disinfectant made = mixed(asked("96 % ethanol", "70 % ethanol", {.make = "500 +- 50 mL"}));
+  EXPECT_NEAR(made.strength.relative() * std::sqrt(3.0), 0.1, 0.02);
+}
+
+TEST(Disinfectant, ThatNobodyCanMeasureIsRefused) {
+  EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {.make = "0.001 mL"})),
+            "--make: 0.00073 mL is less than half a step of what measures it (marks every 0.02 mL); allowed: more at a "
+            "time, finer marks, or in two steps: thin the stock first");
+  DisinfectantRequest coarse = asked("96 % ethanol", "70 % ethanol", {.make = "100 mL"});
+  coarse.instrument = *parse_instrument("cylinder 5 mL", "");
+  EXPECT_EQ(mixed(coarse).warnings.size(), 1U);
+  coarse.instrument = *parse_instrument("cylinder 1 mL", "");
+  EXPECT_TRUE(mixed(coarse).warnings.empty());
+}
+
 TEST(Disinfectant, WrongOnesAreRefusedInOneLine) {
   EXPECT_EQ(
       agent_complaint("5 % bleach"),
@@ -132,6 +173,9 @@ TEST(Disinfectant, WrongOnesAreRefusedInOneLine) {
             "--make: \"3 g\" is a weight, not a volume; allowed: " + units_of(Dimension::volume));
   EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {.make = "-1 L"})),
             "--make: \"-1 L\" is not above 0; allowed: a volume above 0");
+  EXPECT_EQ(complaint(asked("96 % ethanol", "70 +- 2 % ethanol", {.make = "1 L"})),
+            "--target: the limits of \"70 +- 2 % ethanol\" are not reckoned with: it is what is wanted; allowed: the "
+            "strength alone");
   EXPECT_EQ(complaint(asked("96 % ethanol", nullptr, {.make = "1 L", .stock = "2 L"})),
             "--stock: 2 L of the stock fill all of 1 L; allowed: less stock");
 }

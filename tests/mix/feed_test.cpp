@@ -52,6 +52,53 @@ TEST(Feed, SaysWhatIsObtainedAfterRounding) {
   EXPECT_NEAR(answer->nutrients[0].obtained.value, 111.1111, 1e-4);
   EXPECT_NEAR(*answer->nutrients[0].misfit, 0.111111, 1e-6);
   EXPECT_GT(answer->nutrients[0].obtained.u, 5 / std::sqrt(12.0) / 9 * 200);  // the scale alone
+  ASSERT_EQ(answer->warnings.size(), 1U);
+  EXPECT_EQ(answer->warnings[0], "111 ppm N instead of 100: the scale is too coarse; take a finer one or a bigger can");
+  asked.misfit_allowed = 0.12;
+  EXPECT_TRUE(make_feed(asked)->warnings.empty());
+}
+
+// u^2 by hand, of 10 g of 20-10-20 in 9 L: the weight, the label's last digit, the can; each as limits over sqrt 3.
+TEST(Feed, IsAsSureAsLabelWeightAndCan) {
+  FeedRequest asked;
+  asked.fertilisers = {fertiliser("20-10-20")};
+  asked.grams = {10};
+  asked.volume_l = 9;
+  const auto relative_n = [&] { return make_feed(asked)->nutrients[0].obtained.relative() * std::sqrt(3.0); };
+  EXPECT_NEAR(relative_n(), std::hypot(0.5 / 20, 0.05 / 10, 0.02), 1e-12);
+  asked.grams_u = {2 / std::sqrt(3.0)};
+  asked.volume_error = 2.0 / 9 / std::sqrt(3.0);
+  EXPECT_NEAR(relative_n(), std::hypot(0.5 / 20, 0.2, 2.0 / 9), 1e-12);
+  asked.fertilisers = {fertiliser("20.0-10-20")};  // printed to a tenth
+  EXPECT_NEAR(relative_n(), std::hypot(0.05 / 20, 0.2, 2.0 / 9), 1e-12);
+  // The salt: what makes N unsure, and the last digit of 1.48.
+  asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
+  const auto answer = make_feed(asked);
+  EXPECT_NEAR(answer->feed_ec_u / *answer->feed_ec * std::sqrt(3.0),
+              std::hypot(std::hypot(0.05 / 20, 0.2, 2.0 / 9), 0.005 / 1.48), 1e-12);
+}
+
+// 9 L for 100 N and 83 K from 20-10-20 (100 K2O in it already): 0-0-50 would be a trace.
+TEST(Feed, LeavesOutOfABlendWhatCannotBeWeighed) {
+  FeedRequest asked;
+  asked.fertilisers = {fertiliser("20-10-20"), fertiliser("0-0-50")};
+  asked.target = target("100 N, 84 K");
+  asked.volume_l = 9;
+  const auto answer = make_feed(asked);
+  ASSERT_TRUE(answer.ok()) << answer.error().message();
+  EXPECT_GT(answer->weigh[1].grams_exact, 0);
+  EXPECT_DOUBLE_EQ(answer->weigh[1].grams, 0);
+  ASSERT_EQ(answer->warnings.size(), 1U);
+  EXPECT_EQ(answer->warnings[0],
+            "0.021 g of 0-0-50 is less than half a step of the scale (0.1 g): left out, the rest is within 10 % of the "
+            "target");
+  // On a kitchen scale of 1 g the missing potash is too much to leave out.
+  asked.target = target("100 N, 120 K");
+  asked.volume_l = 1;
+  asked.scale_g = 0.25;
+  const auto refused = make_feed(asked);
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(refused.error().field, "scale");
 }
 
 double misfit_of(std::span<const Nutrients> percents, const Target& wanted, std::span<const double> grams) {
@@ -174,9 +221,18 @@ TEST(Feed, WithoutAPhaseTheSaltiestIsTheLimit) {
   asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
   asked.target = target("300 N");
   asked.season = season();
-  EXPECT_EQ(make_feed(asked)->warnings.at(0), "EC 2.22 dS/m is more than any phase of young pines bears (1.8 dS/m)");
+  EXPECT_EQ(make_feed(asked)->warnings.at(0), "300 ppm N is more than any phase of young pines is fed (200 ppm)");
+  EXPECT_EQ(make_feed(asked)->warnings.at(1), "EC 2.22 dS/m is more than any phase of young pines bears (1.8 dS/m)");
   asked.season.phases.back().ec_high = 2.5;
+  EXPECT_EQ(make_feed(asked)->warnings.size(), 1U);
+  asked.season.phases.back().n_high = 300;
   EXPECT_TRUE(make_feed(asked)->warnings.empty());
+  asked.fertilisers[0].conductivity.reset();
+  asked.target = target("400 N");
+  asked.scale_g = 0.01;
+  EXPECT_EQ(make_feed(asked)->warnings.at(0),
+            "400 ppm N is more than any phase of young pines is fed (300 ppm), and its salt is not known: give --ec or "
+            "measure it");
 }
 
 template <class T>

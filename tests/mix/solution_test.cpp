@@ -17,7 +17,7 @@ Stock stock_of(const char* text, const Solvent& solvent = kUnknown) { return *pa
 
 Bath bath_of(const char* text, Filling filling) {
   const Amount amount = *parse_amount(text, "");
-  return {filling, measured_bath(amount), to_text(amount), false};
+  return {filling, measured_volume(amount), to_text(amount), false};
 }
 
 SolutionRequest asked(const char* from, const char* target, const char* volume, Filling filling = Filling::made_up_to,

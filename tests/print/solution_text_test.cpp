@@ -22,7 +22,7 @@ Mixed drops_of_concentrate() {
   mixed.request.stock = *mix::parse_stock("1 % IBA + 0.5 % NAA", alcohol, "");
   mixed.request.target = *mix::parse_auxin_target("250 ppm IBA", mixed.request.stock, false, "");
   const mix::Amount spoons = *mix::parse_amount("3 tbsp-metric", "");
-  mixed.request.bath = mix::Bath{mix::Filling::made_up_to, mix::measured_bath(spoons), mix::to_text(spoons), false};
+  mixed.request.bath = mix::Bath{mix::Filling::made_up_to, mix::measured_volume(spoons), mix::to_text(spoons), false};
   mixed.request.soak = mix::SoakTime{10};
   mixed.request.made = make_date(2027, 5, 1);
   mixed.solution = *mix::mix_solution(mixed.request);

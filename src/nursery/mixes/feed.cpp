@@ -50,9 +50,10 @@ Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeaso
     request.target = *target;
   }
   for (const std::string& weight : words.grams) {
-    const auto grams = mix::parse_positive(weight, mix::Dimension::mass, "--grams");
+    const auto grams = mix::parse_above_zero(weight, mix::Dimension::mass, "--grams");
     if (!grams) return grams.error();
-    request.grams.push_back(*grams);
+    request.grams.push_back(grams->base());
+    request.grams_u.push_back(mix::measured(*grams).u);
   }
   if (words.target.empty() && words.grams.empty() && words.phase.empty()) {
     return Error{.problem = "no strength is asked",
@@ -64,9 +65,11 @@ Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeaso
   } else if (words.volume.empty()) {
     result.assumed.emplace_back("1 L (--for)");
   } else {
-    const auto ml = mix::parse_positive(words.volume, mix::Dimension::volume, "--for");
-    if (!ml) return ml.error();
-    request.volume_l = *ml / kMlPerL;
+    const auto volume = mix::parse_above_zero(words.volume, mix::Dimension::volume, "--for");
+    if (!volume) return volume.error();
+    const mix::Measured ml = mix::measured_volume(*volume);
+    request.volume_l = ml.value / kMlPerL;
+    request.volume_error = ml.relative();
   }
   if (!words.injector.empty()) {
     const auto ratio = mix::parse_ratio(words.injector, "--injector");

@@ -89,7 +89,7 @@ Result<std::vector<mix::Stored>> read_stored(const std::string& text, std::size_
   for (std::size_t start = 0; start <= text.size();) {
     const std::size_t end = std::min(text.find(',', start), text.size());
     const std::string one = text.substr(start, end - start);
-    const auto amount = mix::parse_amount(one, "--have");
+    const auto amount = mix::parse_amount(one, "--have", {mix::Dimension::volume, mix::Dimension::mass});
     if (!amount) return amount.error();
     const bool by_weight = amount->dimension() == mix::Dimension::mass;
     if (!by_weight && amount->dimension() != mix::Dimension::volume) {
@@ -188,7 +188,7 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Material
   }
   if (!words.jug.empty()) reading.take(litres(words.jug, "--jug"), request.jug_l);
   if (!words.bag.empty()) {
-    const auto bag = mix::parse_amount(words.bag, "--bag");
+    const auto bag = mix::parse_amount(words.bag, "--bag", {mix::Dimension::volume, mix::Dimension::mass});
     if (bag && bag->dimension() == mix::Dimension::mass) {
       request.bag_kg = 0;
       reading.take(kilos(words.bag, "--bag"), *request.bag_kg);

@@ -37,11 +37,9 @@ Result<int> positive_count(const std::string& text, int most, const char* field)
 
 Result<mix::Bath> read_bath(const std::string& text, mix::Filling filling, bool talc, const char* field) {
   const auto wanted = talc ? mix::Dimension::mass : mix::Dimension::volume;
-  const auto checked = mix::parse_positive(text, wanted, field);
-  if (!checked) return checked.error();
-  const auto amount = mix::parse_amount(text, field);
+  const auto amount = mix::parse_above_zero(text, wanted, field);
   if (!amount) return amount.error();
-  return mix::Bath{filling, talc ? mix::measured(*amount) : mix::measured_bath(*amount), mix::to_text(*amount), talc};
+  return mix::Bath{filling, talc ? mix::measured(*amount) : mix::measured_volume(*amount), mix::to_text(*amount), talc};
 }
 
 Result<mix::CupDip> read_cup(const SolutionWords& words) {
@@ -154,7 +152,8 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
     request.cup = *cup;
   }
   if (!words.dose.empty()) {
-    const auto dose = mix::parse_amount(words.dose, "--dose");
+    const auto dose =
+        mix::parse_amount(words.dose, "--dose", {mix::Dimension::volume, mix::Dimension::drops, mix::Dimension::mass});
     if (!dose) return dose.error();
     request.dose = *dose;
   }
@@ -220,7 +219,7 @@ Result<DisinfectantAnswer> mix_disinfectant(const DisinfectantWords& words) {
                                           {&words.stock, &request.stock, "--stock"},
                                           {&words.water, &request.water, "--water"}}) {
     if (text->empty()) continue;
-    const auto amount = mix::parse_amount(*text, field);
+    const auto amount = mix::parse_above_zero(*text, mix::Dimension::volume, field);
     if (!amount) return amount.error();
     *into = *amount;
   }
