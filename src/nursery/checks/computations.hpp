@@ -85,7 +85,7 @@ Computations air_computations();           // air.cpp: humid air, evapotranspira
 Computations calendar_computations();      // calendar.cpp: dates
 Computations growth_computations();        // growth.cpp: thermal time
 Computations mix_medium_computations();    // mix_medium.cpp: containers, media, feeds
-Computations mix_solution_computations();  // mix_solution.cpp: solutions, drops, disinfectants
+Computations mix_solution_computations();  // mix_solution.cpp: measures, solutions, drops, disinfectants
 Computations planning_computations();      // planning.cpp: counting, intervals, beliefs
 Computations season_computations();        // season.cpp: the chain, by the season engine
 Computations sun_computations();           // sun.cpp: sun and light

@@ -1,6 +1,7 @@
 // Published checks of containers, media and feeds.
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "mix/container.hpp"
 #include "mix/feed.hpp"
@@ -262,8 +263,13 @@ Computed bridge(const CheckInputs& in) {
 
 Computed conductivity_by_porosity(const CheckInputs& in) {
   Computed out;
-  for (const auto& [porosity, d10, temperature] : in.rows<3>({"porosity", "d10_mm", "temperature_c"}))
-    out.add("m_s", mix::kozeny_carman_m_s(porosity, d10, temperature));
+  std::optional<double> first;
+  for (const auto& [porosity, d10, temperature] : in.rows<3>({"porosity", "d10_mm", "temperature_c"})) {
+    const double conductivity = mix::kozeny_carman_m_s(porosity, d10, temperature);
+    if (!first) first = conductivity;
+    out.add("m_s", conductivity);
+    out.add("of_the_first", conductivity / *first);
+  }
   return out;
 }
 
@@ -281,15 +287,20 @@ Computed viscosity(const CheckInputs& in) {
 
 // Feeds.
 
-mix::FeedRequest feed_request(const CheckInputs& in) {
+mix::FeedRequest feed_of_labels(const CheckInputs& in) {
   mix::FeedRequest request;
   for (const std::string& label : in.texts("label"))
     request.fertilisers.push_back({value_or_give_up(mix::parse_label(label, "label")), std::nullopt});
+  request.volume_l = value_or_give_up(mix::parse_positive(in.text("volume"), mix::Dimension::volume, "volume")) / 1000;
+  request.scale_g = 1e-6;  // the arithmetic, not the scale
+  return request;
+}
+
+mix::FeedRequest feed_request(const CheckInputs& in) {
+  mix::FeedRequest request = feed_of_labels(in);
   if (in.has("target")) request.target = value_or_give_up(mix::parse_target(in.text("target"), "target"));
   if (in.has("grams")) request.grams = {in.number("grams")};
   if (in.has("injector")) request.injector = value_or_give_up(mix::parse_ratio(in.text("injector"), "injector"));
-  request.volume_l = value_or_give_up(mix::parse_positive(in.text("volume"), mix::Dimension::volume, "volume")) / 1000;
-  request.scale_g = 1e-6;  // the arithmetic, not the scale
   if (in.has("misfit")) request.misfit_allowed = in.number("misfit");
   if (in.has("ec")) {
     const std::vector<std::string> ecs = in.texts("ec");
@@ -300,19 +311,37 @@ mix::FeedRequest feed_request(const CheckInputs& in) {
   return request;
 }
 
-Computed feed_weights(const CheckInputs& in) {
-  const mix::FeedAnswer answer = value_or_give_up(mix::make_feed(feed_request(in)));
+void add_weights(Computed& out, const mix::FeedAnswer& answer) {
   const double ounce = value_or_give_up(mix::find_unit("oz"))->in_base;
-  Computed out;
   for (const mix::Weighed& one : answer.weigh) {
     out.add("grams", one.grams);
     out.add("ounces", one.grams / ounce);
   }
+}
+
+Computed feed_weights(const CheckInputs& in) {
+  const mix::FeedAnswer answer = value_or_give_up(mix::make_feed(feed_request(in)));
+  Computed out;
+  add_weights(out, answer);
   out.add("n_ppm", answer.nutrients[0].obtained.value);
   out.add("p_ppm", answer.nutrients[1].obtained.value);
   out.add("k_ppm", answer.nutrients[2].obtained.value);
   out.add("feed_l", answer.feed_l);
   if (answer.feed_ec) out.add("ec_ds_m", *answer.feed_ec);
+  return out;
+}
+
+/// Every target with every injector.
+Computed injector_chart(const CheckInputs& in) {
+  mix::FeedRequest request = feed_of_labels(in);
+  Computed out;
+  for (const std::string& target : in.texts("target")) {
+    request.target = value_or_give_up(mix::parse_target(target, "target"));
+    for (const std::string& injector : in.texts("injector")) {
+      request.injector = value_or_give_up(mix::parse_ratio(injector, "injector"));
+      add_weights(out, value_or_give_up(mix::make_feed(request)));
+    }
+  }
   return out;
 }
 
@@ -352,6 +381,7 @@ Computations mix_medium_computations() {
           {"conductivity_by_grain", conductivity_by_grain},
           {"viscosity", viscosity},
           {"feed_weights", feed_weights},
+          {"injector_chart", injector_chart},
           {"oxides", oxides}};
 }
 

@@ -1,9 +1,10 @@
-// Published checks of solutions, drops and disinfectants, by the very words a grower types.
+// Published checks of measures, solutions, drops and disinfectants, by the very words a grower types.
 #include <algorithm>
 #include <string>
 #include <vector>
 
 #include "mix/alcohol.hpp"
+#include "mix/amounts.hpp"
 #include "mix/auxin.hpp"
 #include "mix/disinfectant.hpp"
 #include "mix/drops.hpp"
@@ -95,6 +96,15 @@ Computed disinfectant(const CheckInputs& in) {
     out.add("total_ml", mixed.total_ml);
     out.add("strength", mixed.strength.value);
   }
+  return out;
+}
+
+/// Amounts of one unit in another of the same dimension.
+Computed converted(const CheckInputs& in) {
+  const mix::Unit& into = *value_or_give_up(mix::find_unit(in.text("into")));
+  Computed out;
+  for (const std::string& text : in.texts("amount"))
+    out.add("number", value_or_give_up(mix::parse_positive(text, into.dimension, "amount")) / into.in_base);
   return out;
 }
 
@@ -196,7 +206,8 @@ Computed agent_strength(const CheckInputs& in) {
 }  // namespace
 
 Computations mix_solution_computations() {
-  return {{"mix_solution", solution},
+  return {{"converted", converted},
+          {"mix_solution", solution},
           {"mix_disinfectant", disinfectant},
           {"auxin_molar_mass", molar_mass},
           {"auxin_acid_equivalent", acid_equivalents},

@@ -1,6 +1,8 @@
 // Published checks of degree-days, of the statistics of a weather record and of the daily generator.
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <sstream>
 
 #include "climate/csv_reader.hpp"
 #include "climate/degree_days.hpp"
@@ -43,6 +45,31 @@ Computed degree_days_sine_with_cutoff(const CheckInputs& in) {
 Computed degree_days_hourly(const CheckInputs& in) {
   Computed out;
   out.add("degree_days", climate::degree_days_hourly(in.numbers("temperature"), in.number("base")));
+  return out;
+}
+
+/// The days of a file with one line for each: its 24 temperatures, C. By the hours, and by their extremes alone.
+Computed degree_days_of_hours(const CheckInputs& in) {
+  std::istringstream lines(value_or_give_up(read_file(in.path("file"))));
+  const double base = in.number("base");
+  int days = 0;
+  double hourly = 0;
+  double single_sine = 0;
+  double average = 0;
+  for (std::string line; std::getline(lines, line); ++days) {
+    std::istringstream numbers(line);
+    const std::vector<double> hours{std::istream_iterator<double>(numbers), {}};
+    if (hours.size() != 24) throw CannotCompute("a line of the file has not 24 numbers");
+    const auto [tmin, tmax] = std::minmax_element(hours.begin(), hours.end());
+    hourly += climate::degree_days_hourly(hours, base);
+    single_sine += climate::degree_days_single_sine(*tmin, *tmax, base);
+    average += climate::degree_days_average(*tmin, *tmax, base);
+  }
+  Computed out;
+  out.add("days", days);
+  out.add("hourly", hourly);
+  out.add("single_sine", single_sine);
+  out.add("average", average);
   return out;
 }
 
@@ -213,6 +240,7 @@ Computations weather_computations() {
           {"degree_days_double_sine", degree_days_double_sine},
           {"degree_days_sine_with_cutoff", degree_days_sine_with_cutoff},
           {"degree_days_hourly", degree_days_hourly},
+          {"degree_days_of_hours", degree_days_of_hours},
           {"hourly_temperature", hourly_temperature},
           {"ar1_sd_of_mean", ar1_sd_of_mean},
           {"expected_excess", expected_excess},
