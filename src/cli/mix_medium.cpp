@@ -19,7 +19,7 @@ CommandTable mix_medium() {
       {"--pots", "N", "How many pots (1 if left out)", &words->pots},
       {"--have", "AMOUNTS", "Instead: what you have of each part, \"20 L, 12 kg\"; how many pots does it fill?",
        &words->have},
-      {"--across", "WIDTH", "Inner width: \"9 cm\", or \"8-9 cm\" tapered from top to bottom", &words->across},
+      {"--across", "WIDTH", "Inner width: \"9 cm\", or \"8-9 cm\" where it is 8 at the bottom and 9 at the top", &words->across},
       {"--height", "LENGTH", "Inner height (as tall as the top is wide if left out)", &words->height},
       {"--fill", "LENGTH", "Height of the medium in the pot (to 1 cm below the rim if left out)", &words->fill},
       {"--square", "", "Square pots, not round ones", &words->square},

@@ -37,7 +37,9 @@ CommandTable mix_solution() {
        &words->dose},
       {"--ratio", "RATIO", "\"1 in 10\" or \"1 plus 10\" (of water) instead of a target", &words->ratio},
       {"--measure", "HOW",
-       "What you measure with: drops, \"syringe 0.02 mL\" (its marks), \"scale 1 mg\" (several times)",
+       "What you measure with: drops, \"syringe 0.02 mL\" (its marks), \"scale 1 mg\" (several times: where two steps "
+       "are "
+       "needed, both are in your marks)",
        &words->measure},
       {"--calibration", "COUNT", "Your own drops of this bottle: \"40 drops = 0.8 mL\", \"50 drops = 0.85 g\"",
        &words->calibration},

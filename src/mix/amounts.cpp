@@ -372,9 +372,14 @@ std::optional<Error> not_above_zero(const Amount& amount, std::string_view writt
   if (!(amount.number > 0)) {
     return wrong(fmt::format("\"{}\" is not above 0", written), fmt::format("{} above 0", dimension_words(dimension)));
   }
-  if (amount.plus_minus >= amount.number)
-    return wrong(fmt::format("\"{}\" has limits as wide as itself", written), "limits smaller than the amount");
-  return std::nullopt;
+  return too_wide(amount, written, field);
+}
+
+std::optional<Error> too_wide(const Amount& amount, std::string_view written, std::string_view field) {
+  if (amount.plus_minus < amount.number) return std::nullopt;
+  return Error{.problem = fmt::format("\"{}\" has limits as wide as itself", written),
+               .allowed = "limits smaller than the amount",
+               .field = std::string(field)};
 }
 
 Result<Amount> parse_above_zero(std::string_view text, Dimension dimension, std::string_view field) {
@@ -424,6 +429,12 @@ std::string digits(double value, double u, int significant) {
   const int magnitude = static_cast<int>(std::floor(std::log10(std::fabs(value))));
   const int last = static_cast<int>(std::floor(std::log10(u)));
   return figures(value, std::clamp(magnitude - last + 1, 1, significant));
+}
+
+std::string limits_words(const Measured& measured) {
+  constexpr double kStep = 5;
+  const double percent = std::ceil(200 * measured.relative() / kStep) * kStep;
+  return percent < 100 ? fmt::format("up to {:.0f} %", percent) : "100 % or more";
 }
 
 Measured jug_ml(double ml) { return {ml, kVesselLimits / std::sqrt(3.0) * std::fabs(ml)}; }

@@ -107,6 +107,12 @@ struct Measured {
 inline constexpr double kVesselLimits = 0.02;
 [[nodiscard]] Measured jug_ml(double ml);
 
+/// How far the value may be off (95 %), up to the next 5 %: "up to 55 %"; "100 % or more" from there on.
+[[nodiscard]] std::string limits_words(const Measured& measured);
+
+/// The refusal of limits ("+-") that reach to 0; nothing when they do not.
+[[nodiscard]] std::optional<Error> too_wide(const Amount& amount, std::string_view written, std::string_view field);
+
 /// First-order propagation of independent inputs through `model` (a function of std::array<double, N>), the
 /// sensitivities by half differences over one standard uncertainty either side (GUM 5.1.2 and note 2 to 5.1.3).
 template <std::size_t N, class Model>

@@ -113,7 +113,7 @@ bool ends_in_percent(std::string_view text) { return !text.empty() && text.back(
 Result<Amount> parse_strength(std::string_view text, bool dry, std::string_view field) {
   std::string written(text);
   if (ends_in_percent(text)) written += dry ? " w/w" : " w/v";
-  return parse_amount(written, field);
+  return parse_amount(written, field, {Dimension::strength, Dimension::molarity, Dimension::share_by_mass});
 }
 
 }  // namespace
@@ -162,7 +162,17 @@ Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::st
     const std::string_view whole = part;
     const auto auxin = find_auxin(take_last_word(part), field);
     if (!auxin) return auxin.error();
-    if (part.empty() && stock.form == Form::powder) part = "100 %";
+    const bool twice = std::any_of(stock.ingredients.begin(), stock.ingredients.end(),
+                                   [&](const Ingredient& i) { return i.auxin == *auxin; });
+    if (twice) {
+      return Error{.problem = fmt::format("\"{}\" names {} twice", stock.words, (*auxin)->name),
+                   .allowed = "each auxin once, with all there is of it",
+                   .field = std::string(field)};
+    }
+    if (part.empty() && stock.form == Form::powder) {
+      part = "100 %";
+      stock.taken_as_pure = true;
+    }
     if (part.empty() && parts.size() == 1 && strength_is == StockStrength::may_be_asked) {
       stock.strength_asked = true;
       stock.ingredients.push_back({*auxin, {}});
@@ -177,6 +187,7 @@ Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::st
     const auto strength = parse_strength(part, stock.form != Form::liquid, field);
     if (!strength) return strength.error();
     if (!(strength->number > 0)) return not_above_zero(whole, field);
+    if (const auto error = too_wide(*strength, whole, field)) return *error;
     const auto mmol = stock.form == Form::liquid ? in_liquid(*strength, **auxin, solvent, whole, field)
                                                  : in_powder(*strength, **auxin, whole, field);
     if (!mmol) return mmol.error();
@@ -227,6 +238,9 @@ Result<AuxinTarget> parse_auxin_target(std::string_view text, const Stock& stock
   const auto strength = parse_strength(rest, dry, field);
   if (!strength) return strength.error();
   if (!(strength->number > 0)) return not_above_zero(rest, field);
+  if (const auto error = too_wide(*strength, rest, field)) return *error;
+  target.auxin_left_out =
+      !all && !names_auxin && target.auxin && (*target.auxin)->salt && strength->dimension() != Dimension::molarity;
   const Auxin& counted_as = target.auxin ? **target.auxin : auxin_of(Acid::iba);
   const auto mmol = dry ? in_powder(*strength, counted_as, rest, field)
                         : in_liquid(*strength, counted_as, {Solvent::Kind::unknown, 0, 0}, rest, field);

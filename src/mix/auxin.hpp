@@ -48,6 +48,7 @@ struct Stock {
   std::vector<Ingredient> ingredients;
   std::string words;              ///< as the grower wrote it
   bool percent_was_bare = false;  ///< "1 %" was read as % w/v (liquid) or % w/w (powder, talc)
+  bool taken_as_pure = false;     ///< a powder without a strength
   bool strength_asked = false;    ///< "IBA" alone: how strong it is, or must be, is the question
 };
 
@@ -63,9 +64,10 @@ enum class StockStrength { needed, may_be_asked };
 /// Which auxin a strength is of; without one: all together, as IBA equivalent by mole.
 struct AuxinTarget {
   std::optional<const Auxin*> auxin;
-  double mmol = 0;    ///< in one L; in talc in one kg
-  double mmol_u = 0;  ///< standard uncertainty where it was measured and written with "+-"
-  double number = 0;  ///< as written
+  double mmol = 0;              ///< in one L; in talc in one kg
+  double mmol_u = 0;            ///< standard uncertainty where it was measured and written with "+-"
+  bool auxin_left_out = false;  ///< "250 ppm" alone from a salt: counted as the salt
+  double number = 0;            ///< as written
   std::string unit;
 };
 

@@ -230,6 +230,7 @@ Result<AgentStrength> parse_agent(std::string_view text, std::string_view field)
                  .allowed = "a strength above 0",
                  .field = std::string(field)};
   }
+  if (const auto error = too_wide(*amount, whole, field)) return *error;
   result.strength = measured(*amount);
   double factor = name == "hypochlorite" ? kChlorineInHypochlorite : 1;
   if (amount->dimension() == Dimension::share_by_mass) factor *= 10000 * bleach_density_g_ml(amount->base());

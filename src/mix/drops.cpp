@@ -58,6 +58,7 @@ Result<DropCalibration> parse_calibration(std::string_view text, std::string_vie
   if (!amount) return amount.error();
   const bool fits = amount->dimension() == Dimension::volume || amount->dimension() == Dimension::mass;
   if (!fits || !(amount->number > 0)) return wrong;
+  if (const auto error = too_wide(*amount, to_text(*amount), field)) return *error;
   return DropCalibration{*drops, *amount};
 }
 

@@ -7,12 +7,11 @@
 #include <cmath>
 #include <numbers>
 
+#include "mix/solution_words.hpp"
+
 namespace strikebed::mix {
 namespace {
 
-constexpr double kRounding = 1.02;                // a target at the limit of solubility, in whole drops
-constexpr double kGentleAlcohol_pct = 25;         // thin stems; guess
-constexpr double kDissolvingAlcohol_pct = 50;     // concentrates of 1 % are sold in it
 constexpr double kStrongInAlcohol_mg_l = 20'000;  // of an acid: the strongest that concentrates come in, 2 %; trade
 constexpr double kQuickToLeave_pct = 10;
 constexpr double kWaterOnACutting_ml = 0.03;  // 0.2 mm of film on 15 mm of a 2 mm stem, and a hanging drop; guess
@@ -52,11 +51,13 @@ Error wrong(std::string problem, std::string allowed, std::string field = "") {
 Result<Measured> given_dose(const Amount& dose, const Stock& stock, const DropSize& drop) {
   if (!(dose.number > 0))
     return wrong(fmt::format("\"{}\" is not above 0", to_text(dose)), "an amount above 0", "--dose");
+  if (const auto error = too_wide(dose, to_text(dose), "--dose")) return *error;
   const bool liquid = stock.form == Form::liquid;
   if (liquid && dose.dimension() == Dimension::volume) return measured_volume(dose);
   if (liquid && dose.dimension() == Dimension::drops) {
     if (dose.number < 1) return wrong("less than one drop cannot be counted", "1 drop or more", "--dose");
-    return counted_drops_ml(dose.number, drop);
+    const Measured counted = counted_drops_ml(dose.number, drop);
+    return Measured{counted.value, std::hypot(counted.u, measured(dose).u * drop.ml.value)};
   }
   if (!liquid && dose.dimension() == Dimension::mass) return measured(dose);
   return wrong(fmt::format("\"{}\" is {}, and the stock is {}", to_text(dose), dimension_words(dose.dimension()),
@@ -69,9 +70,17 @@ Result<DropSize> drop_of(const SolutionRequest& request) {
   return calibrated_drop(*request.calibration, request.stock.solvent, "--calibration");
 }
 
+/// The option a volume was given by; empty: there is none.
+std::string volume_option(const SolutionRequest& r) {
+  if (r.cup) return "--cuttings";
+  if (!r.bath) return "";
+  return r.bath->of_talc ? "--talc" : r.bath->filling == Filling::added_to ? "--added-to" : "--made-up-to";
+}
+
 std::optional<Error> wrong_combination(const SolutionRequest& r) {
   const std::string ways = "two of --target, --dose and a volume (--made-up-to, --added-to or --cuttings), or --ratio";
-  if (r.bath && r.cup) return wrong("both a volume and cuttings are given", "one of them");
+  const std::string volume = volume_option(r);
+  if (r.bath && r.cup) return wrong("both a volume and --cuttings are given", "one of them", "--cuttings");
   const bool bath = r.bath || r.cup;
   const bool asks_stock = r.stock.strength_asked;
   if (asks_stock && !(r.target && (r.ratio || (r.dose && bath)))) {
@@ -81,15 +90,16 @@ std::optional<Error> wrong_combination(const SolutionRequest& r) {
                  "--from");
   }
   if (!asks_stock && r.ratio && r.target) return wrong("both a ratio and a target are given", "one of them", "--ratio");
-  if (r.ratio && r.dose && bath) return wrong("a ratio, a dose and a volume are too many", "leave one out", "--ratio");
+  if (r.ratio && r.dose && bath)
+    return wrong(fmt::format("--ratio, --dose and {} are too many", volume), "two of the three", "--ratio");
   if (!asks_stock && r.target && r.dose && bath)
-    return wrong("a target, a dose and a volume are too many", "leave one out");
+    return wrong(fmt::format("--target, --dose and {} are too many", volume), "two of the three", "--target");
   if (!r.ratio && r.target.has_value() + r.dose.has_value() + bath < 2) return wrong("too little is given", ways);
   if (r.bath && !(r.bath->amount.value > 0))
-    return wrong(fmt::format("\"{}\" is not above 0", r.bath->words), "an amount above 0");
+    return wrong(fmt::format("\"{}\" is not above 0", r.bath->words), "an amount above 0", volume);
   if (r.bath && r.bath->amount.value > kMost) {
     return wrong(fmt::format("\"{}\" is more than this is meant for", r.bath->words),
-                 r.bath->of_talc ? "up to 10000 kg" : "up to 10000 L");
+                 r.bath->of_talc ? "up to 10000 kg" : "up to 10000 L", volume);
   }
   return std::nullopt;
 }
@@ -108,6 +118,10 @@ std::optional<Error> wrong_target(const SolutionRequest& r, bool dry) {
     return wrong(fmt::format("the stock holds no {}", name_of(r.target->auxin)), held, "--target");
   }
   if (stock.strength_asked) return std::nullopt;
+  if (r.target->mmol_u > 0) {
+    return wrong(fmt::format("the limits of {} are not reckoned with: it is what is wanted", asked),
+                 "the strength alone; limits where it was measured and the stock is asked (--from IBA)", "--target");
+  }
   const double share = r.target->mmol / 1000 / there.value;
   if (stock.form == Form::powder && !dry) {
     // A powder needs room: what would fill half of the liquid does not dissolve.
@@ -141,229 +155,101 @@ std::vector<Strength> strengths_of(const Stock& stock, const std::optional<Auxin
   return rows;
 }
 
-const Strength& strength_named(const std::vector<Strength>& strengths, std::string_view name) {
-  const auto found =
-      std::find_if(strengths.begin(), strengths.end(), [&](const Strength& s) { return s.name == name; });
-  return found == strengths.end() ? strengths.back() : *found;
-}
-
 double iba_equivalent_ppm(const Stock& stock, double share) {
   return ppm_of(1000 * mmol_in(stock, std::nullopt).value * share, std::nullopt);
 }
 
+/// What the dose is measured with. Marks beside the scale of a powder are for a second step.
 Result<std::vector<Instrument>> instruments_for(const SolutionRequest& request, double dose) {
   using Kind = Instrument::Kind;
   const bool liquid = request.stock.form == Form::liquid;
+  std::vector<Instrument> fitting;
   for (const Instrument& instrument : request.instruments) {
-    if (liquid == (instrument.kind == Kind::scale)) {
+    if (liquid != (instrument.kind == Kind::scale)) fitting.push_back(instrument);
+  }
+  for (const Instrument& instrument : request.instruments) {
+    const bool for_second = !liquid && instrument.kind == Kind::marks && !fitting.empty();
+    if (liquid == (instrument.kind == Kind::scale) && !for_second) {
       return wrong(fmt::format("{} do not measure {}", instrument_words(instrument), form_words(request.stock.form)),
                    liquid ? "drops, a syringe or a cylinder" : "a scale", "--measure");
     }
   }
-  if (!request.instruments.empty()) return request.instruments;
+  if (!fitting.empty()) return fitting;
   if (!liquid) return std::vector<Instrument>{usual_scale(dose)};
   if (dose > kDropsUpTo_ml) return std::vector<Instrument>{usual_marks(dose)};
   return std::vector<Instrument>{{Kind::drops, 1}, usual_marks(dose)};
 }
 
-std::optional<TwoSteps> two_steps(const SolutionRequest& request, const Solution& solution, double asked_mmol) {
-  constexpr std::array<double, 10> kVolumes_ml = {5, 10, 20, 25, 50, 100, 200, 250, 500, 1000};
-  if (solution.dry || solution.ways.empty() || solution.liquid <= 0) return std::nullopt;
-  for (const Way& way : solution.ways) {
-    if (!way.too_coarse) return std::nullopt;
+/// Of the grower's marks or scales: the coarsest that tells kFairSteps of this amount apart, else the finest.
+std::optional<Instrument> own_instrument(const SolutionRequest& request, Instrument::Kind kind, double amount) {
+  std::optional<Instrument> best;
+  for (const Instrument& one : request.instruments) {
+    if (one.kind != kind) continue;
+    const bool fair = amount >= kFairSteps * one.step;
+    const bool best_is_fair = best && amount >= kFairSteps * best->step;
+    if (!best || (fair ? !best_is_fair || one.step > best->step : !best_is_fair && one.step < best->step)) best = one;
   }
+  return best;
+}
+
+/// Two amounts of kFairSteps or more in place of one that is too small; a jug of a usual size between them. `share` of
+/// everything is to be stock.
+std::optional<TwoSteps> two_steps(const SolutionRequest& request, const Solution& solution, double share, double bath,
+                                  double asked_mmol) {
+  using Kind = Instrument::Kind;
+  constexpr std::array<double, 10> kVolumes_ml = {5, 10, 20, 25, 50, 100, 200, 250, 500, 1000};
+  const Instrument finest_usual{Kind::marks, 0.02};
+  if (solution.dry || solution.ways.empty() || solution.liquid <= 0) return std::nullopt;
+  if (!std::all_of(solution.ways.begin(), solution.ways.end(), [](const Way& way) { return way.too_coarse; }))
+    return std::nullopt;
+  const bool weighed = request.stock.form == Form::powder;
   TwoSteps steps;
+  const Instrument first = own_instrument(request, weighed ? Kind::scale : Kind::marks, 0)
+                               .value_or(weighed ? solution.ways.front().out.instrument : finest_usual);
+  steps.first = measure_out(kFairSteps * first.step, first, solution.drop);
+  const double first_amount = steps.first.amount.value;
   // A first mixture of a powder is no stronger than what dissolves.
   double least_ml = 0;
-  const double share_g = kFairSteps * solution.ways.front().out.instrument.step;
   for (const Ingredient& i : request.stock.ingredients) {
-    if (request.stock.form != Form::powder) continue;
-    const double mg = share_g * i.mmol.value * i.auxin->molar_mass_g_mol;
+    if (!weighed) continue;
+    const double mg = first_amount * i.mmol.value * i.auxin->molar_mass_g_mol;
     least_ml = std::max(least_ml, 1000 * mg / (i.auxin->salt ? i.auxin->water_solubility_mg_l : kStrongInAlcohol_mg_l));
     steps.first_in_alcohol |= !i.auxin->salt;
   }
-  steps.first = solution.ways.front().out.instrument;
-  if (steps.first.kind == Instrument::Kind::drops) steps.first = {Instrument::Kind::marks, 0.02};
-  steps.first_amount = kFairSteps * steps.first.step;
+  const Blend blend{true, request.bath ? request.bath->filling : Filling::made_up_to};
+  const double least_second_ml = kFairSteps * own_instrument(request, Kind::marks, 0).value_or(finest_usual).step;
   for (const double volume : kVolumes_ml) {
-    const double second = solution.dose.value * volume / steps.first_amount;
-    const bool liquid_fits = request.stock.form != Form::liquid || volume > steps.first_amount;
-    if (!liquid_fits || second < kSmallestSecondStep_ml || volume < least_ml) continue;
-    if (second >= solution.total) return std::nullopt;
+    const double in_first = first_amount / volume;
+    if ((!weighed && volume <= first_amount) || volume < least_ml) continue;
+    if (share >= in_first) return std::nullopt;
+    const double second = blend.dose(share / in_first, bath);
+    if (second < least_second_ml) continue;
     steps.first_volume_ml = volume;
-    steps.second_ml = second;
-    steps.first_ppm = ppm_of(1000 * asked_mmol * steps.first_amount / volume,
-                             request.target ? request.target->auxin : std::optional<const Auxin*>());
-    steps.second = usual_marks(second);
+    steps.second =
+        measure_out(second, own_instrument(request, Kind::marks, second).value_or(usual_marks(second)), solution.drop);
+    steps.total = blend.total(steps.second.amount.value, bath);
+    steps.first_ppm =
+        ppm_of(1000 * asked_mmol * in_first, request.target ? request.target->auxin : std::optional<const Auxin*>());
+    const double part = weighed ? 0 : in_first;
+    steps.first_alcohol_low_pct = request.stock.solvent.low_pct * part + request.into.low_pct * (1 - part);
+    steps.first_alcohol_high_pct = request.stock.solvent.high_pct * part + request.into.high_pct * (1 - part);
+    if (steps.first_in_alcohol) {
+      steps.first_alcohol_low_pct = std::max(steps.first_alcohol_low_pct, kDissolvingAlcohol_pct);
+      steps.first_alcohol_high_pct = 100;
+    }
+    steps.first_keeping = keeping_of_stock(request.made, steps.first_alcohol_low_pct);
+    steps.first_label = first_label_lines(request, steps);
     return steps;
   }
   return std::nullopt;
 }
 
-/// The same share as asked, with the reading errors of both steps and of the bath; a jug for the first volume.
-Measured share_in_two_steps(const TwoSteps& steps, const Solution& s, const Measured& bath) {
-  const Measured first = measure_out(steps.first_amount, steps.first, s.drop).amount;
-  const Measured second = measure_out(steps.second_ml, steps.second, s.drop).amount;
-  const Measured mixed = propagated(std::array{first, jug_ml(steps.first_volume_ml), second, Measured{s.total, bath.u}},
-                                    [](const auto& x) { return x[0] / x[1] * x[2] / x[3]; });
-  return mixed;
-}
-
-Keeping keeping_of(const SolutionRequest& request, const Solution& solution) {
-  if (solution.dry) {
-    return {request.made + Days(365),
-            "dry and dark, talc keeps for a season or more (common practice); date it for a year"};
-  }
-  if (!request.keep) {
-    return {request.made, "a diluted solution is for the same day, ten to twelve hours (trade, common practice)"};
-  }
-  if (solution.alcohol_low_pct >= kDissolvingAlcohol_pct) {
-    return {request.made + Days(365),
-            "sealed, cool and dark a stock in alcohol is said to keep up to three years (trade); dated for one, to be "
-            "sure"};
-  }
-  return {
-      request.made + Days(60),
-      "in water about 5 % is lost in a month at room temperature, less in a refrigerator (trade): 10 % by that day"};
-}
-
-std::string percent_range(double low, double high) {
-  const std::string first = figures(low, 2);
-  const std::string last = figures(high, 2);
-  return first == last ? first + " %" : fmt::format("{} to {} %", first, last);
-}
-
-std::vector<std::string> label_lines(const SolutionRequest& request, const Solution& solution) {
-  std::string contents;
-  for (const Strength& strength : solution.strengths) {
-    const bool ingredient = std::any_of(request.stock.ingredients.begin(), request.stock.ingredients.end(),
-                                        [&](const Ingredient& i) { return i.auxin->name == strength.name; });
-    if (!ingredient) continue;
-    contents += fmt::format("{}{} {} ppm", contents.empty() ? "" : " + ", strength.name,
-                            digits(strength.ppm.value, strength.ppm.u));
-  }
-  std::string carrier = "in water";
-  if (solution.dry) carrier = "in talc, ppm by weight";
-  if (solution.alcohol_high_pct > 0)
-    carrier += fmt::format(", {} alcohol", percent_range(solution.alcohol_low_pct, solution.alcohol_high_pct));
-  std::vector<std::string> lines = {
-      "ROOTING " + std::string(solution.dry ? "POWDER" : "SOLUTION"), contents, carrier,
-      fmt::format("made {}  use by {}", to_iso(request.made), to_iso(solution.keeping.use_by)),
-      "Not for food. Keep from children."};
-  if (solution.alcohol_high_pct > kGentleAlcohol_pct) lines.emplace_back("FLAMMABLE");
-  return lines;
-}
-
-std::vector<std::string> warnings_of(const SolutionRequest& request, const Solution& s) {
-  std::vector<std::string> texts;
-  const Stock& stock = request.stock;
-  if (s.dry) return texts;
-  for (const Ingredient& i : stock.ingredients) {
-    const Auxin& auxin = *i.auxin;
-    const double ppm = strength_named(s.strengths, auxin.name).ppm.value;
-    if (ppm > kRounding * auxin.water_solubility_mg_l && auxin.salt) {
-      texts.push_back(fmt::format("{} ppm {} is more than is sure to dissolve in water ({}).", figures(ppm, 3),
-                                  auxin.name, auxin.solubility_source));
-    } else if (ppm > kRounding * auxin.water_solubility_mg_l && s.alcohol_low_pct < kDissolvingAlcohol_pct) {
-      const std::string alcohol = s.alcohol_high_pct < 1
-                                      ? std::string()
-                                      : fmt::format(" The {} alcohol in it helps; how much is not known here.",
-                                                    percent_range(s.alcohol_low_pct, s.alcohol_high_pct));
-      texts.push_back(
-          fmt::format("{0} ppm {1} is more than plain water dissolves ({2}): it may cloud or drop crystals and be "
-                      "weaker than computed."
-                      "{3} Ways out: the potassium salt (K-{1}), more alcohol (--into \"50 % ethanol\", for stocks), "
-                      "or a longer soak in "
-                      "{4:.0f} ppm or less.",
-                      figures(ppm, 3), auxin.name, auxin.solubility_source, alcohol, auxin.water_solubility_mg_l));
-    }
-    if (stock.form == Form::powder && !auxin.salt && s.alcohol_low_pct < kDissolvingAlcohol_pct) {
-      texts.push_back(
-          fmt::format("{} powder is an acid that water hardly wets: dissolve it in a little alcohol first, then "
-                      "stir it slowly into the water. The potassium salt dissolves by itself.",
-                      auxin.name));
-    }
-  }
-  if (!request.keep && s.alcohol_high_pct > kGentleAlcohol_pct) {
-    texts.push_back(
-        fmt::format("{} alcohol in the dip is much for stems of 1 to 2 mm: 25 % or less is the guess here, and "
-                    "near-neat alcohol dries the stem's end (Blazich 1988). Dip the cut end only.",
-                    percent_range(s.alcohol_low_pct, s.alcohol_high_pct)));
-  }
-  const bool counts_drops =
-      std::any_of(s.ways.begin(), s.ways.end(),
-                  [](const Way& way) { return way.out.instrument.kind == Instrument::Kind::drops; }) ||
-      (request.dose && request.dose->dimension() == Dimension::drops);
-  if (counts_drops && s.drop.basis != DropSize::Basis::calibrated) {
-    std::string text = fmt::format("Drops are not calibrated: {:.0f} to {:.0f} drops to the mL ", s.drop.per_ml_low,
-                                   s.drop.per_ml_high);
-    if (s.drop.per_ml_high - s.drop.per_ml_low < 1)
-      text = fmt::format("Drops are not calibrated: {:.0f} drops to the mL ", s.drop.per_ml_high);
-    text += s.drop.basis == DropSize::Basis::unknown
-                ? "are possible, because the solvent is not stated"
-                : fmt::format("is what {} gives from a standard dropper", solvent_words(stock.solvent));
-    text += "; another dropper may be 25 % off, so the strength may be half as much again or half.";
-    if (s.drop.per_ml_low > 1.1 * kWaterDropsPerMl) {
-      text += fmt::format(
-          " The rule of 20 drops to the mL holds for water only: a dose counted by it is {:.0f} % too small.",
-          100 * (1 - 2 * kWaterDropsPerMl / (s.drop.per_ml_low + s.drop.per_ml_high)));
-    }
-    text += " Once a bottle, count 40 drops to a mark or onto a scale and give --calibration \"40 drops = 0.8 mL\".";
-    texts.push_back(text);
-  }
-  const bool all_coarse =
-      !s.ways.empty() && std::all_of(s.ways.begin(), s.ways.end(), [](const Way& way) { return way.too_coarse; });
-  if (all_coarse && !s.two_steps) {
-    texts.push_back(
-        fmt::format("The dose is fewer than {:.0f} steps of what measures it, and two steps do not mend that: thin the "
-                    "stock first (--keep --ratio \"1 in 100\"), then ask again from that.",
-                    kFairSteps));
-  }
-  if (s.two_steps) {
-    texts.push_back(
-        fmt::format("The dose is fewer than {:.0f} steps of what measures it: make it in two steps.", kFairSteps));
-    for (const Ingredient& i : stock.ingredients) {
-      const double first =
-          i.mmol.value * i.auxin->molar_mass_g_mol * 1000 * s.two_steps->first_amount / s.two_steps->first_volume_ml;
-      if (!i.auxin->salt && first > i.auxin->water_solubility_mg_l) {
-        texts.push_back(
-            fmt::format("The first step holds {} ppm {}: make it up with at least 50 % alcohol, not with water.",
-                        figures(first, 3), i.auxin->name));
-      }
-    }
-  }
-  return texts;
-}
-
-std::vector<std::string> assumptions_of(const SolutionRequest& request, const Solution& s) {
-  std::vector<std::string> texts;
-  const Stock& stock = request.stock;
-  if (stock.percent_was_bare)
-    texts.emplace_back("% of the stock is read as % w/v, grams in 100 mL; write % w/w if the label says by weight.");
-  const bool given = stock.strength_asked || std::any_of(stock.ingredients.begin(), stock.ingredients.end(),
-                                                         [](const Ingredient& i) { return i.mmol.u > 0; });
-  if (stock.strength_asked && request.target->mmol_u == 0)
-    texts.emplace_back("The strength of the mixture is what is wanted; write \"250 +- 10 ppm\" where it was measured.");
-  if (!given && stock.form == Form::powder)
-    texts.emplace_back("The powder is taken to be pure; write \"98 +- 1 % IBA powder\" if its paper says so.");
-  if (!given && stock.form != Form::powder)
-    texts.emplace_back("The strength of the stock is taken as exact; write \"1 +- 0.05 %\" to carry its error.");
-  if (request.bath && request.bath->amount.u > 0) {
-    texts.push_back(
-        fmt::format("{} is taken as {} {} with a standard uncertainty of {} (5 % as limits for a spoon or cup, 2 % for "
-                    "another vessel, guesses, unless written with +-).",
-                    request.bath->words, figures(request.bath->amount.value, 4), s.dry ? "g" : "mL",
-                    figures(request.bath->amount.u, 2)));
-  }
-  if (request.cup) {
-    texts.push_back(fmt::format("{} {} of {} mL ({:g} mm wide, {:g} mm deep), {} cuttings to each.",
-                                fillings(*request.cup), fillings(*request.cup) == 1 ? "filling" : "fillings",
-                                figures(cup_ml(*request.cup), 3), request.cup->width_mm, request.cup->depth_mm,
-                                request.cup->per_fill));
-  }
-  if (!s.dry && stock.form == Form::liquid && s.alcohol_high_pct > 0)
-    texts.emplace_back("Volumes are taken to add up; filling up to the mark makes good what alcohol shrinks.");
-  return texts;
+/// What share of everything is stock, with the reading errors of both steps and of the bath; a jug for the first
+/// volume.
+Measured share_in_two_steps(const TwoSteps& steps, const Measured& bath) {
+  return propagated(
+      std::array{steps.first.amount, jug_ml(steps.first_volume_ml), steps.second.amount, Measured{steps.total, bath.u}},
+      [](const auto& x) { return x[0] / x[1] * x[2] / x[3]; });
 }
 
 /// What was given of the mixture, in numbers.
@@ -382,7 +268,7 @@ Result<Given> given_in(const SolutionRequest& request) {
   given.dry = stock.form == Form::talc || by_weight;
   if (given.dry && (stock.form == Form::liquid || (request.bath && !by_weight) || request.cup)) {
     return wrong(fmt::format("{} and {} do not go together", form_words(stock.form), by_weight ? "talc" : "a liquid"),
-                 "a talc or powder into --talc, a liquid or powder into water");
+                 "a talc or powder into --talc, a liquid or powder into water", by_weight ? "--talc" : "--from");
   }
   if (const auto error = wrong_target(request, given.dry)) return *error;
   const auto drop = drop_of(request);
@@ -429,20 +315,27 @@ Strength strength_row(const Auxin& auxin, const Measured& mmol_in_one) {
   return {auxin.name, {ppm_from_mm(mmol.value, auxin), ppm_from_mm(mmol.u, auxin)}, mmol};
 }
 
-/// Of a stock whose strength is the answer: can there be such a one?
-std::optional<std::string> hardly_dissolves(const Stock& stock, const Strength& strength) {
-  const Auxin& auxin = *stock.ingredients.front().auxin;
-  if (stock.form != Form::liquid || strength.ppm.value <= auxin.water_solubility_mg_l) return std::nullopt;
-  if (!auxin.salt && stock.solvent.low_pct >= kDissolvingAlcohol_pct) return std::nullopt;
-  return fmt::format("A stock of {} ppm {} is more than plain water dissolves ({}): {}.",
-                     figures(strength.ppm.value, 3), auxin.name, auxin.solubility_source,
-                     auxin.salt ? "take a weaker one, and more of it"
-                                : "it must hold at least half alcohol (--solvent), or be the potassium salt");
+/// A dose under half a step of everything that could measure it.
+std::optional<Error> nobody_can_measure(const SolutionRequest& request, const Solution& s) {
+  std::optional<std::string> problem;
+  for (const Way& way : s.ways) {
+    problem = too_little_to_measure(s.dose.value, way.out.instrument, s.drop);
+    if (!problem) return std::nullopt;
+  }
+  if (!problem) return std::nullopt;
+  return wrong(
+      *problem + ", and two steps do not mend that",
+      "a stronger target, more in all, or thin the stock first (--keep --ratio \"1 in 100\") and ask again from "
+      "that",
+      request.target ? "--target" : "--ratio");
 }
 
-Result<Solution> mixed_from(const SolutionRequest& request, const Given& given) {
+/// `asked_stock`: how strong the stock must be, where that was the question.
+Result<Solution> mixed_from(const SolutionRequest& request, const Given& given,
+                            const std::optional<Strength>& asked_stock = std::nullopt) {
   const Stock& stock = request.stock;
   Solution s;
+  s.stock = asked_stock;
   s.dry = given.dry;
   s.drop = given.drop;
   // What share of everything is stock, from what was given.
@@ -492,13 +385,22 @@ Result<Solution> mixed_from(const SolutionRequest& request, const Given& given) 
   if (stock.strength_asked && request.target->mmol_u > 0)
     exact_share.u = exact_share.value * request.target->mmol_u / request.target->mmol;
   s.asked = name_of(asked);
-  s.two_steps = two_steps(request, s, asked_mmol);
-  if (s.two_steps) exact_share = share_in_two_steps(*s.two_steps, s, *bath);
+  if (!s.ways.empty()) s.two_steps = two_steps(request, s, share, bath->value, asked_mmol);
+  if (s.two_steps) {
+    exact_share = share_in_two_steps(*s.two_steps, *bath);
+  } else if (const auto error = nobody_can_measure(request, s)) {
+    return *error;
+  }
   s.strengths = strengths_of(stock, request.target, exact_share);
   if (!s.dry) {
     const double part = stock.form == Form::liquid ? exact_share.value : 0;
     s.alcohol_low_pct = stock.solvent.low_pct * part + request.into.low_pct * (1 - part);
     s.alcohol_high_pct = stock.solvent.high_pct * part + request.into.high_pct * (1 - part);
+    if (s.two_steps && s.two_steps->first_in_alcohol) {
+      const double second = s.two_steps->second.amount.value / s.two_steps->total;
+      s.alcohol_low_pct = s.two_steps->first_alcohol_low_pct * second + request.into.low_pct * (1 - second);
+      s.alcohol_high_pct = s.two_steps->first_alcohol_high_pct * second + request.into.high_pct * (1 - second);
+    }
   }
   if (request.soak && !s.dry) {
     s.dip = compare_dip(iba_equivalent_ppm(stock, exact_share.value), request.soak->seconds,
@@ -523,6 +425,12 @@ double cup_ml(const CupDip& dip) { return std::numbers::pi / 4 * dip.width_mm * 
 
 int fillings(const CupDip& dip) { return (dip.cuttings + dip.per_fill - 1) / dip.per_fill; }
 
+const Strength& strength_of(const Solution& solution, std::string_view name) {
+  const auto found = std::find_if(solution.strengths.begin(), solution.strengths.end(),
+                                  [&](const Strength& strength) { return strength.name == name; });
+  return found == solution.strengths.end() ? solution.strengths.back() : *found;
+}
+
 Result<Solution> mix_solution(const SolutionRequest& request) {
   if (const auto error = wrong_combination(request)) return *error;
   const auto given = given_in(request);
@@ -532,11 +440,8 @@ Result<Solution> mix_solution(const SolutionRequest& request) {
   if (!mmol) return mmol.error();
   SolutionRequest known = request;
   known.stock.ingredients.front().mmol.value = mmol->value;  // what is not sure of it shows in the mixture
-  auto solution = mixed_from(known, *given);
-  if (!solution) return solution.error();
-  solution->stock = strength_row(*request.stock.ingredients.front().auxin, *mmol);
-  if (const auto warning = hardly_dissolves(known.stock, *solution->stock)) solution->warnings.push_back(*warning);
-  return solution;
+  const Strength answer = strength_row(*request.stock.ingredients.front().auxin, *mmol);
+  return mixed_from(known, *given, answer);
 }
 
 }  // namespace strikebed::mix

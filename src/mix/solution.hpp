@@ -79,20 +79,23 @@ struct Way {
   bool too_coarse = false;  ///< fewer than kFairSteps steps
 };
 
-/// First thin the stock, then take a measurable amount of that.
-struct TwoSteps {
-  double first_amount = 0;        ///< of the stock, mL or g
-  double first_volume_ml = 0;     ///< made up to
-  double second_ml = 0;           ///< of the first mixture
-  double first_ppm = 0;           ///< strength of the first mixture, as the target counts it
-  bool first_in_alcohol = false;  ///< a powder of acid: water does not dissolve it, alcohol of 50 % or more does
-  Instrument first;
-  Instrument second;
-};
-
 struct Keeping {
   Date use_by = {};
   std::string why;
+};
+
+/// First thin the stock, then take a measurable amount of that; both in whole steps of what the grower measures with.
+struct TwoSteps {
+  MeasuredOut first;              ///< of the stock
+  double first_volume_ml = 0;     ///< made up to
+  MeasuredOut second;             ///< of the first mixture, mL
+  double total = 0;               ///< mL in the end
+  double first_ppm = 0;           ///< strength of the first mixture, as the target counts it
+  bool first_in_alcohol = false;  ///< a powder of acid: water does not dissolve it, alcohol of 50 % or more does
+  double first_alcohol_low_pct = 0;
+  double first_alcohol_high_pct = 0;
+  Keeping first_keeping;
+  std::vector<std::string> first_label;
 };
 
 struct Renewal {
@@ -122,8 +125,15 @@ struct Solution {
   std::vector<std::string> label;  ///< lines for the bottle
 };
 
+/// The strength of this name; the last where there is none.
+[[nodiscard]] const Strength& strength_of(const Solution& solution, std::string_view name);
+
+/// Alcohol, % v/v, that dissolves an acid: concentrates of 1 % are sold in half alcohol (trade).
+inline constexpr double kDissolvingAlcohol_pct = 50;
+
 /// Errors: the target is not weaker than the stock or not in it; too little or too much was given; a talc is to be
-/// dissolved; a dose of another kind than the stock; more dose than bath; a stock that would hold more than all of it.
+/// dissolved; a dose of another kind than the stock; more dose than bath; a stock that would hold more than all of it;
+/// limits of a target that is wanted; a dose under half a step of what measures it, where two steps do not mend that.
 [[nodiscard]] Result<Solution> mix_solution(const SolutionRequest& request);
 
 }  // namespace strikebed::mix

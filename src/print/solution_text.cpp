@@ -87,14 +87,8 @@ std::string into_words(const SolutionRequest& request, const Solution& s, Beside
                      written_words(written, s.total, s.dry, beside));
 }
 
-const mix::Strength& asked_strength(const Solution& s) {
-  const auto found = std::find_if(s.strengths.begin(), s.strengths.end(),
-                                  [&](const mix::Strength& row) { return row.name == s.asked; });
-  return found == s.strengths.end() ? s.strengths.back() : *found;
-}
-
 std::string strength_words(const Solution& s) {
-  const mix::Strength& strength = asked_strength(s);
+  const mix::Strength& strength = mix::strength_of(s, s.asked);
   const std::string range = range_words(strength.ppm);
   return fmt::format("{} ppm {}{}", mix::digits(strength.ppm.value, strength.ppm.u), strength.name,
                      range.empty() ? "" : fmt::format(" ({}, 95 %)", range));
@@ -119,7 +113,8 @@ std::string mixing_words(const SolutionRequest& request, const Solution& s, Besi
   if (!s.ways.empty() && s.ways.front().out.instrument.kind == Instrument::Kind::drops)
     take = fmt::format("{}, which is {}{},", steps_words(s.ways.front()), take,
                        s.ways.front().out.steps_high > s.ways.front().out.steps_low
-                           ? " (drops not calibrated: the strength may be off by half)"
+                           ? fmt::format(" (drops not calibrated: the strength may be off by {})",
+                                         mix::limits_words(s.ways.front().ppm))
                            : "");
   return fmt::format("Take {} of {} and {}.", take, stock_words(request), into_words(request, s, beside));
 }
@@ -185,15 +180,16 @@ std::string strengths_table(const Solution& s, std::size_t width) {
 std::string two_steps(const SolutionRequest& request, const Solution& s, Beside beside, std::size_t width) {
   if (!s.two_steps) return "";
   const mix::TwoSteps& steps = *s.two_steps;
-  const std::string first =
-      fmt::format("1. Make {} of the stock up to {}{}: {} ppm {}. The rest keeps as a stock, labelled, cold and dark.",
-                  amount_words(steps.first_amount, stock_is_weighed(request), beside),
-                  amount_words(steps.first_volume_ml, false, beside),
-                  steps.first_in_alcohol ? " with alcohol of 50 % or more (water does not dissolve it)" : "",
-                  figures(steps.first_ppm, 4), s.asked);
-  const std::string second =
-      fmt::format("2. Take {} of that instead of the stock ({}) and {}.", amount_words(steps.second_ml, false, beside),
-                  mix::instrument_words(steps.second), into_words(request, s, beside));
+  const std::string first = fmt::format(
+      "1. Make {} of the stock ({}) up to {}{}: {} ppm {}. The rest keeps as a stock, labelled, cold and "
+      "dark, until {}.",
+      amount_words(steps.first.amount.value, stock_is_weighed(request), beside),
+      mix::instrument_words(steps.first.instrument), amount_words(steps.first_volume_ml, false, beside),
+      steps.first_in_alcohol ? " with alcohol of 50 % or more (water does not dissolve it)" : "",
+      figures(steps.first_ppm, 4), s.asked, to_words(steps.first_keeping.use_by));
+  const std::string second = fmt::format(
+      "2. Take {} of that instead of the stock ({}) and {}.", amount_words(steps.second.amount.value, false, beside),
+      mix::instrument_words(steps.second.instrument), into_words(request, s, beside));
   return heading("In two steps") + paragraph(first, width, "  ") + paragraph(second, width, "  ");
 }
 
@@ -226,9 +222,14 @@ std::string keeping(const Solution& s, std::size_t width) {
                 ? ", and within the hour: alcohol leaves an open cup first; cover it between groups."
                 : ".";
   }
-  std::string lines;
-  for (const std::string& line : s.label) lines += "    " + line + "\n";
-  return heading("Keeping") + paragraph(text, width, "  ") + "\n  For the bottle:\n" + lines;
+  const auto lines = [](std::string_view title, const std::vector<std::string>& label) {
+    std::string all = fmt::format("\n  {}:\n", title);
+    for (const std::string& line : label) all += fmt::format("    {}\n", line);
+    return all;
+  };
+  return heading("Keeping") + paragraph(text, width, "  ") +
+         (s.two_steps ? lines("For the bottle of the first step", s.two_steps->first_label) : std::string()) +
+         lines("For the bottle", s.label);
 }
 
 std::vector<std::string> cautions_of(const Solution& s) {
@@ -312,11 +313,18 @@ std::string solution_json(const SolutionRequest& request, const Solution& s) {
   for (const mix::Way& way : s.ways) ways.push_back(way_json(way, share));
   Json two_steps = nullptr;
   if (s.two_steps) {
-    two_steps = {{weighed ? "first_amount_g" : "first_amount_ml", number(s.two_steps->first_amount)},
+    two_steps = {{weighed ? "first_amount_g" : "first_amount_ml", number(s.two_steps->first.amount.value)},
+                 {"first_with", kind_name(s.two_steps->first.instrument.kind)},
+                 {weighed ? "first_step_g" : "first_step_ml", number(s.two_steps->first.instrument.step)},
                  {"first_volume_ml", number(s.two_steps->first_volume_ml)},
                  {"first_ppm", number(s.two_steps->first_ppm)},
                  {"first_in_alcohol", s.two_steps->first_in_alcohol},
-                 {"second_ml", number(s.two_steps->second_ml)}};
+                 {"first_use_by", to_iso(s.two_steps->first_keeping.use_by)},
+                 {"first_label", s.two_steps->first_label},
+                 {"second_ml", number(s.two_steps->second.amount.value)},
+                 {"second_with", kind_name(s.two_steps->second.instrument.kind)},
+                 {"second_step_ml", number(s.two_steps->second.instrument.step)},
+                 {"second_total_ml", number(s.two_steps->total)}};
   }
   Json dip = nullptr;
   if (s.dip) {
@@ -363,6 +371,7 @@ std::string solution_json(const SolutionRequest& request, const Solution& s) {
       {"dip", dip},
       {"renew_after_cuttings",
        s.renewal ? Json(std::min(s.renewal->cuttings, s.renewal->wet_cuttings)) : Json(nullptr)},
+      {"alcohol_leaves", s.renewal ? Json(s.renewal->alcohol_leaves) : Json(nullptr)},
       {"made", to_iso(request.made)},
       {"use_by", to_iso(s.keeping.use_by)},
       {"label", s.label},

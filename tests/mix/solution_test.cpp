@@ -105,14 +105,19 @@ TEST(Solution, OfEightDropsInATablespoonIsUnsure) {
   EXPECT_LT(mixed(request).strengths.front().ppm.relative(), 0.16);
 }
 
+double share_by(const TwoSteps& steps) {
+  return steps.first.amount.value / steps.first_volume_ml * steps.second.amount.value / steps.total;
+}
+
 TEST(Solution, TooSmallToMeasureIsMadeInTwoSteps) {
   const Solution s = mixed(asked("1 % K-IBA", "20 ppm IBA", "20 mL"));
   ASSERT_TRUE(s.two_steps);
   // Stock in the first mixture, and of that in the second: the target again.
-  const double share = s.two_steps->first_amount / s.two_steps->first_volume_ml * s.two_steps->second_ml / s.total;
-  EXPECT_NEAR(share, s.dose.value / s.total, 1e-12);
-  EXPECT_GE(s.two_steps->first_amount / s.two_steps->first.step, kFairSteps);
-  EXPECT_GE(s.two_steps->second_ml / s.two_steps->second.step, kFairSteps);
+  const double share = share_by(*s.two_steps);
+  EXPECT_NEAR(share / (s.dose.value / s.total), 1, 0.5 / kFairSteps);
+  EXPECT_NEAR(s.strengths.front().ppm.value, 1e4 * share, 1e-9);
+  EXPECT_GE(s.two_steps->first.steps, kFairSteps);
+  EXPECT_GE(s.two_steps->second.steps, kFairSteps);
   EXPECT_LT(s.strengths.front().ppm.relative(), 0.05);
   EXPECT_FALSE(mixed(asked("1 % K-IBA", "250 ppm IBA", "100 mL")).two_steps);
 }
@@ -126,11 +131,95 @@ TEST(Solution, TheFirstOfTwoStepsDissolves) {
     const Solution s = mixed(request);
     ASSERT_TRUE(s.two_steps) << stock;
     EXPECT_EQ(s.two_steps->first_in_alcohol, alcohol);
-    EXPECT_NEAR(s.two_steps->first_amount, 2, 1e-12);
+    EXPECT_NEAR(s.two_steps->first.amount.value, 2, 1e-12);
     EXPECT_GE(s.two_steps->first_volume_ml, 100);
-    const double share = s.two_steps->first_amount / s.two_steps->first_volume_ml * s.two_steps->second_ml / s.total;
-    EXPECT_NEAR(share, s.dose.value / s.total, 1e-12);
+    EXPECT_NEAR(share_by(*s.two_steps) / (s.dose.value / s.total), 1, 0.5 / kFairSteps);
+    EXPECT_EQ(s.two_steps->first_label.front(), "ROOTING STOCK, TO BE THINNED");
+    EXPECT_EQ(to_iso(s.two_steps->first_keeping.use_by), alcohol ? "2028-04-30" : "2027-06-30");
+    EXPECT_EQ(s.alcohol_high_pct > 0, alcohol);
   }
+}
+
+// Both steps in the grower's own marks: 20 mL of 1 mL marks at least, and no twentieth of a mark is asked for.
+TEST(Solution, BothOfTwoStepsAreInTheGrowersMarks) {
+  for (const Filling filling : {Filling::made_up_to, Filling::added_to}) {
+    SolutionRequest request = asked("1 % K-IBA", "50 ppm IBA", "1 L", filling);
+    request.instruments = {*parse_instrument("cylinder 1 mL", "")};
+    const Solution s = mixed(request);
+    ASSERT_TRUE(s.two_steps);
+    for (const MeasuredOut& out : {s.two_steps->first, s.two_steps->second}) {
+      EXPECT_DOUBLE_EQ(out.instrument.step, 1);
+      EXPECT_GE(out.steps, kFairSteps);
+      EXPECT_DOUBLE_EQ(out.amount.value, std::round(out.amount.value));
+    }
+    // What is printed is what these whole marks give: of 10000 ppm K-IBA, as IBA.
+    const double ppm = 1e4 * share_by(*s.two_steps) * acid_equivalent(**find_auxin("K-IBA", ""));
+    EXPECT_NEAR(s.strengths.back().ppm.value, ppm, 1e-9);
+    EXPECT_NEAR(ppm, 50, 50 * 0.5 / kFairSteps);
+    EXPECT_NEAR(s.two_steps->total, filling == Filling::added_to ? 1000 + s.two_steps->second.amount.value : 1000,
+                1e-9);
+  }
+  // A scale for the powder and a cylinder for what it makes.
+  SolutionRequest powder = asked("K-IBA powder", "50 ppm IBA", "1 L");
+  powder.instruments = {*parse_instrument("scale 0.1 g", ""), *parse_instrument("cylinder 1 mL", "")};
+  const Solution s = mixed(powder);
+  ASSERT_TRUE(s.two_steps);
+  ASSERT_EQ(s.ways.size(), 1U);
+  EXPECT_DOUBLE_EQ(s.two_steps->first.instrument.step, 0.1);
+  EXPECT_DOUBLE_EQ(s.two_steps->second.instrument.step, 1);
+}
+
+TEST(Solution, ThatNobodyCanMeasureIsRefused) {
+  EXPECT_EQ(complaint(asked("1 % IBA", "0.000000001 ppm IBA", "30 mL")),
+            "--target: 0.000000000003 mL is less than half a step of what measures it (marks every 0.02 mL), "
+            "and two steps do not mend that; allowed: a stronger target, more in all, or thin the stock first (--keep "
+            "--ratio \"1 in 100\") and ask again from that");
+}
+
+TEST(Solution, WarnsOfAStockThatCannotBe) {
+  const Solvent water{Solvent::Kind::water, 0, 0};
+  EXPECT_TRUE(warns(mixed(asked("1 % IBA", "100 ppm IBA", "100 mL", Filling::made_up_to, water)),
+                    "A stock of 10000 ppm IBA is more than plain water dissolves"));
+  EXPECT_FALSE(warns(mixed(asked("1 % K-IBA", "100 ppm IBA", "100 mL", Filling::made_up_to, water)), "A stock of"));
+  EXPECT_FALSE(warns(mixed(asked("1 % IBA", "100 ppm IBA", "100 mL", Filling::made_up_to, kAlcohol)), "A stock of"));
+  EXPECT_FALSE(warns(mixed(asked("1 % IBA", "100 ppm IBA", "100 mL")), "A stock of"));  // not said in what
+}
+
+bool assumes(const Solution& solution, const char* what) {
+  return std::any_of(solution.assumed.begin(), solution.assumed.end(),
+                     [&](const std::string& text) { return text.find(what) != std::string::npos; });
+}
+
+TEST(Solution, SaysWhatItTookForGranted) {
+  EXPECT_TRUE(assumes(mixed(asked("K-IBA powder", "250 ppm IBA", "100 mL")), "taken to be pure"));
+  EXPECT_FALSE(assumes(mixed(asked("98 % K-IBA powder", "250 ppm IBA", "100 mL")), "taken to be pure"));
+  EXPECT_TRUE(assumes(mixed(asked("98 % K-IBA powder", "250 ppm IBA", "100 mL")), "taken as exact"));
+  EXPECT_FALSE(assumes(mixed(asked("98 +- 1 % K-IBA powder", "250 ppm IBA", "100 mL")), "taken as exact"));
+  // 250 x 203.24 / 241.33 = 210.5.
+  EXPECT_TRUE(assumes(mixed(asked("K-IBA powder", "250 ppm", "100 mL")),
+                      "250 ppm is read as of the salt, K-IBA, which is 211 ppm of the acid"));
+  EXPECT_FALSE(assumes(mixed(asked("K-IBA powder", "250 ppm IBA", "100 mL")), "read as of the salt"));
+  EXPECT_FALSE(assumes(mixed(asked("1 % IBA", "250 ppm", "100 mL")), "read as of the salt"));
+}
+
+// The words are those of the table: an unstated solvent may be off by far more than a half.
+TEST(Solution, SaysHowFarUncalibratedDropsMayBeOff) {
+  for (const Solvent& solvent : {kUnknown, kAlcohol}) {
+    const Solution s = mixed(asked("1 % IBA", "250 ppm IBA", "3 tbsp-metric", Filling::made_up_to, solvent));
+    EXPECT_TRUE(warns(s, ("may be off by " + limits_words(s.ways.front().ppm)).c_str()));
+  }
+  EXPECT_EQ(limits_words({250, 64}), "up to 55 %");
+  EXPECT_EQ(limits_words({250, 92}), "up to 75 %");
+  EXPECT_EQ(limits_words({1, 1}), "100 % or more");
+}
+
+TEST(Solution, TheLimitsOfADoseOfDropsAreKept) {
+  SolutionRequest request = asked("1 % IBA", nullptr, "30 mL", Filling::made_up_to, kAlcohol);
+  request.calibration = parse_calibration("400 drops = 8 +- 0.01 mL", "").value();
+  request.dose = *parse_amount("40 drops", "");
+  const double before = mixed(request).dose.relative();
+  request.dose = *parse_amount("40 +- 10 drops", "");
+  EXPECT_NEAR(mixed(request).dose.relative(), std::hypot(before, 0.25 / std::sqrt(3.0)), 1e-9);
 }
 
 TEST(Solution, WarnsWhereAnAcidDoesNotDissolve) {
@@ -177,6 +266,14 @@ TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
   EXPECT_EQ(
       complaint(asked("1 % IBA", "2 % IBA", "10 mL")),
       "--target: the target, 2 % w/v IBA, is not weaker than the stock, 10000 ppm IBA; allowed: below 10000 ppm IBA");
+  EXPECT_EQ(complaint(asked("1 % IBA", "250 +- 10 ppm IBA", "10 mL")),
+            "--target: the limits of 250 ppm IBA are not reckoned with: it is what is wanted; allowed: the strength "
+            "alone; limits where it was measured and the stock is asked (--from IBA)");
+  EXPECT_EQ(parse_stock("1 % IBA + 1 % IBA", {}, "--from").error().message(),
+            "--from: \"1 % IBA + 1 % IBA\" names IBA twice; allowed: each auxin once, with all there is of it");
+  EXPECT_TRUE(parse_stock("1 % IBA + 1 % K-IBA", {}, "--from").ok());
+  EXPECT_EQ(parse_stock("1 +- 2 % IBA", {}, "--from").error().message(),
+            "--from: \"1 +- 2 % IBA\" has limits as wide as itself; allowed: limits smaller than the amount");
   EXPECT_EQ(complaint(asked("1 % IBA", "250 ppm NAA", "10 mL")), "--target: the stock holds no NAA; allowed: IBA");
   EXPECT_EQ(
       complaint(asked("1 % IBA", "250 ppm IBA", nullptr)),
@@ -184,7 +281,7 @@ TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
       "--ratio");
   SolutionRequest request = asked("1 % IBA", "250 ppm IBA", "10 mL");
   request.dose = *parse_amount("1 mL", "");
-  EXPECT_EQ(complaint(request), "a target, a dose and a volume are too many; allowed: leave one out");
+  EXPECT_EQ(complaint(request), "--target: --target, --dose and --made-up-to are too many; allowed: two of the three");
   request.target.reset();
   request.dose = *parse_amount("12 mL", "");
   EXPECT_EQ(complaint(request),
@@ -194,19 +291,21 @@ TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
   request.dose = *parse_amount("0 mL", "");
   EXPECT_EQ(complaint(request), "--dose: \"0 mL\" is not above 0; allowed: an amount above 0");
   EXPECT_EQ(complaint(asked("1 % IBA", "250 ppm IBA", "20000 L")),
-            "\"20000 L\" is more than this is meant for; allowed: up to 10000 L");
+            "--made-up-to: \"20000 L\" is more than this is meant for; allowed: up to 10000 L");
   request = asked("IBA powder", "250 ppm IBA", "10 mL");
   request.instruments = {{Instrument::Kind::drops, 1}};
   EXPECT_EQ(complaint(request), "--measure: drops do not measure a powder; allowed: a scale");
   request = asked("0.3 % IBA talc", "250 ppm IBA", "10 mL");
-  EXPECT_EQ(
-      complaint(request),
-      "a talc powder and a liquid do not go together; allowed: a talc or powder into --talc, a liquid or powder into "
-      "water");
+  EXPECT_EQ(complaint(request),
+            "--from: a talc powder and a liquid do not go together; allowed: a talc or powder into --talc, a liquid or "
+            "powder into "
+            "water");
 }
 
 TEST(Solution, TooWeakForTwoStepsIsSaidSo) {
-  const Solution s = mixed(asked("1 % K-IBA", "0.001 ppm IBA", "10 mL"));
+  SolutionRequest coarse = asked("1 % K-IBA", "250 ppm IBA", "50 mL");
+  coarse.instruments = {*parse_instrument("cylinder 2 mL", "")};
+  const Solution s = mixed(coarse);
   EXPECT_FALSE(s.two_steps);
   EXPECT_TRUE(warns(s, "thin the stock first"));
 }

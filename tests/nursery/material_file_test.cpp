@@ -167,7 +167,7 @@ TEST(MixMedium, SaysWhatIsWrong) {
             "the bottom "
             "and 9 at the top");
   EXPECT_EQ(complaint([](MediumWords& w) { w.height = "70 cm"; }),
-            "height: a container 70 cm tall is outside what the model of drained pots covers; allowed: above 0, at "
+            "--height: a container 70 cm tall is outside what the model of drained pots covers; allowed: above 0, at "
             "most 60 cm, "
             "inside the container");
   EXPECT_EQ(complaint([](MediumWords& w) { w.hole = "3 cm"; }),

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "print/disinfectant_text.hpp"
@@ -100,6 +101,27 @@ TEST(SolutionText, KeepsToItsWidthOutsideOfTables) {
   for (std::size_t end = text.find('\n', start); end != std::string::npos;
        start = end + 1, end = text.find('\n', start))
     EXPECT_LE(width_of(text.substr(start, end - start)), 80U);
+}
+
+TEST(SolutionText, TwoStepsNameMarksLabelsAndDays) {
+  Mixed mixed;
+  mixed.request.stock = *mix::parse_stock("1 % K-IBA", {}, "");
+  mixed.request.target = *mix::parse_auxin_target("50 ppm IBA", mixed.request.stock, false, "");
+  mixed.request.bath = mix::Bath{mix::Filling::made_up_to, mix::jug_ml(1000), "1 L", false};
+  mixed.request.instruments = {*mix::parse_instrument("cylinder 1 mL", "")};
+  mixed.request.made = make_date(2027, 5, 1);
+  mixed.solution = *mix::mix_solution(mixed.request);
+  const std::string text = solution_text(mixed.request, mixed.solution);
+  for (const char* part : {"1. Make 20 mL of the stock (marks every 1 mL) up to", "(marks every 1 mL) and fill up",
+                           "until Wed 30 Jun 2027", "ROOTING STOCK, TO BE THINNED", "ROOTING SOLUTION"})
+    EXPECT_TRUE(has(replaced(text, "\n  ", " "), part) || has(text, part)) << part << "\n" << text;
+  const auto json = nlohmann::json::parse(solution_json(mixed.request, mixed.solution));
+  const auto& steps = json["two_steps"];
+  expect_no_null(steps, "");
+  EXPECT_EQ(steps["first_with"], "marks");
+  EXPECT_EQ(steps["second_step_ml"].get<double>(), 1);
+  EXPECT_EQ(steps["second_ml"].get<double>(), std::round(steps["second_ml"].get<double>()));
+  EXPECT_EQ(json["alcohol_leaves"], false);
 }
 
 TEST(SolutionJson, IsOneDocumentWithoutHoles) {

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cctype>
+#include <utility>
 
 #include "print/medium_text.hpp"
 
@@ -52,6 +54,26 @@ Result<double> kilos(const std::string& text, const std::string& option) {
   return *g / kGramsPerKg;
 }
 
+/// The option by which a grower gave what the mix floor names in its errors; a material as it is.
+std::string option_of(const std::string& field) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 12> kOptions{{
+      {"width at the bottom", "--across"},
+      {"width at the top", "--across"},
+      {"height", "--height"},
+      {"fill height", "--fill"},
+      {"width of the pocket", "--hole"},
+      {"depth of the pocket", "--hole"},
+      {"depth of the stem base", "--stem"},
+      {"pockets", "--cuttings"},
+      {"containers", "--pots"},
+      {"jug", "--jug"},
+      {"bag", "--bag"},
+      {"what is there", "--have"},
+  }};
+  const auto* const found = std::ranges::find(kOptions, field, &std::pair<std::string_view, std::string_view>::first);
+  return found == kOptions.end() ? field : std::string(found->second);
+}
+
 Result<mix::Container> read_container(const MediumWords& words, std::vector<std::string>& assumed) {
   mix::Container container;
   if (words.square) container.section = mix::CrossSection::square;
@@ -80,7 +102,11 @@ Result<mix::Container> read_container(const MediumWords& words, std::vector<std:
     reading.take(length_cm(words.fill, "--fill"), container.fill_cm);
   }
   if (const auto& wrong = reading.error()) return *wrong;
-  return mix::checked(container);
+  auto checked = mix::checked(container);
+  if (checked) return checked;
+  Error error = checked.error();
+  error.field = option_of(error.field);
+  return error;
 }
 
 /// "20 L, 12 kg": volumes or weights between commas.
@@ -218,7 +244,7 @@ Result<std::string> mix_medium(const MediumWords& words, bool json) {
   const auto answer = mix::make_medium(reading->request);
   if (!answer) {
     Error error = answer.error();
-    if (error.field == "what is there") error.field = "--have";
+    error.field = option_of(error.field);
     return error;
   }
   return json ? print::medium_json(*answer, reading->assumed) : print::medium_text(*answer, reading->assumed, *beside);

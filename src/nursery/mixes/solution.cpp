@@ -46,7 +46,8 @@ Result<mix::CupDip> read_cup(const SolutionWords& words) {
   mix::CupDip cup;
   if (words.cuttings.empty() || words.cup_width.empty() || words.cup_depth.empty()) {
     return Error{.problem = "cuttings, the width of the cup and the depth of the liquid go together",
-                 .allowed = "--cuttings 48 --cup-width \"40 mm\" --cup-depth \"15 mm\""};
+                 .allowed = "--cuttings 48 --cup-width \"40 mm\" --cup-depth \"15 mm\"",
+                 .field = "--cuttings"};
   }
   const auto cuttings = positive_count(words.cuttings, 1'000'000, "--cuttings");
   if (!cuttings) return cuttings.error();
@@ -75,6 +76,11 @@ Result<mix::SoakTime> read_soak(const SolutionWords& words, const mix::Stock& st
     // The reference dip is a strength of all auxin together, whatever the stock holds.
     const auto target = mix::parse_auxin_target(words.reference + " total", stock, false, "--reference");
     if (!target) return target.error();
+    if (target->mmol_u > 0) {
+      return Error{.problem = fmt::format("the limits of \"{}\" are not reckoned with", words.reference),
+                   .allowed = "the strength alone",
+                   .field = "--reference"};
+    }
     soak.reference_ppm = mix::ppm_from_mm(target->mmol, mix::auxin_of(mix::Acid::iba));
   }
   if (!words.reference_seconds.empty()) {
