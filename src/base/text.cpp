@@ -23,8 +23,8 @@ std::string_view trimmed(std::string_view text) {
 
 std::string lower(std::string_view text) {
   std::string result(text);
-  std::ranges::transform(result, result.begin(),
-                         [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  std::transform(result.begin(), result.end(), result.begin(),
+                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
   return result;
 }
 

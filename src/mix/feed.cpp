@@ -162,6 +162,7 @@ double litres_for(const FeedRequest& request) {
 /// What fertiliser f gives of a nutrient, ppm; as sure as its label's last digit and its weight, the can apart.
 Measured from_one(const FeedRequest& request, const std::vector<Weighed>& weigh, std::size_t f, std::size_t nutrient) {
   const Weighed& one = weigh[f];
+  if (one.grams <= 0) return {};  // left out: not weighed
   const double percent = elements_percent(one.label)[nutrient];
   const double printed = std::array{one.label.n, one.label.p2o5, one.label.k2o}[nutrient];
   const double weight_u =

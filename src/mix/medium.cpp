@@ -85,7 +85,8 @@ struct Worked {
   double reach_ml = 0;
   Weights weights;  ///< of a container's content
   PocketWater pocket;
-  double volume_factor = 1;  ///< of the container over its nominal volume
+  double volume_factor = 1;    ///< of the container over its nominal volume
+  std::vector<double> stored;  ///< what is there of each part, L or kg
 };
 
 double medium_ml(const MediumRequest& asked) {
@@ -162,6 +163,10 @@ Result<Worked> work(const MediumRequest& asked, double needed_l, Scores scores) 
     worked.weights.full_kg += wet_sand.full_kg;
   }
   worked.reach_ml = water_in_reach_ml(asked, worked);
+  for (const Stored& one : asked.stored) {
+    const double from_middle = one.limits > 0 ? std::erf(scores.next() / std::numbers::sqrt2) : 0;  // -1 to 1, evenly
+    worked.stored.push_back(one.amount + from_middle * one.limits);
+  }
   return worked;
 }
 
@@ -174,8 +179,10 @@ class Workings {
     Workings all;
     all.typical_ = std::move(*typical);
     const int materials = static_cast<int>(asked.recipe.size()) + (asked.pockets ? 1 : 0);
-    const auto scores =
-        evidence::normal_scores(kCommonScores + kScoresPerMaterial * materials, kReplicates, kLog2Points, kSeed);
+    const auto unsure = static_cast<int>(
+        std::count_if(asked.stored.begin(), asked.stored.end(), [](const Stored& one) { return one.limits > 0; }));
+    const auto scores = evidence::normal_scores(kCommonScores + kScoresPerMaterial * materials + unsure, kReplicates,
+                                                kLog2Points, kSeed);
     for (std::size_t draw = 0; draw < scores.front().size(); ++draw) {
       auto one = work(asked, needed_l, Scores([&scores, draw](int i) {
                         return static_cast<double>(scores[static_cast<std::size_t>(i)][draw]);
@@ -274,8 +281,7 @@ class Store {
 
   /// Loose and sieved, L.
   [[nodiscard]] double there_l(std::size_t part, const Worked& w) const {
-    const Stored& stored = asked_.stored[part];
-    const double unsieved_l = stored.by_weight ? stored.amount / w.dry_kg_per_l[part] : stored.amount;
+    const double unsieved_l = asked_.stored[part].by_weight ? w.stored[part] / w.dry_kg_per_l[part] : w.stored[part];
     return unsieved_l * (1 - asked_.recipe[part].lost);
   }
   /// The part that runs out first.
@@ -443,6 +449,11 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
     if (!above_zero_to(one.amount, kMostStored)) {
       return Error{.problem = fmt::format("found {} {}", one.amount, one.by_weight ? "kg" : "L"),
                    .allowed = fmt::format("above 0, at most {:.0f}", kMostStored),
+                   .field = "what is there"};
+    }
+    if (!(one.limits >= 0 && one.limits < one.amount)) {
+      return Error{.problem = fmt::format("found limits of {} about {}", one.limits, one.amount),
+                   .allowed = "limits smaller than the amount",
                    .field = "what is there"};
     }
   }

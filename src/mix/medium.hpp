@@ -33,6 +33,7 @@ struct Part {
 struct Stored {
   double amount = 0;       ///< L or kg
   bool by_weight = false;  ///< kg
+  double limits = 0;       ///< either way, in the unit of the amount; anything between is as likely
 };
 
 struct PocketPlan {

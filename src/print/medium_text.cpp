@@ -78,8 +78,11 @@ std::string reach_section(const MediumAnswer& answer, const mix::Reach& reach, B
   for (std::size_t i = 0; i < reach.used.size(); ++i) {
     const mix::Used& one = reach.used[i];
     const mix::Stored& stored = answer.asked.stored[i];
+    const auto words = [&](double amount) {
+      return stored.by_weight ? kilos_words(amount, beside) : litres_words(amount, beside);
+    };
     rows.push_back({figures(answer.asked.recipe[i].parts, 3), answer.buy[i].name,
-                    stored.by_weight ? kilos_words(stored.amount, beside) : litres_words(stored.amount, beside),
+                    words(stored.amount) + (stored.limits > 0 ? " ± " + words(stored.limits) : std::string()),
                     figures(one.there_l.value, 3) + range_words(one.there_l),
                     figures(one.left_l.value, 3) + range_words(one.left_l), kilos_words(one.left_kg, beside),
                     i == reach.runs_out ? "runs out" : ""});

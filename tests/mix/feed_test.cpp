@@ -88,6 +88,9 @@ TEST(Feed, LeavesOutOfABlendWhatCannotBeWeighed) {
   ASSERT_TRUE(answer.ok()) << answer.error().message();
   EXPECT_GT(answer->weigh[1].grams_exact, 0);
   EXPECT_DOUBLE_EQ(answer->weigh[1].grams, 0);
+  FeedRequest alone = asked;
+  alone.fertilisers.pop_back();
+  EXPECT_DOUBLE_EQ(answer->nutrients[2].obtained.u, make_feed(alone)->nutrients[2].obtained.u);
   ASSERT_EQ(answer->warnings.size(), 1U);
   EXPECT_EQ(answer->warnings[0],
             "0.021 g of 0-0-50 is less than half a step of the scale (0.1 g): left out, the rest is within 10 % of the "

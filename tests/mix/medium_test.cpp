@@ -151,6 +151,24 @@ TEST(MediumReach, LeavesWhatIsTooMuch) {
   EXPECT_NEAR(unsure.used[0].runs_out, 0.5, 0.1);
 }
 
+// Anything within the limits is as likely: 5 and 95 % of 18 to 22 are 18.2 and 21.8; tolerance: 256 draws.
+TEST(MediumReach, CarriesTheLimitsOfWhatIsThere) {
+  MediumRequest asked = request({{2, grains(3, 4)}, {1, grains(0.5, 1)}});
+  asked.stored = {{20, false}, {13, false}};
+  const Reach known = *answer_of(asked).reach;
+  asked.stored[0].limits = 2;
+  const Reach unsure = *answer_of(asked).reach;
+  EXPECT_DOUBLE_EQ(known.used[0].there_l.low, 20);
+  EXPECT_NEAR(unsure.used[0].there_l.low, 18.2, 0.05);
+  EXPECT_NEAR(unsure.used[0].there_l.high, 21.8, 0.05);
+  EXPECT_DOUBLE_EQ(unsure.containers.value, known.containers.value);
+  EXPECT_LT(unsure.containers.low, known.containers.low);
+  EXPECT_GT(unsure.containers.high, known.containers.high);
+  asked.stored[0].limits = 20;
+  EXPECT_EQ(make_medium(asked).error().message(),
+            "what is there: found limits of 20 about 20; allowed: limits smaller than the amount");
+}
+
 TEST(MediumReach, SaysWhatIsWrong) {
   const auto complaint = [](const MediumRequest& asked) {
     const auto answer = make_medium(asked);

@@ -124,9 +124,10 @@ Result<std::vector<mix::Stored>> read_stored(const std::string& text, std::size_
           .allowed = "a volume or a weight, such as \"20 L, 12 kg\"",
           .field = "--have"};
     }
-    const auto base = mix::parse_positive(one, by_weight ? mix::Dimension::mass : mix::Dimension::volume, "--have");
-    if (!base) return base.error();
-    stored.push_back({*base / (by_weight ? kGramsPerKg : kMlPerL), by_weight});
+    const auto there = mix::parse_above_zero(one, by_weight ? mix::Dimension::mass : mix::Dimension::volume, "--have");
+    if (!there) return there.error();
+    const double unit = by_weight ? kGramsPerKg : kMlPerL;
+    stored.push_back({there->base() / unit, by_weight, there->plus_minus_base() / unit});
     start = end + 1;
   }
   if (stored.size() == parts) return stored;
