@@ -23,6 +23,9 @@ Result<nursery::PlanAnswer> plan_with_progress(const PlanArguments& arguments) {
 }  // namespace
 
 int answer_plan(const PlanArguments& arguments) {
+  if (arguments.report) {
+    if (const auto wrong = nursery::wrong_place_for_page(*arguments.report)) return complain(*wrong);
+  }
   const auto answer = plan_with_progress(arguments);
   if (!answer.ok()) return complain(answer.error());
   if (arguments.report) {

@@ -5,6 +5,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <cctype>
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
@@ -122,6 +124,23 @@ mode_t usual_permissions() {
 }
 
 }  // namespace
+
+std::optional<Error> wrong_place_for_page(const std::string& path) {
+  struct stat status{};
+  if (::stat(path.c_str(), &status) != 0 || !S_ISREG(status.st_mode) || status.st_size == 0) return std::nullopt;
+  constexpr std::string_view kBeginning = "<!doctype html";
+  std::string beginning(kBeginning.size(), ' ');
+  const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  if (!file.ok()) return write_error(path, errno);
+  const ssize_t got = ::read(file.descriptor(), beginning.data(), beginning.size());
+  beginning.resize(static_cast<std::size_t>(std::max<ssize_t>(got, 0)));
+  std::ranges::transform(beginning, beginning.begin(),
+                         [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
+  if (beginning == kBeginning) return std::nullopt;
+  return Error{.problem = "there is a file of this name already that is no HTML page; it would be lost",
+               .allowed = "a new name, or that of an earlier page",
+               .file = path};
+}
 
 Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes) {
   const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));

@@ -22,6 +22,10 @@ inline constexpr std::size_t kLargestFileBytes = std::size_t{512} * 1024 * 1024;
 /// Returns what went wrong, or nothing: the folder does not exist, it may not be written to, the disk is full.
 [[nodiscard]] std::optional<Error> write_file(const std::string& path, std::string_view text);
 
+/// What speaks against writing an HTML page there, if anything: a file of that name which is no such page, and which
+/// would be lost.
+[[nodiscard]] std::optional<Error> wrong_place_for_page(const std::string& path);
+
 /// Where the profiles are: the folder that the environment variable STRIKEBED_PROFILES names, else the shipped one.
 [[nodiscard]] std::string profiles_folder();
 

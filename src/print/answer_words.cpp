@@ -34,11 +34,15 @@ class SentenceBuilder {
 
 std::string by_words(const season::Goal& goal) { return state_words(goal.count_at) + " by "; }
 
+bool is_sown(const season::Goal& goal, const season::Plan& plan) {
+  return !plan.sow_dates.empty() && plan.sow_dates.front() < goal.today;
+}
+
 void say_sowing(SentenceBuilder& line, const season::Goal& goal, const season::Plan& plan) {
   line.stress(seeds_words(plan.seeds));
   if (plan.needs.seed_grams > 0) line.say(fmt::format(" ({}{}g)", rounded_up(plan.needs.seed_grams), kNoBreak));
   if (plan.sow_dates.size() == 1) {
-    line.say(" on ").stress(date_words(plan.sow_dates.front()));
+    line.say(is_sown(goal, plan) ? " sown on " : " on ").stress(date_words(plan.sow_dates.front()));
   } else if (plan.sow_dates.size() > 1) {
     line.say(fmt::format(" in {} lots: ", plan.sow_dates.size()));
     for (std::size_t i = 0; i < plan.sow_dates.size(); ++i) {
@@ -47,8 +51,10 @@ void say_sowing(SentenceBuilder& line, const season::Goal& goal, const season::P
       line.stress(date_words(plan.sow_dates[i]));
     }
   }
-  if (goal.chill_days > 0 && is_set(plan.chill_start)) {
-    line.say(plan.sow_dates.size() > 1 ? "; the first lot is put to chill on " : ", put to chill on ")
+  if (goal.chill_days > 0 && is_set(plan.chill_start) && !is_sown(goal, plan)) {
+    line.say(plan.sow_dates.size() > 1       ? "; the first lot is put to chill on "
+             : plan.chill_start < goal.today ? ", in the cold since "
+                                             : ", put to chill on ")
         .stress(date_words(plan.chill_start));
   }
 }
@@ -120,7 +126,7 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
     } else {
       beside.say(fmt::format("That is less than the {} you asked for", asked));
       if (fewest) {
-        beside.say(": for that, sow ").stress(seeds_words(*fewest));
+        beside.say(is_sown(goal, plan) ? ": that would have taken " : ": for that, sow ").stress(seeds_words(*fewest));
       } else if (!plan.sow_dates.empty() && !plan.sweep.empty()) {
         beside.say(", and no number of seeds sown then would reach it");
       }
@@ -128,7 +134,7 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
     }
   } else if (plan.met) {
     SentenceBuilder line;
-    line.say("Sow ");
+    line.say(is_sown(goal, plan) ? "Enough are " : "Sow ");
     say_sowing(line, goal, plan);
     sentences.push_back(line.say(".").done());
     SentenceBuilder sure;
@@ -156,7 +162,7 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
     sentences.push_back(line.say(".").done());
     if (!plan.sow_dates.empty()) {
       SentenceBuilder best;
-      best.say("The plan below is the best that can be done: sow ");
+      best.say("The plan below is the best that can be done: ").say(is_sown(goal, plan) ? "with " : "sow ");
       say_sowing(best, goal, plan);
       best.say("; that makes you ")
           .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
@@ -177,8 +183,9 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
                                     date_words(goal.by), percent(goal.assurance), seeds));
   }
   if (nearest.by) {
-    sentences.push_back(fmt::format("Later: {}, {}{}, {} sure.", wanted_words(goal), by_words(goal),
-                                    date_words(*nearest.by), percent(goal.assurance)));
+    const std::string seeds = nearest.by_seeds ? fmt::format(", from about {} seeds", *nearest.by_seeds) : "";
+    sentences.push_back(fmt::format("Later: {}, {}{}, {} sure{}.", wanted_words(goal), by_words(goal),
+                                    date_words(*nearest.by), percent(goal.assurance), seeds));
   }
   if (nearest.assurance && *nearest.assurance >= kWorthSaying) {
     sentences.push_back(fmt::format("Less sure: {}, {}{}, {} sure.", wanted_words(goal), by_words(goal),

@@ -176,7 +176,8 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const std::ve
   out["nearest"] = {{"assurance", number(plan.nearest.assurance)},
                     {"counts", plan.nearest.counts ? Json(*plan.nearest.counts) : Json(nullptr)},
                     {"seeds", plan.nearest.seeds ? Json(*plan.nearest.seeds) : Json(nullptr)},
-                    {"by", date(plan.nearest.by)}};
+                    {"by", date(plan.nearest.by)},
+                    {"by_seeds", whole_or_null(plan.nearest.by_seeds)}};
   out["warnings"] = plan.warnings;
   out["assumed"] = assumed;
   out["curve"] = array(plan.curve, curve_point);

@@ -70,7 +70,7 @@ struct Goal {
   bool seedbed_lit = false;  ///< lamps: short days do not matter
   int chill_days = 0;        ///< before sowing
   std::optional<Date> sow_not_before;
-  std::optional<Date> sow_on;  ///< the grower has fixed the sowing date
+  std::optional<Date> sow_on;  ///< the grower has fixed the sowing date, or has sown already
   double controls = 0;         ///< share of struck cuttings used up as controls
   double lifted = 0;           ///< share of struck cuttings lifted to look
   Date winter_starts;          ///< first after `today` relevant to `by`; only for CountAt::established

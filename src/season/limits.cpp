@@ -11,7 +11,8 @@ namespace strikebed::season {
 namespace {
 
 constexpr int kLaterStep = 15;     // days: how finely later dates are tried
-constexpr int kNotToTheLast = 4;   // the nearest counts are not squeezed out with every seed one could think of
+constexpr int kSaneLater = 3;      // times the seeds of an easy date,
+constexpr int kSaneFewer = 2;      // and of an easy count: the nearest goal is not squeezed out with more
 constexpr double kHelps = 0.02;    // more sureness that is worth naming
 constexpr double kWarmBed_c = 18;  // a heated seedbed, and a bench warm enough to root at any time of year
 constexpr double kWarmBench_c = 18;
@@ -68,12 +69,13 @@ struct Change {
   bool other_warmth = false;  ///< it changes how warm it is somewhere
 };
 
-std::vector<Change> changes_of(const Goal& goal) {
+std::vector<Change> changes_of(const Goal& goal, int sessions) {
   std::vector<Change> changes;
   if (goal.sessions.cuttings_at_most) {
     Change room{
         LimitKind::room, goal,
-        fmt::format("there is room for {} cuttings a session; with room for all", *goal.sessions.cuttings_at_most)};
+        fmt::format("there is room for {} cuttings a session, {} in all; with room for all",
+                    *goal.sessions.cuttings_at_most, static_cast<long>(sessions) * *goal.sessions.cuttings_at_most)};
     room.goal.sessions.cuttings_at_most.reset();
     changes.push_back(std::move(room));
   }
@@ -132,7 +134,7 @@ void name_limits(const Model& model, const climate::WeatherSeasons& weather, std
   };
   const bool before_winter_ends = goal.count_at == CountAt::established && goal.by < goal.winter_ends;
   if (!before_winter_ends) {
-    for (const Change& change : changes_of(goal)) {
+    for (const Change& change : changes_of(goal, model.sessions().count())) {
       if (!change.other_warmth) {
         say(change.kind, change.text, ask_changed(change.goal, model.sums()));
       } else {
@@ -155,13 +157,16 @@ void name_limits(const Model& model, const climate::WeatherSeasons& weather, std
   int late = kLatestLater_days / kLaterStep;
   Asked at_late = ask_later(late);
   if (at_late.seeds) {
+    const int sane = kSaneLater * *at_late.seeds;
+    const auto will_do = [&](const Asked& asked) { return asked.seeds && *asked.seeds <= sane; };
     while (late - too_soon > 1) {
       const int middle = too_soon + (late - too_soon) / 2;
       const Asked at_middle = ask_later(middle);
-      (at_middle.seeds ? late : too_soon) = middle;
-      if (at_middle.seeds) at_late = at_middle;
+      (will_do(at_middle) ? late : too_soon) = middle;
+      if (will_do(at_middle)) at_late = at_middle;
     }
     plan.nearest.by = by_after(late);
+    plan.nearest.by_seeds = at_late.seeds;
   }
   const std::string by_then = to_words(by_after(late));
   const std::string why =
@@ -221,7 +226,12 @@ void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, i
     return smaller;
   };
   const auto needed = [&](const Goal& smaller) {
-    return ask(model, smaller, model.sums(), {own_day}, Workers{}, sensible_seeds(smaller) / kNotToTheLast).seeds;
+    return ask(model, smaller, model.sums(), {own_day}, Workers{}, sensible_seeds(smaller)).seeds;
+  };
+  const auto plants = [](const Goal& asked) {
+    int sum = 0;
+    for (const Want& want : asked.wants) sum += want.count;
+    return sum;
   };
   double enough = 0;
   double too_many = 1;
@@ -232,9 +242,20 @@ void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, i
     (needed(scaled(part)) ? enough : too_many) = part;
   }
   if (enough > 0) {
+    // Half of what can be had is easy; what is named takes not many more seeds a plant than that.
+    const Goal easy = scaled(enough / 2);
+    const double sane = kSaneFewer * static_cast<double>(needed(easy).value_or(0)) / plants(easy);
+    const auto will_do = [&](const Goal& smaller) {
+      const auto seeds = needed(smaller);
+      return seeds && *seeds <= sane * plants(smaller);
+    };
+    if (!will_do(scaled(enough))) {
+      too_many = enough;
+      enough /= 2;
+    }
     for (int step = 0; step < 6; ++step) {
       const double part = (enough + too_many) / 2;
-      (needed(scaled(part)) ? enough : too_many) = part;
+      (will_do(scaled(part)) ? enough : too_many) = part;
     }
     const Goal nearest = scaled(enough);
     std::vector<int> counts;

@@ -9,7 +9,7 @@
 namespace strikebed::season {
 
 /// How long after the goal's date (or the end of the first winter) a later one is looked for.
-inline constexpr int kLatestLater_days = 120;
+inline constexpr int kLatestLater_days = 240;
 
 /// A goal that even the best plan meets less often than this is left unsown.
 inline constexpr double kWorthSowing = 0.1;

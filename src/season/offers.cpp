@@ -223,6 +223,7 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
   const int life = goal.species.unrooted_life();
   const Date last = goal.count_at == CountAt::established ? goal.winter_starts : goal.by;
   const int last_day = static_cast<int>((last - sums.first).count());
+  const int weaned_in = goal.count_at == CountAt::rooted ? 0 : static_cast<int>(goal.species.weaning_days.quantity.low);
   SessionDays sessions;
   for (int d = 1; d <= std::min(last_day, sums.days - 1); ++d) {
     const Date date = sums.first + Days{d};
@@ -232,7 +233,7 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
       continue;
     }
     if (!goal.sessions.weekdays[static_cast<std::size_t>(weekday_of(date) - 1)]) continue;
-    if (brings(d, last_day) < quickest) break;
+    if (brings(d, std::max(last_day - weaned_in, d)) < quickest) break;
     if (brings(d, d + life) < slow) {
       sessions.held_up_by_cold |= sessions.day.empty();
       continue;

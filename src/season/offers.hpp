@@ -17,7 +17,8 @@ struct SessionDays {
 
 /// The days on which a session can be held and would be of use: allowed by the goal; late enough that the medium will,
 /// in the usual season, be warm enough to root a slow cutting within the time an unrooted one lives; early enough that
-/// one can root before the goal's date. Dates that the goal lists one by one are only held to the last.
+/// a quick one can root, and be weaned where that counts, before the goal's date. Dates that the goal lists one by one
+/// are only held to the last.
 [[nodiscard]] SessionDays session_days(const Goal& goal, const ThermalSums& sums);
 
 /// Per future and session, [future * sessions + session], a standing seedling's share and state:

@@ -55,8 +55,9 @@ int surest_day(const Model& model, SowingRange range, int seeds, const Workers& 
   return days.front();
 }
 
+constexpr double kLongDay_h = 10;  // at the bench
 constexpr double kHardWon = 0.05;  // more sureness for twice the seeds
-constexpr double kHardly = 0.02;   // less sureness for far fewer seeds
+constexpr double kHardly = 0.04;   // less sureness for far fewer seeds
 
 /// For a goal out of reach: the fewest seeds, by halving, that make it hardly less sure than as many as are sensible.
 int seeds_that_help(const Model& model, std::span<const Sowing> sowings, std::span<const double> shares, double best) {
@@ -70,7 +71,8 @@ int seeds_that_help(const Model& model, std::span<const Sowing> sowings, std::sp
 
 WeatherSpan weather_span(const Goal& goal) {
   const Date last = goal.count_at == CountAt::established ? std::max(goal.by, goal.winter_ends) : goal.by;
-  return {goal.today, static_cast<int>((last - goal.today).count()) + kMarginDays};
+  const Date first = std::min(goal.today, goal.sow_on.value_or(goal.today));
+  return {first, static_cast<int>((last - first).count()) + kMarginDays};
 }
 
 Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const PlanOptions& options) {
@@ -95,11 +97,12 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
 
   progress(0.1, "sowing dates");
   const SowingSweep sweep =
-      sweep_sowings(rough, range, kComb, workers, [&](double done) { progress(0.1 + 0.5 * done, "sowing dates"); });
+      sweep_sowings(rough, kComb, workers, [&](double done) { progress(0.1 + 0.5 * done, "sowing dates"); });
   plan.sweep = sweep.points;
   if (sweep.last_day) plan.last_sowing = sums.first + Days{*sweep.last_day};
-  const int best_day = goal.seeds_in_hand && !goal.sow_on ? surest_day(rough, range, *goal.seeds_in_hand, workers)
-                                                          : sweep.best_day.value_or(sweep.surest_day);
+  const int best_day = goal.sow_on          ? range.first
+                       : goal.seeds_in_hand ? surest_day(rough, range, *goal.seeds_in_hand, workers)
+                                            : sweep.best_day.value_or(sweep.surest_day);
   const std::vector<int> days = stagger_sowings(rough, best_day, range);
 
   progress(0.6, "seed number");
@@ -160,6 +163,13 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   progress(0.7, "sessions and dates");
   fill_timetable(model, sowings, plan);
   fill_needs(goal, plan);
+  if (const auto longest = std::ranges::max_element(plan.sessions, {}, &SessionPlan::hours);
+      longest != plan.sessions.end() && longest->hours > kLongDay_h) {
+    plan.warnings.push_back(fmt::format(
+        "On {} there are about {:.0f} cuttings to strike, {:.0f} hours of work. Say how many you can strike "
+        "in a session ([sessions] cuttings_at_most or hours_at_most), and the plan keeps to it.",
+        to_words(longest->date), longest->cuttings.typical, longest->hours));
+  }
 
   progress(0.75, "what not knowing costs");
   if (goal.seeds_in_hand && !answer.seeds)

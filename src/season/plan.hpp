@@ -120,7 +120,8 @@ struct Nearest {
   std::optional<double> assurance;         ///< with the counts and the date as asked, and sensible_seeds
   std::optional<std::vector<int>> counts;  ///< largest counts (same proportions) at the asked assurance
   std::optional<int> seeds;                ///< what those counts need
-  std::optional<Date> by;                  ///< earliest date that would do
+  std::optional<Date> by;                  ///< earliest date that would do without several times the seeds
+  std::optional<int> by_seeds;             ///< what it needs
   bool operator==(const Nearest&) const = default;
 };
 

@@ -4,12 +4,14 @@
 #include <cmath>
 
 #include "climate/sun.hpp"
+#include "growth/stages.hpp"
 #include "season/seed_search.hpp"
 
 namespace strikebed::season {
 namespace {
 
 constexpr int kStillPossible = 3;  // times the fewest seeds: more than that nobody sows
+constexpr int kIdleDays = 4;       // sown so many days later, seed that lies cold comes up one day later at most
 constexpr double kAsGood = 1.02;   // within 2 % of the fewest seeds is as good
 
 SowingPoint ask(const Model& model, int day) {
@@ -23,12 +25,44 @@ bool too_dark(const Goal& goal, Date date) {
          climate::day_length_h(goal.site.latitude_deg, day_of_year(date)) < goal.species.shortest_day_h.typical();
 }
 
+/// When half of the seed has come up in the usual season, by sowing day.
+class UsualEmergence {
+ public:
+  explicit UsualEmergence(const Model& model) : clock_(static_cast<std::size_t>(model.sums().days) + 1) {
+    constexpr int kSeasons = 500;  // are enough for a mean
+    const ThermalSums& sums = model.sums();
+    const int seasons = std::min(sums.seasons, kSeasons);
+    for (int s = 0; s < seasons; ++s) {
+      const float* season = sums.germination.season(s);
+      for (std::size_t d = 0; d < clock_.size(); ++d) clock_[d] += static_cast<double>(season[d]) / seasons;
+    }
+    const Goal& goal = model.goal();
+    const growth::Species& species = goal.species;
+    needed_ = species.cover_time.typical() + species.germination_time.typical() *
+                                                 growth::chilling_factor(goal.chill_days, species.chill_days.typical(),
+                                                                         species.unchilled_time_factor.typical());
+  }
+  [[nodiscard]] std::int64_t day(int sow_day) const {
+    return std::ranges::lower_bound(clock_, clock_[static_cast<std::size_t>(sow_day)] + needed_) - clock_.begin();
+  }
+
+ private:
+  std::vector<double> clock_;
+  double needed_;
+};
+
 }  // namespace
 
 SowingRange sowing_range(const Goal& goal, const ThermalSums& sums) {
   const auto index = [&](Date date) { return static_cast<int>((date - sums.first).count()); };
   const int last = std::min(index(goal.by) - 1, sums.days - 1);
   if (goal.sow_on) return {index(*goal.sow_on), std::min(index(*goal.sow_on), last)};
+  return sowing_again_range(goal, sums);
+}
+
+SowingRange sowing_again_range(const Goal& goal, const ThermalSums& sums) {
+  const auto index = [&](Date date) { return static_cast<int>((date - sums.first).count()); };
+  const int last = std::min(index(goal.by) - 1, sums.days - 1);
   int first = std::max(index(goal.today) + goal.chill_days, 0);
   if (goal.sow_not_before) {
     first = std::max(first, index(*goal.sow_not_before));
@@ -44,8 +78,11 @@ bool held_up_by_short_days(const Goal& goal, const ThermalSums& sums, SowingRang
          too_dark(goal, sums.first + Days{range.first - 1});
 }
 
-SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const Workers& workers,
+SowingSweep sweep_sowings(const Model& model, int comb, const Workers& workers,
                           const std::function<void(double)>& progress) {
+  SowingRange range = sowing_again_range(model.goal(), model.sums());
+  const SowingRange own = sowing_range(model.goal(), model.sums());
+  if (range.first > range.last) range = own;
   SowingSweep sweep;
   sweep.surest_day = range.first;
   if (range.first > range.last) return sweep;
@@ -84,6 +121,7 @@ SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const
   if (fewest > kMostSeeds) {
     const auto surest = std::ranges::max_element(points, {}, &SowingPoint::best_assurance);
     sweep.surest_day = day_of(*surest);
+    if (model.goal().sow_on) add(own.first);
     sweep.points = points;
     return sweep;
   }
@@ -114,7 +152,13 @@ SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const
     const int middle = worse + (good - worse) / 2;
     (as_good(add(middle)) ? good : worse) = middle;
   }
-  sweep.best_day = good;
+  // No sooner than it helps: in a bed too cold to germinate the seed only feeds mice and moulds.
+  const UsualEmergence usual(model);
+  int later = good;
+  while (later < range.last && usual.day(later + 1) - usual.day(good) <= (later + 1 - good) / kIdleDays) ++later;
+  for (int step_back = std::max((later - good) / 8, 1); later > good && !as_good(add(later));)
+    later = std::max(later - step_back, good);
+  sweep.best_day = later;
   // The last day that still can.
   const auto possible = [&](const SowingPoint& point) {
     return point.seeds && *point.seeds <= kStillPossible * fewest;
@@ -135,6 +179,7 @@ SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const
     (possible(add(middle)) ? can : cannot) = middle;
   }
   sweep.last_day = can;
+  if (model.goal().sow_on) add(own.first);
   sweep.points = points;
   return sweep;
 }

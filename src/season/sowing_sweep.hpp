@@ -21,16 +21,20 @@ struct SowingRange {
 /// The range begins where it does because the days before are too short for unlit seedlings.
 [[nodiscard]] bool held_up_by_short_days(const Goal& goal, const ThermalSums& sums, SowingRange range);
 
+/// The same for sowing again, where the grower has fixed a date or sown already.
+[[nodiscard]] SowingRange sowing_again_range(const Goal& goal, const ThermalSums& sums);
+
 struct SowingSweep {
   std::vector<SowingPoint> points;  ///< by date; a coarse comb over the range, finer around best and last
-  std::optional<int>
-      best_day;  ///< fewest seeds; among those within 2 % the earliest. Nothing: out of reach on every day
+  std::optional<int> best_day;      ///< fewest seeds; among those within 2 % the earliest, or later while that hardly
+                                ///< delays the seedlings. Nothing: out of reach on every day
   std::optional<int> last_day;  ///< the last day that can still do it, with three times the fewest seeds at most
   int surest_day = 0;           ///< most chance with as many seeds as one likes (when best_day is nothing)
 };
 
-/// At most `comb` days of the range, then a bisection for the edges.
-[[nodiscard]] SowingSweep sweep_sowings(const Model& model, SowingRange range, int comb, const Workers& workers,
+/// At most `comb` days of the range, then a bisection for the edges. Where the grower has fixed a date it is among
+/// them, and the others are dates to sow again.
+[[nodiscard]] SowingSweep sweep_sowings(const Model& model, int comb, const Workers& workers,
                                         const std::function<void(double)>& progress);
 
 /// One sowing on `best_day`, or up to goal.sessions.sowings_at_most when the sessions are overrun and staggering saves

@@ -107,10 +107,10 @@ void fill_sessions(const Model& model, Walked& walked, Plan& plan) {
     for (const double share : plan.shares) session.by_want.push_back(cuttings.typical * share);
     plan.sessions.push_back(session);
   }
+  plan.needs.cuttings = static_cast<int>(std::ceil(most));
   plan.needs.wants.resize(plan.shares.size());
   for (std::size_t w = 0; w < plan.shares.size(); ++w) {
     plan.needs.wants[w].cuttings = static_cast<int>(std::ceil(most * plan.shares[w]));
-    plan.needs.cuttings += plan.needs.wants[w].cuttings;
   }
   for (auto& counted : walked.counted) plan.counted.push_back(spread_of(counted));
 }
@@ -169,6 +169,18 @@ std::string listed(const std::vector<int>& seeds, double seeds_per_gram) {
   const double steps = std::pow(10, decimals);
   const double grams = std::ceil(all / seeds_per_gram * steps) / steps;  // weighed out, never short
   return fmt::format("{} seed{} ({:.{}f} g)", all, all == 1 ? "" : "s", grams, decimals);
+}
+
+/// What it takes to sow again on the last day, and when that must be begun.
+std::string sowing_again(const Goal& goal, const Plan& plan) {
+  std::string text = "Last date on which sowing again can still meet the goal";
+  const auto point = std::ranges::find(plan.sweep, *plan.last_sowing, &SowingPoint::sow);
+  if (point != plan.sweep.end() && point->seeds) text += fmt::format(", with {} seeds", *point->seeds);
+  if (goal.chill_days == 0) return text;
+  const Date chilled = *plan.last_sowing - Days{goal.chill_days};
+  text += fmt::format("; they must go into the cold by {}", to_words(chilled));
+  if (chilled < plan.count_date) text += ", before these can be counted: keep some chilling";
+  return text;
 }
 
 }  // namespace
@@ -266,13 +278,19 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
   const auto entry = [&](const DateSpread& when, std::string what, const char* kind) {
     plan.calendar.push_back({when, std::move(what), kind});
   };
-  if (goal.chill_days > 0) {
+  if (goal.chill_days > 0 && plan.chill_start >= goal.today) {
     entry(fixed(plan.chill_start),
           fmt::format("Soak {} for a day, drain, and chill moist at 1-5 °C for {} days; look weekly for mould",
                       listed(plan.sow_seeds, seeds_per_gram), goal.chill_days),
           "chill");
+  } else if (goal.chill_days > 0 && plan.sow_dates.front() >= goal.today) {
+    plan.warnings.push_back(
+        fmt::format("The plan counts on seed that has been in the cold since {}. If it has not, write how many days it "
+                    "will have had ([lot] chill_days), or sow later.",
+                    to_words(plan.chill_start)));
   }
   for (std::size_t l = 0; l < plan.sow_dates.size(); ++l) {
+    if (plan.sow_dates[l] < goal.today) continue;
     entry(fixed(plan.sow_dates[l]),
           fmt::format("Sow {}, 5-8 mm deep, grit over them", listed({plan.sow_seeds[l]}, seeds_per_gram)), "sow");
   }
@@ -297,11 +315,10 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
   if (goal.count_at != CountAt::rooted)
     entry(dates_of(all_weaned, first), "Nearly all weaned: open air and sun", "weaned");
   if (goal.count_at == CountAt::established) {
-    entry({goal.winter_starts, goal.winter_starts, goal.winter_ends}, "First winter: roots above -3 °C, not soggy",
-          "winter");
+    entry(fixed(goal.winter_starts), "First winter begins: roots above -3 °C, not soggy", "winter");
+    entry(fixed(goal.winter_ends), "First winter is over", "winter");
   }
-  if (plan.last_sowing)
-    entry(fixed(*plan.last_sowing), "Last date on which sowing again can still meet the goal", "deadline");
+  if (plan.last_sowing > plan.sow_dates.back()) entry(fixed(*plan.last_sowing), sowing_again(goal, plan), "deadline");
   entry(fixed(goal.by), "Count the plants", "goal");
   std::ranges::stable_sort(plan.calendar, {}, [](const CalendarEntry& one) { return one.when.typical; });
 }

@@ -149,6 +149,59 @@ TEST(PlanLimits, AreNamedForSeedsInHandToo) {
   EXPECT_EQ(chosen->best_assurance, *plan.nearest.assurance);
 }
 
+// Sown already: nothing is asked for that lies behind, sessions lie ahead, and the other dates are for sowing again.
+TEST(PlanSown, SeedInTheGroundIsPlannedOn) {
+  Example asked = example("WeekendsForTwoWants");
+  const Date sown = asked.sow.front();
+  asked.goal.sow_on = sown;
+  const Plan ahead = make_plan(asked.goal, asked.weather, {.seed = 5, .workers = threads(2), .progress = {}});
+  EXPECT_TRUE(ahead.met);
+  ASSERT_EQ(ahead.sow_dates, std::vector<Date>{sown});
+  EXPECT_GT(ahead.sweep.size(), 20U);
+  ASSERT_TRUE(ahead.last_sowing.has_value());
+  EXPECT_GT(*ahead.last_sowing, sown) << "a date of one's own is not the last that could do it";
+
+  asked.goal.today = sown + Days{20};
+  EXPECT_EQ(weather_span(asked.goal).first, sown);
+  const WeatherSpan span = weather_span(asked.goal);
+  climate::WeatherSeasons from_sowing = asked.weather;
+  const auto skipped = static_cast<std::size_t>((sown - asked.weather.first).count());
+  from_sowing.first = sown;
+  from_sowing.days = asked.weather.days - static_cast<int>(skipped);
+  EXPECT_GE(from_sowing.days, 200);
+  EXPECT_GE(span.days, 200);
+  for (auto* temperature : {&from_sowing.tmin_c, &from_sowing.tmax_c}) {
+    const std::vector<float> all = *temperature;
+    temperature->clear();
+    for (int season = 0; season < asked.weather.count; ++season) {
+      const auto begin = all.begin() + static_cast<std::ptrdiff_t>(season) * asked.weather.days;
+      temperature->insert(temperature->end(), begin + static_cast<std::ptrdiff_t>(skipped), begin + asked.weather.days);
+    }
+  }
+  const Plan behind = make_plan(asked.goal, from_sowing, {.seed = 5, .workers = threads(2), .progress = {}});
+  ASSERT_EQ(behind.sow_dates, std::vector<Date>{sown});
+  EXPECT_NEAR(behind.seeds, ahead.seeds, 0.02 * ahead.seeds) << "the same season, asked later";
+  for (const SessionPlan& session : behind.sessions) EXPECT_GT(session.date, asked.goal.today);
+  for (const CalendarEntry& entry : behind.calendar) {
+    EXPECT_NE(entry.kind, "chill");
+    EXPECT_NE(entry.kind, "sow");
+  }
+  for (const SowingPoint& point : behind.sweep) EXPECT_TRUE(point.sow == sown || point.sow > asked.goal.today);
+}
+
+// A session is of no use when not even a quick cutting could root and be weaned from it by the date.
+TEST(PlanLimits, NoSessionIsTooLateForWeaning) {
+  Example asked = example("WeekendsForTwoWants");
+  asked.goal.bench.fixed_c = 20;  // so that cold is no reason
+  asked.goal.species.weaning_days = exactly(30);
+  const Asked slow(asked.goal, asked.weather, 2, 5);
+  asked.goal.species.weaning_days = exactly(5);
+  const Asked quick(asked.goal, asked.weather, 2, 5);
+  const int sooner = quick.model().sessions().day.back() - slow.model().sessions().day.back();
+  EXPECT_GE(sooner, 25 - 6) << "weekends, so within six days of the 25 that weaning takes longer";
+  EXPECT_LE(sooner, 25 + 6);
+}
+
 // An unrooted cutting dies of age: with a life shorter than any rooting takes nothing is counted, with one long enough
 // it changes nothing.
 TEST(PlanLimits, AnUnrootedCuttingLivesSoLong) {

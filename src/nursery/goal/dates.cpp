@@ -14,6 +14,7 @@ constexpr std::array<std::string_view, 3> kCountAt{"rooted", "weaned", "establis
 constexpr double kUsualAssurance = 0.9;
 constexpr Days kShortestSeason{150};  ///< a yearly `by` nearer than this means next year's
 constexpr Days kLongestSeason{730};
+constexpr Days kLongestSown{270};  ///< before today
 
 }  // namespace
 
@@ -57,11 +58,16 @@ void read_sowing(Reading& reading) {
   if (const auto day = table->day("not_before")) goal.sow_not_before = day->on_or_after(reading.today);
   if (const auto day = table->day("on")) {
     goal.sow_on = day->on_or_after(reading.today);
-    if (by_known && (*goal.sow_on < reading.today || *goal.sow_on >= goal.by)) {
+    if (by_known && (*goal.sow_on < reading.today - kLongestSown || *goal.sow_on >= goal.by)) {
       table->fail(
           "on",
           fmt::format("found {} with today {} and by {}", to_iso(*goal.sow_on), to_iso(reading.today), to_iso(goal.by)),
-          "a date from today to the day before `by`");
+          fmt::format("a date from {} days before today to the day before `by`", kLongestSown.count()));
+    } else if (*goal.sow_on < reading.today) {
+      reading.assume(
+          fmt::format("Sown on {}: what the weather has been since, and how many are up, is not used; it counts as if "
+                      "it were still to come.",
+                      to_words(*goal.sow_on)));
     }
   }
   if (by_known && goal.sow_not_before && *goal.sow_not_before >= goal.by) {

@@ -29,7 +29,7 @@ void assume_usual_sds(Reading& reading, const TomlTable& normals) {
 std::optional<climate::MonthlyNormals> read_normals(Reading& reading, const TomlTable& place) {
   const auto table = place.table("normals");
   if (!table) return std::nullopt;
-  const NumberRange temperature{.low = -60, .high = 55, .of_what = "°C"};
+  const NumberRange temperature{.low = -60, .high = 50, .of_what = "°C; 68 °F is 20 °C"};
   const NumberRange deviation{.low = 0, .high = 20, .low_excluded = true, .of_what = "°C"};
   const NumberRange rain{.low = 0, .high = 5000, .of_what = "mm"};
   climate::MonthlyNormals normals;

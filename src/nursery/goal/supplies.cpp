@@ -48,15 +48,11 @@ void read_solution(Reading& reading) {
                               want.method.auxin_ppm.typical(), want.method.id));
       return;
     }
-    if (mixed->warnings.empty()) continue;
-    std::string warning = fmt::format(
-        "{} remark{} on the rooting solution. To read {}: strikebed mix solution --from \"{}\"{} --target \"{:.4g} ppm "
-        "total\" --made-up-to \"{:.4g} mL\"",
-        mixed->warnings.size(), mixed->warnings.size() == 1 ? "" : "s", mixed->warnings.size() == 1 ? "it" : "them",
-        *from, solvent_words ? fmt::format(" --solvent \"{}\"", *solvent_words) : "", want.method.auxin_ppm.typical(),
-        want.method.solution_ml_per_fill.typical());
-    std::vector<std::string>& warnings = reading.file.warnings;
-    if (std::ranges::find(warnings, warning) == warnings.end()) warnings.push_back(std::move(warning));
+    for (const std::string& remark : mixed->warnings) {
+      std::string warning = fmt::format("Rooting solution, {:.4g} ppm: {}", want.method.auxin_ppm.typical(), remark);
+      std::vector<std::string>& warnings = reading.file.warnings;
+      if (std::ranges::find(warnings, warning) == warnings.end()) warnings.push_back(std::move(warning));
+    }
   }
 }
 
