@@ -1,0 +1,187 @@
+"""Whether the documents of `--json` are as docs/json.md says: every key of its tables, none else, each of its type.
+
+Usage: json_documented.py --program strikebed --root SOURCE
+"""
+import argparse
+import datetime
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+
+NUMBERS = {"number", "share", "degree", "degrees C", "metre", "millimetre", "gram", "litre", "millilitre", "kilogram",
+           "square metre", "hour", "ppm", "degree-day", "MJ/m2"}
+LISTS = {"whole numbers": "whole number", "two whole numbers": "whole number", "days of any year": "day of any year",
+         "tallies": "tally", "degrees C": "degrees C", "MJ/m2": "MJ/m2", "true or false": "true or false", "figures": "figures"}
+
+
+class Type:
+    """What the second column of a table says of a key."""
+
+    def __init__(self, words, keys, key):
+        self.optional = words.endswith(" or left out")
+        words = words.removesuffix(" or left out")
+        self.nullable = words.endswith(" or null")
+        words = words.removesuffix(" or null")
+        self.word = LISTS.get(words, words.removesuffix("s"))
+        plural = self.word != words and self.word not in NUMBERS - {"number"}
+        self.length = 2 if words.startswith("two ") else None
+        self.is_list = key.endswith("[]") or (keys == 1 and plural)
+
+
+def tables(page, command):
+    """The keys of the tables of one command by their paths, and the shapes that several keys share."""
+    section = re.search(rf"^## `{command}`\n(.*?)(?=^## |\Z)", page, re.M | re.S)[1]
+    types, prefix = {}, ""
+    for line in section.splitlines():
+        if heading := re.match(r"### `(\w+)`", line):
+            name = heading[1]
+            prefix = (name + "[]." if name in types and types[name].is_list else name + ".")
+        elif row := re.match(r"\| (`[^|]+`) \| ([^|]+) \|", line):
+            keys = re.findall(r"`([^`]+)`", row[1])
+            for key in keys:
+                types[prefix + key.removesuffix("[]")] = Type(row[2].strip(), len(keys), key)
+    return types
+
+
+def scalar_fits(value, word):
+    if word == "true or false":
+        return isinstance(value, bool)
+    if word == "text":
+        return isinstance(value, str)
+    if word == "day of any year":
+        return isinstance(value, str) and re.fullmatch(r"--\d\d-\d\d", value) is not None
+    if word == "date":
+        try:
+            return isinstance(value, str) and datetime.date.fromisoformat(value).isoformat() == value
+        except ValueError:
+            return False
+    if isinstance(value, bool) or not isinstance(value, (int, float)):
+        return False
+    if word == "whole number":
+        return value == int(value)
+    return word in NUMBERS and (word != "share" or 0 <= value <= 1)
+
+
+class Comparison:
+    def __init__(self, types):
+        self.types, self.problems, self.seen = types, set(), set()
+
+    def children(self, path):
+        start = path + "." if path else ""
+        return {key[len(start):]: key for key in self.types if key.startswith(start) and "." not in key[len(start):]}
+
+    def keys(self, value, path, shape):
+        """An object at `path`, whose keys the tables give under `shape`."""
+        if not isinstance(value, dict):
+            self.problems.add(f"{path}: not an object")
+            return
+        documented = self.children(shape)
+        for name in documented.keys() - value.keys():
+            if not self.types[documented[name]].optional:
+                self.problems.add(f"{path}.{name}: in the page, not in the document")
+        for name, one in value.items():
+            if name not in documented:
+                self.problems.add(f"{path}.{name}: in the document, not in the page")
+                continue
+            self.value(one, f"{path}.{name}", documented[name])
+
+    def value(self, value, path, key):
+        kind = self.types[key]
+        self.seen.add(key)
+        if value is None and kind.nullable:
+            return
+        if not kind.is_list:
+            self.one(value, path, key)
+        elif not isinstance(value, list) or (kind.length or len(value)) != len(value):
+            self.problems.add(f"{path}: not a list of {kind.word}, or not as long as documented")
+        else:
+            for one in value:
+                self.one(one, path + "[]", key)
+
+    def one(self, value, path, key):
+        kind = self.types[key]
+        if kind.word == "object":
+            self.keys(value, path, key + "[]" if kind.is_list else key)
+        elif kind.word == "figures":
+            if not isinstance(value, dict):
+                self.problems.add(f"{path}: not figures by name")
+        elif self.children(kind.word):  # a shape that several keys share
+            self.keys(value, path, kind.word)
+        elif not scalar_fits(value, kind.word):
+            self.problems.add(f"{path}: {json.dumps(value)[:60]} is not a {kind.word}")
+
+    def never_seen(self):
+        shapes = {kind.word for kind in self.types.values()}
+        return {key for key in self.types if key not in self.seen and not self.types[key].optional
+                and key.partition(".")[0] not in shapes}
+
+
+def compare(page, command, documents):
+    comparison = Comparison(tables(page, command))
+    for document in documents:
+        comparison.keys(document, "", "")
+    return sorted({f"{command} {problem}" for problem in comparison.problems} |
+                  {f"{command} {key}: in the page, in no document of this test" for key in comparison.never_seen()})
+
+
+def self_test():
+    page = """## `c`
+| `a` | share or null | |
+| `list[]` | objects | |
+| `list[].n`, `list[].m` | whole numbers | |
+| `part` | object | |
+| `pair` | two whole numbers | |
+| `how` | spread | |
+### `part`
+| `when` | date | |
+### `spread`
+| `low` | number | |
+## `d`
+"""
+    good = {"a": 0.5, "list": [{"n": 1, "m": 2}], "part": {"when": "2027-04-03"}, "pair": [1, 2], "how": {"low": 1.5}}
+    assert compare(page, "c", [good]) == [], compare(page, "c", [good])
+    for change in ({"a": 2}, {"b": 1}, {"list": [{"n": 1}]}, {"list": [{"n": 1.5, "m": 2}]}, {"list": []},
+                   {"part": {"when": "2027-4-3"}}, {"part": None}, {"pair": [1]}, {"how": {"low": "x"}}, {"how": 1}):
+        assert compare(page, "c", [good | change]), change
+    assert compare(page, "c", [{key: one for key, one in good.items() if key != "a"}])
+
+
+def main():
+    self_test()
+    arguments = argparse.ArgumentParser()
+    arguments.add_argument("--program", required=True)
+    arguments.add_argument("--root", required=True, type=pathlib.Path)
+    given = arguments.parse_args()
+    page = (given.root / "docs" / "json.md").read_text()
+
+    def document(*words):
+        printed = subprocess.run([given.program, *map(str, words), "--json"], capture_output=True, text=True, check=False)
+        if printed.stderr and not printed.stdout:
+            sys.exit(printed.stderr)
+        return json.loads(printed.stdout)
+
+    good = (given.root / "tests" / "cli" / "good_goal.toml").read_text()
+    with tempfile.TemporaryDirectory() as folder:
+        def plan(name, text, *words):
+            path = pathlib.Path(folder) / name
+            path.write_text(text)
+            return document("plan", path, "--today", "2026-12-01", *words)
+
+        plans = [document("plan", given.root / "demo" / "goal.toml", "--today", "2026-12-01"),
+                 plan("seeds.toml", good, "--seeds", "96"),
+                 plan("late.toml", good.replace("by        = 2027-10-01", "by        = 2027-02-01")),
+                 plan("many.toml", good.replace("cuttings_at_most = 48", "cuttings_at_most = 3")),
+                 plan("sure.toml", good.replace("assurance = 0.90", "assurance = 0.9995"))]
+        weather = [document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv"),
+                   document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv", "--latitude", "47.6")]
+    problems = (compare(page, "plan", plans) + compare(page, "weather", weather) +
+                compare(page, "checks", [document("checks")]))
+    print("\n".join(problems))
+    return int(bool(problems))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
