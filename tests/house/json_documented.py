@@ -13,8 +13,10 @@ import tempfile
 
 NUMBERS = {"number", "share", "degree", "degrees C", "metre", "millimetre", "gram", "litre", "millilitre", "kilogram",
            "square metre", "hour", "ppm", "degree-day", "MJ/m2"}
-LISTS = {"whole numbers": "whole number", "two whole numbers": "whole number", "days of any year": "day of any year",
-         "tallies": "tally", "degrees C": "degrees C", "MJ/m2": "MJ/m2", "true or false": "true or false", "figures": "figures"}
+# What a plural, or a word that looks like one, is a plural of.
+LISTS = {"whole numbers": "whole number", "two whole numbers": "whole number", "two numbers": "number",
+         "days of any year": "day of any year", "tallies": "tally", "degrees C": "degrees C", "true or false": "true or false",
+         "figures": "figures"}
 
 
 class Type:
@@ -177,7 +179,14 @@ def main():
                  plan("sure.toml", good.replace("assurance = 0.90", "assurance = 0.9995"))]
         weather = [document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv"),
                    document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv", "--latitude", "47.6")]
+    disinfectants = [document("mix", "disinfectant", "--from", "96 % ethanol", "--target", "70 % ethanol", "--make", "500 mL"),
+                     document("mix", "disinfectant", "--from", "5 % hypochlorite", "--target", "5000 ppm chlorine",
+                              "--make", "5 L")]
+    feeds = [document("mix", "feed", "--fertiliser", "20-10-20", "--target", "100 N", "--for", "9 L"),
+             document("mix", "feed", "--fertiliser", "20-0-0", "--fertiliser", "0-40-0", "--fertiliser", "0-0-50",
+                      "--phase", "growth", "--for", "9 L", "--injector", "1 in 100")]
     problems = (compare(page, "plan", plans) + compare(page, "weather", weather) +
+                compare(page, "mix disinfectant", disinfectants) + compare(page, "mix feed", feeds) +
                 compare(page, "checks", [document("checks")]))
     print("\n".join(problems))
     return int(bool(problems))
