@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <array>
+#include <cctype>
+
 #include "print/answer_words.hpp"
 #include "print/cautions.hpp"
 #include "print/goal_words.hpp"
@@ -19,6 +22,9 @@ using season::Goal;
 using season::Plan;
 using Rows = std::vector<std::vector<std::string>>;
 
+constexpr double kSheetWide = 1000;  ///< of a picture across the sheet
+constexpr double kPhone = 390;
+
 std::string page_style() {
   std::string css = R"(
 :root{color-scheme:light}
@@ -34,6 +40,10 @@ p{margin:.4rem 0}
 section{margin:0 0 1.1rem;padding:1rem 1.1rem 1.1rem;background:SHEET;border:1px solid HAIRLINE;border-radius:4px;break-inside:avoid}
 section.mind{border-left:5px solid CLAY}
 .pair{display:grid;gap:0 1.1rem;grid-template-columns:minmax(0,1fr)}
+.columns{column-gap:2.2rem}
+.columns{margin:0}
+.columns li{margin:0 0 .5rem;break-inside:avoid}
+.size{white-space:nowrap}
 .pair>*{min-width:0}
 figure{margin:.6rem 0 0}
 figure>svg{max-width:560px}
@@ -45,9 +55,12 @@ li{margin:.25rem 0}
 .tasks .between{display:block;font-size:.85rem;color:QUIET}
 .tasks strong{white-space:nowrap}
 table{border-collapse:collapse;font-variant-numeric:tabular-nums}
-th,td{padding:.28rem .8rem .28rem 0;text-align:left;vertical-align:top;border-bottom:1px solid HAIRLINE}
+th,td{padding:.28rem 0 .28rem 1.1rem;text-align:left;vertical-align:top;border-bottom:1px solid HAIRLINE}
+th:first-child,td:first-child{padding-left:0}
 th{font-weight:normal;color:QUIET}
 .number{text-align:right}
+td.number{white-space:nowrap}
+.bench th,.bench td{padding-top:.12rem;padding-bottom:.12rem;line-height:1.35;font-size:.92rem}
 .scroll{overflow-x:auto}
 .note{color:QUIET;font-size:.92rem}
 details{margin-top:.6rem}
@@ -57,6 +70,7 @@ summary:focus-visible,.scroll:focus-visible{outline:3px solid CLAY;outline-offse
 @media (min-width:760px){
  .wide{display:block}
  .narrow{display:none}
+ .columns{columns:2}
  .pair{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
 }
 @media (max-width:480px){
@@ -66,8 +80,9 @@ summary:focus-visible,.scroll:focus-visible{outline:3px solid CLAY;outline-offse
  section{padding:.8rem .8rem .9rem}
  .tasks li{grid-template-columns:1.4rem 1fr}
  .tasks .what{grid-column:2}
- table{font-size:.86rem}
- th,td{padding-right:.35rem}
+ table{font-size:.82rem;line-height:1.4}
+ th,td{padding-left:.7rem}
+ .bench th,.bench td{font-size:.82rem}
 }
 @page{size:A4;margin:13mm}
 @media print{
@@ -75,6 +90,7 @@ summary:focus-visible,.scroll:focus-visible{outline:3px solid CLAY;outline-offse
  main{max-width:none;padding:0}
  .wide{display:block}
  .narrow{display:none}
+ .columns{columns:2}
  .pair{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
  .answer{font-size:12.5pt;margin-bottom:.8rem}
  h1{font-size:16pt}
@@ -95,15 +111,60 @@ summary:focus-visible,.scroll:focus-visible{outline:3px solid CLAY;outline-offse
   return replaced(css, "INK", kInk);
 }
 
-std::string paragraph_of(std::string_view text, std::string_view style = "") {
-  if (text.empty()) return {};
-  return fmt::format("<p{}>{}</p>\n", style.empty() ? "" : fmt::format(" class=\"{}\"", style), escape_markup(text));
+/// Where a number ends that stands at `at`: "4", "0.5", "2-4". `at` itself where there is none.
+std::size_t number_end(std::string_view text, std::size_t at) {
+  const auto digits = [&](std::size_t from) {
+    while (from < text.size() && text[from] >= '0' && text[from] <= '9') ++from;
+    return from;
+  };
+  std::size_t end = digits(at);
+  for (const char joint : {'.', '-', '.'}) {
+    if (end == at || end >= text.size() || text[end] != joint) continue;
+    const std::size_t further = digits(end + 1);
+    if (further > end + 1) end = further;
+  }
+  return end;
 }
 
-std::string list_of(const std::vector<std::string>& sentences) {
+/// The text as markup, with a size ("2-4 mm", "0.42 L") kept on one line. By style and not by other spaces and dashes,
+/// so that a command can be copied from the page.
+std::string prose(std::string_view text) {
+  static constexpr std::array<std::string_view, 14> kUnits = {"mm", "cm", "m²", "m", "L",  "mL",  "mg",
+                                                              "kg", "g",  "h",  "%", "°C", "ppm", "d"};
+  const auto is_inside = [](char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-'; };
+  std::string out;
+  std::size_t from = 0;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (at > 0 && text[at - 1] != ' ' && text[at - 1] != '(') continue;
+    std::size_t end = number_end(text, at);
+    if (end == at) continue;
+    for (const std::string_view unit : kUnits) {
+      const std::size_t after = end + 1 + unit.size();
+      if (text.substr(end).starts_with(" ") && text.substr(end + 1).starts_with(unit) &&
+          (after == text.size() || !is_inside(text[after]))) {
+        end = after;
+        break;
+      }
+    }
+    if (end < text.size() && is_inside(text[end])) continue;
+    if (text.substr(at, end - at).find_first_of(" -") == std::string_view::npos) continue;
+    out += escape_markup(text.substr(from, at - from));
+    out += fmt::format("<span class=\"size\">{}</span>", escape_markup(text.substr(at, end - at)));
+    from = end;
+    at = end;
+  }
+  return out + escape_markup(text.substr(from));
+}
+
+std::string paragraph_of(std::string_view text, std::string_view style = "") {
+  if (text.empty()) return {};
+  return fmt::format("<p{}>{}</p>\n", style.empty() ? "" : fmt::format(" class=\"{}\"", style), prose(text));
+}
+
+std::string list_of(const std::vector<std::string>& sentences, std::string_view style = "") {
   if (sentences.empty()) return {};
-  std::string html = "<ul>\n";
-  for (const auto& sentence : sentences) html += fmt::format("<li>{}</li>\n", escape_markup(sentence));
+  std::string html = style.empty() ? "<ul>\n" : fmt::format("<ul class=\"{}\">\n", style);
+  for (const auto& sentence : sentences) html += fmt::format("<li>{}</li>\n", prose(sentence));
   html += "</ul>\n";
   return html;
 }
@@ -113,7 +174,7 @@ std::string table_of(std::string_view name, const std::vector<Column>& columns, 
   if (rows.empty()) return {};
   const auto cell = [&](std::string_view tag, std::size_t c, std::string_view text) {
     return fmt::format("<{}{}{}>{}</{}>", tag, tag == "th" ? " scope=\"col\"" : "",
-                       c < columns.size() && columns[c].right ? " class=\"number\"" : "", escape_markup(text), tag);
+                       c < columns.size() && columns[c].right ? " class=\"number\"" : "", prose(text), tag);
   };
   std::string html =
       fmt::format("<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\">\n<table>\n<thead><tr>",
@@ -135,9 +196,15 @@ std::string section(std::string_view title, std::string_view body, std::string_v
                      style.empty() ? "" : fmt::format(" class=\"{}\"", style), escape_markup(title), body);
 }
 
-/// Two beside each other where the sheet is wide enough.
-std::string pair(std::string_view parts, std::string_view style = "pair") {
-  return parts.empty() ? std::string() : fmt::format("<div class=\"{}\">\n{}</div>\n", style, parts);
+/// Two beside each other where the sheet is wide enough; one alone takes all of it.
+std::string pair(std::string_view left, std::string_view right, std::string_view style = "pair") {
+  if (left.empty() || right.empty()) return fmt::format("{}{}", left, right);
+  return fmt::format("<div class=\"{}\">\n<div>\n{}</div>\n<div>\n{}</div>\n</div>\n", style, left, right);
+}
+
+/// The same picture for a sheet and for a phone.
+std::string wide_or_narrow(std::string_view wide, std::string_view narrow) {
+  return fmt::format("<div class=\"wide\">\n{}</div>\n<div class=\"narrow\">\n{}</div>\n", wide, narrow);
 }
 
 std::string details_of(std::string_view numbers) {
@@ -179,7 +246,7 @@ std::string limits_html(const Goal& goal, const Plan& plan) {
 }
 
 std::string season_html(const Goal& goal, const Plan& plan) {
-  const std::string wide = season_picture(goal, plan, 1000, "season-wide");
+  const std::string wide = season_picture(goal, plan, kSheetWide, "season-wide");
   if (wide.empty()) return {};
   Rows rows;
   for (const auto& row : season_chart(goal, plan).rows) {
@@ -187,15 +254,20 @@ std::string season_html(const Goal& goal, const Plan& plan) {
       rows.push_back(
           {row.name, date_words(row.band->early), date_words(row.band->typical), date_words(row.band->late)});
     } else {
-      for (const Date mark : row.marks) rows.push_back({row.name, "", date_words(mark), ""});
+      for (const DayRun& run : row.runs) {
+        const bool several = run.first != run.last;
+        rows.push_back({row.name, several ? date_words(run.first) : "", several ? "" : date_words(run.first),
+                        several ? date_words(run.last) : ""});
+      }
     }
   }
-  return figure("The season",
-                "Each band runs from the early to the late ones (5 to 95 % of the plants); the dot is the middle one. "
-                "Small blocks are single days.",
-                fmt::format("<div class=\"wide\">\n{}</div>\n<div class=\"narrow\">\n{}</div>\n", wide,
-                            season_picture(goal, plan, 390, "season-narrow")),
-                table_of("The season", {{"Step"}, {"Early"}, {"Typical"}, {"Late"}}, rows));
+  return figure(
+      "The season",
+      "Bands run from the early to the late ones (5 to 95 % of the plants), the dot is the middle one. Blocks "
+      "are days. Open blocks: something to strike only in an early or late season, when seedlings ripen "
+      "outside the band; nothing is cut unripe.",
+      wide_or_narrow(wide, season_picture(goal, plan, kPhone, "season-narrow")),
+      table_of("The season", {{"Step"}, {"Early"}, {"Typical"}, {"Late"}}, rows));
 }
 
 std::string calendar_html(const Plan& plan) {
@@ -210,7 +282,7 @@ std::string calendar_html(const Plan& plan) {
     html += fmt::format(
         "<li><span class=\"box\" aria-hidden=\"true\"></span><div><strong>{}</strong>{}</div><div "
         "class=\"what\">{}</div></li>\n",
-        date_words(when.typical), between, escape_markup(entry.what));
+        date_words(when.typical), between, prose(entry.what));
   }
   html += "</ul>\n";
   return html;
@@ -221,8 +293,9 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
   std::vector<Column> columns = {{"Day"}, {"strike", true}, {"between", true}};
   for (std::size_t i = 0; several && i < goal.wants.size(); ++i) columns.push_back({want_name(goal, i), true});
   columns.push_back({"h", true});
+  const BenchDays days = bench_days(plan);
   Rows rows;
-  for (const auto& session : likely_sessions(plan)) {
+  for (const auto& session : days.shown) {
     std::vector<std::string> row = {
         day_words(session.date), whole(session.cuttings.typical),
         unbroken(fmt::format("{} to {}", whole(session.cuttings.low), whole(session.cuttings.high)))};
@@ -231,21 +304,22 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
     row.push_back(hours_words(session.hours));
     rows.push_back(std::move(row));
   }
-  if (rows.empty()) return {};
+  const std::string spare = spare_days_words(days);
+  if (rows.empty()) return section("Days at the bench", paragraph_of(spare));
   std::string sentence =
       "Bars: cuttings to strike in a typical season; lines: nine seasons of ten; h: hours at the bench.";
   if (goal.sessions.cuttings_at_most)
     sentence += fmt::format(" Dashed: the {} you can strike in a session.", *goal.sessions.cuttings_at_most);
+  if (!spare.empty()) sentence += " " + spare;
   constexpr std::size_t kMostBeside = 24;  // a longer table would leave the picture alone on a long empty sheet
+  const std::string numbers = table_of("Days at the bench", columns, rows);
+  const std::string narrow = sessions_picture(goal, plan, kPhone, "sessions");
   if (rows.size() > kMostBeside) {
-    return figure("Days at the bench", sentence, sessions_picture(goal, plan),
-                  table_of("Days at the bench", columns, rows));
+    return figure("Days at the bench", sentence,
+                  wide_or_narrow(sessions_picture(goal, plan, kSheetWide, "sessions-wide"), narrow), numbers);
   }
-  return section("Days at the bench",
-                 paragraph_of(sentence, "note") +
-                     pair(fmt::format("<figure>\n{}</figure>\n<div>\n{}</div>\n", sessions_picture(goal, plan),
-                                      table_of("Days at the bench", columns, rows)),
-                          "pair bench"));
+  return section("Days at the bench", paragraph_of(sentence, "note") +
+                                          pair(fmt::format("<figure>\n{}</figure>\n", narrow), numbers, "pair bench"));
 }
 
 std::string counted_html(const Goal& goal, const Plan& plan) {
@@ -337,11 +411,12 @@ std::string plan_page(const Goal& goal, const Plan& plan, const std::vector<std:
   html += season_html(goal, plan);
   html += section("Calendar", calendar_html(plan));
   html += sessions_html(goal, plan);
-  html += pair(
-      counted_html(goal, plan) + curve_html(goal, plan) + sweep_html(goal, plan) + unknowns_html(plan) +
-      section("What it needs", needs_html(goal, plan)) + section("Take care", list_of(cautions())) +
-      section("What was assumed", assumed.empty() ? "" : list_of(assumed) + paragraph_of(std::string(trust_words()))) +
-      section("Weather", paragraph_of(weather_words(plan))));
+  // Two columns of about the same length; the long lists under them span the sheet.
+  html += pair(counted_html(goal, plan) + curve_html(goal, plan) + section("What it needs", needs_html(goal, plan)),
+               sweep_html(goal, plan) + unknowns_html(plan) + section("Weather", paragraph_of(weather_words(plan))));
+  html += section("What was assumed",
+                  assumed.empty() ? "" : list_of(assumed, "columns") + paragraph_of(std::string(trust_words())));
+  html += section("Take care", list_of(cautions(), "columns"));
   html += "</main>\n</body>\n</html>\n";
   return html;
 }

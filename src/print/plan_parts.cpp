@@ -20,6 +20,31 @@ std::vector<season::SessionPlan> likely_sessions(const season::Plan& plan) {
   return likely;
 }
 
+bool is_usual(const season::SessionPlan& session) { return !(session.cuttings.typical < 0.5); }
+
+BenchDays bench_days(const season::Plan& plan) {
+  constexpr std::size_t kMostRows = 24;  // about a screen
+  BenchDays days{likely_sessions(plan), {}};
+  if (days.shown.size() <= kMostRows) return days;
+  const auto spare = std::stable_partition(days.shown.begin(), days.shown.end(), is_usual);
+  days.spare.assign(spare, days.shown.end());
+  days.shown.erase(spare, days.shown.end());
+  return days;
+}
+
+std::string spare_days_words(const BenchDays& days) {
+  if (days.spare.empty()) return {};
+  double most = 0;
+  for (const auto& session : days.spare) most = std::max(most, session.cuttings.high);
+  const std::size_t count = days.spare.size();
+  return fmt::format(
+      "On {}{} {}, {}{}, some may be ready in an early or late season, rarely more than {} a day.", count,
+      days.shown.empty() ? "" : " more", count == 1 ? "day" : "days", count == 1 ? "" : "from ",
+      count == 1 ? day_words(days.spare.front().date)
+                 : fmt::format("{} to {}", day_words(days.spare.front().date), day_words(days.spare.back().date)),
+      whole(most));
+}
+
 std::optional<int> fewest_seeds(const season::Plan& plan) {
   if (plan.sow_dates.empty()) return std::nullopt;
   for (const auto& point : plan.sweep) {
@@ -31,7 +56,7 @@ std::optional<int> fewest_seeds(const season::Plan& plan) {
 std::string sowing_remark(const season::Plan& plan, const season::SowingPoint& point) {
   const bool chosen = std::find(plan.sow_dates.begin(), plan.sow_dates.end(), point.sow) != plan.sow_dates.end();
   const bool last = plan.last_sowing == point.sow;
-  if (chosen && last) return "chosen, and the last that can do it";
+  if (chosen && last) return "chosen, and the last possible";
   return chosen ? "chosen" : last ? "last that can do it" : "";
 }
 

@@ -11,6 +11,17 @@ namespace strikebed::print {
 
 /// Sessions in which at least one cutting is at all likely (95 % point of half a cutting or more).
 [[nodiscard]] std::vector<season::SessionPlan> likely_sessions(const season::Plan& plan);
+/// Something to strike in a typical season: half a cutting or more, or a number that is not known.
+[[nodiscard]] bool is_usual(const season::SessionPlan& session);
+/// The likely sessions a table and its picture show, and those that would only fill it: where more than 24 are likely,
+/// the ones with nothing to strike in a typical season are spare.
+struct BenchDays {
+  std::vector<season::SessionPlan> shown;
+  std::vector<season::SessionPlan> spare;
+};
+[[nodiscard]] BenchDays bench_days(const season::Plan& plan);
+/// One sentence for the spare days; nothing where there are none.
+[[nodiscard]] std::string spare_days_words(const BenchDays& days);
 /// The smallest number of seeds for the chosen sowing date, from the sweep.
 [[nodiscard]] std::optional<int> fewest_seeds(const season::Plan& plan);
 /// "chosen", "last that can do it" or nothing.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "print/goal_words.hpp"
 #include "print/number_words.hpp"
@@ -81,6 +82,93 @@ Beside beside(double x, double gap, double width, double right_edge) {
   return x + gap + width <= right_edge ? Beside{x + gap, Anchor::start} : Beside{x - gap, Anchor::end};
 }
 
+/// "25 Feb" or "17 days, 24 Apr to 10 Jul".
+std::string days_label(const SeasonRow& row, std::string (*say)(Date)) {
+  const Date first = row.runs.front().first;
+  const int days = row.days();
+  if (days == 1) return say(first);
+  return fmt::format("{} days, {} to {}", days, say(first), say(row.runs.back().last));
+}
+
+/// A line at the start of each month, its name and the year wherever they fit.
+void month_heads(Picture& picture, const SeasonChart& chart, const Area& area, const Scale& scale) {
+  constexpr double kGap = 3;
+  const double month_width = (area.right - area.left) / static_cast<double>(chart.months.size());
+  const auto every = static_cast<std::size_t>(std::ceil(38 / month_width));
+  const auto fits = [&](double x, std::string_view word) { return x + kGap + words_width(word) <= area.right; };
+  for (std::size_t i = 0; i < chart.months.size(); ++i) {
+    const Date month = chart.months[i];
+    const double x = scale.at(day_number(month));
+    picture.line(x, area.top - 6, x, area.bottom, "grid");
+    const std::string name(month_name(month_of(month)).substr(0, 3));
+    if (i % every == 0 && fits(x, name)) picture.words(x + kGap, area.top - 10, name, Anchor::start, "quiet");
+    const std::string year = fmt::format("{}", year_of(month));
+    const double months_to_new_year = 13 - month_of(month);
+    const bool first = i == 0 && (months_to_new_year >= static_cast<double>(chart.months.size()) ||
+                                  months_to_new_year * month_width > words_width(year) + 2 * kGap);
+    if ((first || month_of(month) == 1) && fits(x, year))
+      picture.words(x + kGap, area.top - 28, year, Anchor::start, "strong");
+  }
+}
+
+/// What a label must keep off.
+struct BandPlace {
+  double start, end;
+  double dot;
+  bool solid;  ///< one band, on which letters can stand
+};
+struct LabelSpot {
+  double x;
+  Anchor anchor;
+  std::string_view style;
+};
+
+/// Letters that can be read on a band, or nothing where none can (contrast below 4.5:1).
+std::string_view inside_style(std::string_view name) {
+  const std::string_view band = band_style(name);
+  return band == "sand" ? "on-light" : band == "shoot" ? "" : "on-dark";
+}
+
+/// The sheet, and the line at the date to meet, that no words may cross.
+struct Room {
+  Area area;
+  double by;
+  [[nodiscard]] bool is_free(double from, double width) const {
+    constexpr double kOff = 4;
+    return from >= area.left && from + width <= area.right && (from > by + kOff || from + width < by - kOff);
+  }
+};
+
+constexpr double kLabelGap = 8;
+
+std::optional<LabelSpot> before(const BandPlace& band, double width, const Room& room) {
+  if (!room.is_free(band.start - kLabelGap - width, width)) return std::nullopt;
+  return LabelSpot{band.start - kLabelGap, Anchor::end, "quiet"};
+}
+
+/// In the band between two places.
+std::optional<LabelSpot> inside(double from, double to, double width, const Room& room, std::string_view style) {
+  const double x = (from + to - width) / 2;
+  if (style.empty() || to - from < width + 2 * kLabelGap || !room.is_free(x, width)) return std::nullopt;
+  return LabelSpot{x + width / 2, Anchor::middle, style};
+}
+
+/// Behind the band, else at its end, after the dot.
+std::optional<LabelSpot> behind(const BandPlace& band, double width, const Room& room, std::string_view style) {
+  if (room.is_free(band.end + kLabelGap, width)) return LabelSpot{band.end + kLabelGap, Anchor::start, "quiet"};
+  return band.solid ? inside(band.dot, band.end, width, room, style) : std::nullopt;
+}
+
+/// Where a label of some width stands: behind its band, else in it beside the dot, else before it. Nothing where it
+/// fits nowhere.
+std::optional<LabelSpot> label_spot(const BandPlace& band, double width, const Room& room, std::string_view style) {
+  if (const auto spot = behind(band, width, room, style)) return spot;
+  if (band.solid) {
+    if (const auto spot = inside(band.start, band.dot, width, room, style)) return spot;
+  }
+  return before(band, width, room);
+}
+
 }  // namespace
 
 std::string season_picture(const Goal& goal, const Plan& plan, double width, std::string_view id) {
@@ -96,29 +184,17 @@ std::string season_picture(const Goal& goal, const Plan& plan, double width, std
 
   std::string description;
   for (const auto& row : chart.rows) {
-    if (row.marks.empty() && row.band) {
+    if (!row.runs.empty()) {
+      description += fmt::format("{}: {}. ", row.name, days_label(row, date_words));
+    } else if (row.band) {
       description += fmt::format("{}: {} to {}, mostly about {}. ", row.name, date_words(row.band->early),
                                  date_words(row.band->late), date_words(row.band->typical));
-    } else if (!row.marks.empty()) {
-      description += fmt::format(
-          "{}: {}{}. ", row.name, date_words(row.marks.front()),
-          row.marks.size() > 1 ? fmt::format(" to {}, {} days", date_words(row.marks.back()), row.marks.size()) : "");
     }
   }
   description += fmt::format("The date to meet is {}.", date_words(goal.by));
   Picture picture(id, "The season as bands over the months", description, width, area.bottom + 26);
 
-  const double month_width = (area.right - area.left) / static_cast<double>(chart.months.size());
-  const auto every = static_cast<std::size_t>(std::ceil(38 / month_width));
-  for (std::size_t i = 0; i < chart.months.size(); ++i) {
-    const Date month = chart.months[i];
-    picture.line(x_of(month), area.top - 6, x_of(month), area.bottom, "grid");
-    if (i % every == 0)
-      picture.words(x_of(month) + 3, area.top - 10, month_name(month_of(month)).substr(0, 3), Anchor::start, "quiet");
-    if (i == 0 || month_of(month) == 1) {
-      picture.words(x_of(month) + 3, area.top - 28, fmt::format("{}", year_of(month)), Anchor::start, "strong");
-    }
-  }
+  month_heads(picture, chart, area, scale);
   picture.line(area.left, area.bottom, area.right, area.bottom, "axis");
   const double by = x_of(goal.by);
   picture.line(by, area.top - 6, by, area.bottom + 6, "date-line");
@@ -126,29 +202,44 @@ std::string season_picture(const Goal& goal, const Plan& plan, double width, std
     const SeasonRow& row = chart.rows[i];
     const double middle = area.top + kRow * (static_cast<double>(i) + 0.5);
     picture.words(area.left - 10, middle + 4, row.name, Anchor::end);
-    double last = area.left;
+    BandPlace place{area.left, area.left, area.left, false};
     std::string label;
-    if (row.marks.empty() && row.band) {
-      const double start = x_of(row.band->early);
-      const double end = x_of(row.band->late + Days{1});
-      picture.rectangle(start, middle - 8, std::max(3.0, end - start), 16, band_style(row.name));
-      picture.dot(x_of(row.band->typical), middle, 4, "open");
-      last = end;
-      label = row.band->early == row.band->late
+    if (!row.runs.empty()) {
+      for (const DayRun& run : row.runs) {
+        const double days = std::max(3.0, x_of(run.last + Days{1}) - x_of(run.first));
+        picture.rectangle(x_of(run.first), middle - 9, days, 18,
+                          !row.band   ? "ink"
+                          : run.usual ? band_style(row.name)
+                                      : "spare");
+        place.end = x_of(run.first) + days;
+      }
+      place.start = place.dot = x_of(row.runs.front().first);
+      label = days_label(row, short_day);
+    } else if (row.band) {
+      place.start = x_of(row.band->early);
+      place.end = std::max(place.start + 3, x_of(row.band_end + Days{1}));
+      place.dot = std::min(x_of(row.band->typical), place.end);
+      place.solid = true;
+      picture.rectangle(place.start, middle - 8, place.end - place.start, 16, band_style(row.name));
+      if (row.band->typical <= row.band_end) picture.dot(place.dot, middle, 4, "open");
+      label = row.is_cut() ? "from " + short_day(row.band->early)
+              : row.band->early == row.band->late
                   ? short_day(row.band->early)
                   : fmt::format("{} to {}", short_day(row.band->early), short_day(row.band->late));
     }
-    for (const Date mark : row.marks) {
-      const double day = std::max(3.0, x_of(mark + Days{1}) - x_of(mark));
-      picture.rectangle(x_of(mark), middle - 9, day, 18, row.band ? band_style(row.name) : "ink");
-      last = x_of(mark) + day;
+    const Room room{area, by};
+    if (const auto spot = label_spot(place, words_width(label), room, inside_style(row.name))) {
+      picture.words(spot->x, middle + 4, label, spot->anchor, spot->style);
+    } else if (place.solid && !row.is_cut()) {
+      const std::string from = short_day(row.band->early);
+      const std::string to = short_day(row.band->late);
+      const auto first = before(place, words_width(from), room);
+      const auto last = behind(place, words_width(to), room, inside_style(row.name));
+      if (first && last) {
+        picture.words(first->x, middle + 4, from, first->anchor, first->style);
+        picture.words(last->x, middle + 4, to, last->anchor, last->style);
+      }
     }
-    if (!row.marks.empty()) {
-      label = row.marks.size() == 1 ? short_day(row.marks.front())
-                                    : fmt::format("{} days, {} to {}", row.marks.size(), short_day(row.marks.front()),
-                                                  short_day(row.marks.back()));
-    }
-    if (last + 8 + words_width(label) <= area.right) picture.words(last + 8, middle + 4, label, Anchor::start, "quiet");
   }
   const std::string by_label = "by " + short_day(goal.by);
   picture.words(std::min(by, area.right - words_width(by_label) / 2), area.bottom + 20, by_label, Anchor::middle,
@@ -203,13 +294,13 @@ std::string curve_picture(const Goal& goal, const Plan& plan) {
 std::string sweep_picture(const Goal& goal, const Plan& plan) {
   const auto sweep = telling_sweep(plan);
   if (sweep.empty()) return {};
-  const Area area{48, kWidth - 12, 34, 240};
+  const Area area{48, kWidth - 12, 64, 270};  // two lines for marks above
   const bool by_chance = out_of_reach(plan);
   const int ceiling = sweep_ceiling(plan);
   const Date first = sweep.front().sow;
   const Date last = sweep.back().sow;
-  const double slot = (area.right - area.left) / static_cast<double>(sweep.size());
-  const Scale x{day_number(first), day_number(last), area.left + slot / 2, area.right - slot / 2};
+  constexpr double kMargin = 12;
+  const Scale x{day_number(first), day_number(last), area.left + kMargin, area.right - kMargin};
   const Scale y{0, by_chance ? 1 : round_above(ceiling), area.bottom, area.top};
   std::string description = fmt::format("Sowing dates from {} to {}.", date_words(first), date_words(last));
   for (const auto& point : sweep) {
@@ -220,10 +311,21 @@ std::string sweep_picture(const Goal& goal, const Plan& plan) {
   if (by_chance) description += fmt::format(" {}", sweep_sentence(goal, plan));
   Picture picture("sweep",
                   by_chance ? "How sure at best, by sowing date" : "Fewest seeds that are enough, by sowing date",
-                  description, kWidth, 284);
+                  description, kWidth, 314);
   upright_axis(picture, area, y, by_chance ? "sure at best" : "seeds", by_chance);
-  const auto bar_width = std::clamp(slot * 0.7, 2.0, 26.0);
-  for (const auto& point : sweep) {
+  // Dates are not evenly apart: a bar is as wide as the nearer neighbour leaves it room.
+  const auto room = [&](std::size_t i) {
+    double days = 2 * kMargin / std::max(1.0, x.at(1) - x.at(0));
+    if (i > 0) days = std::min(days, day_number(sweep[i].sow) - day_number(sweep[i - 1].sow));
+    if (i + 1 < sweep.size()) days = std::min(days, day_number(sweep[i + 1].sow) - day_number(sweep[i].sow));
+    return days * (x.at(1) - x.at(0));
+  };
+  const auto top_of = [&](const season::SowingPoint& point) {
+    return y.at(by_chance ? point.best_assurance : std::min(point.seeds.value_or(0), ceiling));
+  };
+  for (std::size_t i = 0; i < sweep.size(); ++i) {
+    const auto& point = sweep[i];
+    const double bar_width = std::clamp(0.7 * room(i), 1.0, 2 * kMargin);
     const double middle = x.at(day_number(point.sow));
     const bool chosen = std::find(plan.sow_dates.begin(), plan.sow_dates.end(), point.sow) != plan.sow_dates.end();
     if (!by_chance && !point.seeds) {
@@ -231,7 +333,7 @@ std::string sweep_picture(const Goal& goal, const Plan& plan) {
       picture.line(middle - 3, area.bottom - 5, middle + 3, area.bottom - 11, "cross");
       continue;
     }
-    const double top = y.at(by_chance ? point.best_assurance : std::min(*point.seeds, ceiling));
+    const double top = top_of(point);
     picture.rectangle(middle - bar_width / 2, top, bar_width, area.bottom - top, chosen ? "needle" : "sand");
     if (!by_chance && *point.seeds > ceiling) picture.words(middle, top - 3, "↑", Anchor::middle);
   }
@@ -243,14 +345,17 @@ std::string sweep_picture(const Goal& goal, const Plan& plan) {
   const auto mark = [&](Date date, const std::string& word, double height) {
     const double at = x.at(day_number(date));
     const std::string label = word + " " + short_day(date);
-    picture.line(at, height + 4, at, area.bottom, "date-line");
+    const auto bar = std::ranges::find(sweep, date, &season::SowingPoint::sow);
+    picture.line(at, height + 4, at, bar == sweep.end() ? area.bottom : top_of(*bar) - 2, "date-line");
     const double half = words_width(label) / 2;
     picture.words(std::clamp(at, area.left + half, std::max(area.left + half, area.right - half)), height, label,
                   Anchor::middle, "strong");
   };
-  if (!plan.sow_dates.empty()) mark(plan.sow_dates.front(), "chosen", area.top + 10);
+  constexpr double kUpperLine = 14;
+  constexpr double kLowerLine = 32;
+  if (!plan.sow_dates.empty()) mark(plan.sow_dates.front(), "chosen", kLowerLine);
   if (plan.last_sowing && (plan.sow_dates.empty() || *plan.last_sowing != plan.sow_dates.front())) {
-    mark(*plan.last_sowing, "last", area.top - 8);
+    mark(*plan.last_sowing, "last", kUpperLine);
   }
   for (Date month = make_date(year_of(first), month_of(first), 1); month <= last; month = month_after(month)) {
     if (month < first) continue;
@@ -262,10 +367,15 @@ std::string sweep_picture(const Goal& goal, const Plan& plan) {
   return picture.done();
 }
 
-std::string sessions_picture(const Goal& goal, const Plan& plan) {
-  const auto sessions = likely_sessions(plan);
+std::string sessions_picture(const Goal& goal, const Plan& plan, double width, std::string_view id) {
+  const auto sessions = bench_days(plan).shown;
   if (sessions.empty()) return {};
-  const Area area{48, kWidth - 12, 34, 240};
+  // Beside its table the picture is about as high as that.
+  constexpr double kTableRow = 21;
+  constexpr double kBesides = 55;  ///< axes and legend, less the head of the table
+  const double tall =
+      width > kWidth ? 206 : std::clamp(kTableRow * static_cast<double>(sessions.size()) - kBesides, 206.0, 420.0);
+  const Area area{48, width - 12, 34, 34 + tall};
   const auto cap = goal.sessions.cuttings_at_most;
   double most = 1;
   for (const auto& session : sessions) {
@@ -283,8 +393,8 @@ std::string sessions_picture(const Goal& goal, const Plan& plan) {
   const bool several = goal.wants.size() > 1;
   std::vector<Spot> legend;
   if (several) legend = legend_spots(goal, area.left, area.right, area.bottom + 32);
-  Picture picture("sessions", "Cuttings struck in each session", description, kWidth,
-                  legend.empty() ? 268 : legend.back().y + 20);
+  Picture picture(id, "Cuttings struck in each session", description, width,
+                  legend.empty() ? area.bottom + 28 : legend.back().y + 20);
   upright_axis(picture, area, y, "cuttings");
   const double bar_width = std::clamp(slot * 0.6, 2.0, 34.0);
   constexpr double kLabelRoom = 60;
@@ -309,8 +419,9 @@ std::string sessions_picture(const Goal& goal, const Plan& plan) {
     }
     const auto whisker = [&](std::string_view style) {
       picture.line(middle, y.at(session.cuttings.low), middle, y.at(session.cuttings.high), style);
+      const double cap_width = std::min(0.7 * slot, std::max(5.0, bar_width / 3));
       for (const double end : {session.cuttings.low, session.cuttings.high}) {
-        picture.line(middle - bar_width / 6, y.at(end), middle + bar_width / 6, y.at(end), style);
+        picture.line(middle - cap_width / 2, y.at(end), middle + cap_width / 2, y.at(end), style);
       }
     };
     if (bar_width >= kBroadBar) whisker("halo");
@@ -320,7 +431,9 @@ std::string sessions_picture(const Goal& goal, const Plan& plan) {
   picture.line(area.left, area.bottom, area.right, area.bottom, "axis");
   if (cap && *cap <= y.to) {
     picture.line(area.left, y.at(*cap), area.right, y.at(*cap), "limit");
-    picture.words(area.right, y.at(*cap) - 6, fmt::format("at most {}", *cap), Anchor::end);
+    constexpr double kLetterHeight = 16;  // off the topmost line of the grid
+    const double place = y.at(*cap) - kLetterHeight < area.top ? area.top - 5 : y.at(*cap) - 6;
+    picture.words(area.right, place, fmt::format("at most {}", *cap), Anchor::end);
   }
   for (std::size_t w = 0; w < legend.size(); ++w) {
     picture.rectangle(legend[w].x, legend[w].y, 12, 12, want_style(w));
@@ -353,6 +466,7 @@ std::string counted_picture(const Goal& goal, const Plan& plan) {
   const std::size_t wants = std::min(goal.wants.size(), plan.counted.size());
   if (wants == 0) return {};
   constexpr double kRow = 74;
+  constexpr double kWords = 26;  ///< of a row, above its lines
   std::string description;
   double most = 1;
   for (std::size_t i = 0; i < wants; ++i) {
@@ -368,7 +482,8 @@ std::string counted_picture(const Goal& goal, const Plan& plan) {
                   bottom + 30);
   const Scale x{0, round_above(most), 8, kWidth - 20};
   for (const double tick : round_ticks(0, x.to, 6)) {
-    picture.line(x.at(tick), 0, x.at(tick), bottom, "grid");
+    for (double top = 0; top < bottom; top += kRow)
+      picture.line(x.at(tick), top + kWords, x.at(tick), top + kRow, "grid");
     picture.words(x.at(tick), bottom + 18, whole(tick), Anchor::middle, "quiet");
   }
   picture.line(x.start, bottom, x.end, bottom, "axis");

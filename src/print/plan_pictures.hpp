@@ -16,8 +16,10 @@ namespace strikebed::print {
 [[nodiscard]] std::string curve_picture(const season::Goal& goal, const season::Plan& plan);
 /// The fewest seeds for each sowing date; a cross where no number is enough.
 [[nodiscard]] std::string sweep_picture(const season::Goal& goal, const season::Plan& plan);
-/// Cuttings in each session, stacked by want, with 5 to 95 % whiskers and the cap.
-[[nodiscard]] std::string sessions_picture(const season::Goal& goal, const season::Plan& plan);
+/// Cuttings in each session that its table shows (bench_days), stacked by want, with 5 to 95 % whiskers and the cap.
+/// `width` and `id` as in season_picture; up to 400 it is as high as the table beside it.
+[[nodiscard]] std::string sessions_picture(const season::Goal& goal, const season::Plan& plan, double width,
+                                           std::string_view id);
 /// Seeds saved by knowing each uncertain quantity.
 [[nodiscard]] std::string unknowns_picture(const season::Plan& plan);
 /// Plants counted at the date, per want, against the number asked for.

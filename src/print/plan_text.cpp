@@ -79,7 +79,8 @@ std::string sessions_text(const Goal& goal, const Plan& plan, std::size_t width)
   }
   columns.push_back({"Hours", true});
   Rows rows;
-  for (const auto& session : likely_sessions(plan)) {
+  const BenchDays days = bench_days(plan);
+  for (const auto& session : days.shown) {
     std::vector<std::string> row = {date_words(session.date), whole(session.cuttings.low),
                                     whole(session.cuttings.typical), whole(session.cuttings.high)};
     for (std::size_t i = 0; several && i < goal.wants.size(); ++i) {
@@ -89,11 +90,12 @@ std::string sessions_text(const Goal& goal, const Plan& plan, std::size_t width)
     rows.push_back(std::move(row));
   }
   std::string text = table(columns, rows, width);
-  if (text.empty()) return text;
+  const std::string spare = paragraph(spare_days_words(days), width, "  ");
+  if (text.empty()) return spare;
   std::string note = "Cuttings struck: in nine seasons of ten between low and high.";
   if (several) note += " By kind and hours: for the typical number.";
   if (goal.sessions.cuttings_at_most) note += fmt::format(" At most {} in a session.", *goal.sessions.cuttings_at_most);
-  return text + paragraph(note, width, "  ");
+  return text + spare + paragraph(note, width, "  ");
 }
 
 std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
@@ -134,11 +136,16 @@ std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
     auto marks = blank;
     for (const Date month : chart.months) marks[cell_of(month)] = "·";
     marks[cell_of(goal.by)] = "│";
-    if (row.marks.empty() && row.band) {
-      for (std::size_t i = cell_of(row.band->early); i <= cell_of(row.band->late); ++i) marks[i] = "━";
-      marks[cell_of(row.band->typical)] = "●";
+    if (row.runs.empty() && row.band) {
+      for (std::size_t i = cell_of(row.band->early); i <= cell_of(row.band_end); ++i) marks[i] = "━";
+      if (row.band->typical <= row.band_end) marks[cell_of(row.band->typical)] = "●";
     }
-    for (const Date mark : row.marks) marks[cell_of(mark)] = "■";
+    for (const bool usual : {false, true}) {  // a cell that holds both shows the usual day
+      for (const DayRun& run : row.runs) {
+        if (run.usual != usual) continue;
+        for (std::size_t i = cell_of(run.first); i <= cell_of(run.last); ++i) marks[i] = usual ? "■" : "□";
+      }
+    }
     text += line(row.name, marks);
   }
   auto foot = blank;
@@ -147,8 +154,9 @@ std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
   write(foot, at + by.size() <= cells ? at : cells - std::min(cells, by.size()), by);
   return text + line("", foot) +
          paragraph(
-             "━ from the early to the late ones (5 to 95 % of the plants), ● the middle one, ■ a day at the bench or a "
-             "sowing, │ the date to meet.",
+             "━ from the early to the late ones (5 to 95 % of the plants), ● the middle one, ■ a sowing or a day at "
+             "the "
+             "bench, □ one with something to strike only in an early or late season, │ the date to meet.",
              width, "  ");
 }
 
@@ -277,8 +285,8 @@ std::string plan_text(const Goal& goal, const Plan& plan, const std::vector<std:
   text += section("What not knowing costs", unknowns_text(plan, w), w);
   text += section("What it needs", needs_text(goal, plan, w), w);
   text += section("What was assumed", bullets(assumed, w) + assumed_note(assumed, w), w);
-  text += section("Take care", bullets(cautions(), w), w);
   text += section("Weather", paragraph(weather_words(plan), w, "  "), w);
+  text += section("Take care", bullets(cautions(), w), w);
   return plain_spaces(text);
 }
 

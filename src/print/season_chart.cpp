@@ -11,14 +11,34 @@ namespace strikebed::print {
 
 Date month_after(Date month) { return make_date(year_of(month) + month_of(month) / 12, month_of(month) % 12 + 1, 1); }
 
+int SeasonRow::days() const {
+  int days = 0;
+  for (const DayRun& run : runs) days += static_cast<int>((run.last - run.first).count()) + 1;
+  return days;
+}
+
+namespace {
+
+void add_day(std::vector<DayRun>& runs, Date day, bool usual) {
+  if (!runs.empty() && runs.back().usual == usual && runs.back().last + Days{1} == day) {
+    runs.back().last = day;
+  } else {
+    runs.push_back({day, day, usual});
+  }
+}
+
+}  // namespace
+
 SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
   SeasonChart chart;
   for (std::size_t i = 0; i < plan.bands.size(); ++i) {
     SeasonRow row;
     row.name = i < plan.band_names.size() ? plan.band_names[i] : fmt::format("band {}", i + 1);
     row.band = plan.bands[i];
+    row.band_end = row.band->late;
+    if (row.name == "cutting window" && row.band->early <= goal.by) row.band_end = std::min(row.band_end, goal.by);
     if (row.name == "sessions") {
-      for (const auto& session : likely_sessions(plan)) row.marks.push_back(session.date);
+      for (const auto& session : likely_sessions(plan)) add_day(row.runs, session.date, is_usual(session));
     }
     chart.rows.push_back(row);
   }
@@ -26,7 +46,10 @@ SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
     const auto place = std::find_if(chart.rows.begin(), chart.rows.end(), [&](const SeasonRow& row) {
       return row.band && row.band->early >= plan.sow_dates.front();
     });
-    chart.rows.insert(place, {"sowing", std::nullopt, plan.sow_dates});
+    SeasonRow sowing;
+    sowing.name = "sowing";
+    for (const Date date : plan.sow_dates) add_day(sowing.runs, date, true);
+    chart.rows.insert(place, sowing);
   }
   Date first = goal.by;
   Date last = goal.by;
@@ -38,9 +61,12 @@ SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
   for (const auto& row : chart.rows) {
     if (row.band) {
       include(row.band->early);
-      include(row.band->late);
+      include(row.band_end);
     }
-    for (const Date mark : row.marks) include(mark);
+    for (const DayRun& run : row.runs) {
+      include(run.first);
+      include(run.last);
+    }
   }
   chart.from = make_date(year_of(first), month_of(first), 1);
   chart.to = chart.from;

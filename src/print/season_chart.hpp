@@ -11,10 +11,19 @@ namespace strikebed::print {
 
 [[nodiscard]] Date month_after(Date month);  ///< first day of the month after the one `month` is in
 
+/// Days in a row.
+struct DayRun {
+  Date first;
+  Date last;
+  bool usual = true;  ///< false: something to do only in an early or late season
+};
 struct SeasonRow {
   std::string name;
-  std::optional<season::DateSpread> band;
-  std::vector<Date> marks;  ///< single days
+  std::optional<season::DateSpread> band;  ///< with runs: what they sum up, not to be drawn
+  std::vector<DayRun> runs;                ///< single days, those in a row together
+  Date band_end = {};                      ///< where the drawn band ends: the cutting window at the goal's date
+  [[nodiscard]] bool is_cut() const { return band && band_end < band->late; }
+  [[nodiscard]] int days() const;  ///< in all runs
 };
 struct SeasonChart {
   Date from;  ///< first day of a month

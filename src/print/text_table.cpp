@@ -18,6 +18,12 @@ std::string padded(const std::string& text, std::size_t width, bool right) {
   return right ? gap + text : text + gap;
 }
 
+std::size_t longest_word(std::string_view text) {
+  std::size_t longest = 0;
+  for (const auto& word : wrapped(text, 1)) longest = std::max(longest, width_of(word));
+  return longest;
+}
+
 void append_line(std::string& out, std::string line) {
   line.erase(line.find_last_not_of(' ') + 1);
   out += line + '\n';
@@ -73,35 +79,57 @@ std::string paragraph(std::string_view text, std::size_t width, std::string_view
 std::string table(const std::vector<Column>& columns, const std::vector<std::vector<std::string>>& rows,
                   std::size_t width) {
   if (rows.empty() || columns.empty()) return {};
-  const std::size_t last = columns.size() - 1;
-  std::vector<std::size_t> widths;
-  for (const Column& column : columns) widths.push_back(width_of(column.head));
-  for (const auto& row : rows) {
-    for (std::size_t c = 0; c < row.size() && c <= last; ++c) widths[c] = std::max(widths[c], width_of(row[c]));
-  }
-  std::size_t before_last = 2;
-  for (std::size_t c = 0; c < last; ++c) before_last += widths[c] + 2;
   constexpr std::size_t kNarrowest = 12;
-  widths[last] = std::min(widths[last], width > before_last + kNarrowest ? width - before_last : kNarrowest);
+  const std::size_t last = columns.size() - 1;
+  std::vector<std::size_t> cells(columns.size(), 0);
+  for (const auto& row : rows) {
+    for (std::size_t c = 0; c < row.size() && c <= last; ++c) cells[c] = std::max(cells[c], width_of(row[c]));
+  }
+  std::vector<std::size_t> widths;
+  const auto before_last = [&] {
+    std::size_t sum = 2;
+    for (std::size_t c = 0; c < last; ++c) sum += widths[c] + 2;
+    return sum;
+  };
+  const auto too_wide = [&] { return before_last() + std::min(widths[last], kNarrowest) > width; };
+  for (std::size_t c = 0; c <= last; ++c) widths.push_back(std::max(cells[c], width_of(columns[c].head)));
+  if (too_wide()) {
+    for (std::size_t c = 0; c <= last; ++c) widths[c] = std::max(cells[c], longest_word(columns[c].head));
+  }
+  if (too_wide() && last > 0) {
+    const std::size_t over = before_last() + std::min(widths[last], kNarrowest) - width;
+    widths[0] = std::max(std::min(widths[0], kNarrowest), widths[0] > over ? widths[0] - over : 0);
+  }
+  const std::size_t left = before_last();
+  widths[last] = std::min(widths[last], width > left + kNarrowest ? width - left : kNarrowest);
 
   std::string out;
-  std::string heads = "  ";
+  const auto append_row = [&](const std::vector<std::string>& texts, bool wrap_all) {
+    std::vector<std::vector<std::string>> lines;
+    std::size_t height = 1;
+    for (std::size_t c = 0; c <= last; ++c) {
+      const std::string text = c < texts.size() ? texts[c] : std::string();
+      const bool wrap = wrap_all || c == last || (c == 0 && width_of(text) > widths[0]);
+      lines.push_back(wrap ? wrapped(text, widths[c]) : std::vector<std::string>{text});
+      height = std::max(height, lines.back().size());
+    }
+    for (std::size_t i = 0; i < height; ++i) {
+      std::string line = "  ";
+      for (std::size_t c = 0; c <= last; ++c) {
+        line += padded(i < lines[c].size() ? lines[c][i] : std::string(), widths[c], columns[c].right) + "  ";
+      }
+      append_line(out, line);
+    }
+  };
+  std::vector<std::string> heads;
   std::string rule = "  ";
   for (std::size_t c = 0; c <= last; ++c) {
-    heads += padded(columns[c].head, widths[c], columns[c].right) + "  ";
+    heads.push_back(columns[c].head);
     rule += repeated("─", widths[c]) + (c < last ? "  " : "");
   }
-  append_line(out, heads);
+  append_row(heads, true);
   append_line(out, rule);
-  for (const auto& row : rows) {
-    const auto cell = [&](std::size_t c) { return c < row.size() ? row[c] : std::string(); };
-    std::vector<std::string> lines = wrapped(cell(last), widths[last]);
-    if (lines.empty()) lines.emplace_back();
-    std::string line = "  ";
-    for (std::size_t c = 0; c < last; ++c) line += padded(cell(c), widths[c], columns[c].right) + "  ";
-    append_line(out, line + padded(lines.front(), widths[last], columns[last].right));
-    for (std::size_t i = 1; i < lines.size(); ++i) append_line(out, std::string(before_last, ' ') + lines[i]);
-  }
+  for (const auto& row : rows) append_row(row, false);
   return out;
 }
 

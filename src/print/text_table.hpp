@@ -28,7 +28,7 @@ struct Column {
 };
 
 /// A table two spaces in from the left with two spaces between columns; the last column is wrapped into what is left
-/// of `width`. Without any row: nothing.
+/// of `width`. Where that is not enough, the heads are wrapped, then the first column. Without any row: nothing.
 [[nodiscard]] std::string table(const std::vector<Column>& columns, const std::vector<std::vector<std::string>>& rows,
                                 std::size_t width);
 

@@ -55,6 +55,53 @@ std::string markup_fault(const std::string& html) {
   return open.empty() ? "" : "never closed: " + open.back();
 }
 
+/// A shape of a picture: where it is and how wide, by class.
+struct Shape {
+  std::string style;
+  double x = 0;
+  double width = 0;
+};
+std::vector<Shape> shapes(const std::string& picture, const std::string& tag) {
+  std::vector<Shape> found;
+  for (std::size_t at = picture.find("<" + tag + " "); at != std::string::npos;
+       at = picture.find("<" + tag + " ", at + 1)) {
+    const std::string head = picture.substr(at, picture.find('>', at) - at);
+    const auto value = [&](const std::string& key) {
+      const std::size_t from = head.find(" " + key + "=\"");
+      return from == std::string::npos ? std::string("0") : head.substr(from + key.size() + 3);
+    };
+    const std::string style = value("class");
+    Shape shape{style.substr(0, style.find('"')), std::stod(value(tag == "line" ? "x1" : "x")),
+                std::stod(value("width"))};
+    if (tag == "text") {
+      constexpr double kLetter = 6.5;  // narrower than the widest the picture allows for
+      const std::size_t end = picture.find("</text>", at);
+      const std::size_t from = picture.find('>', at) + 1;
+      shape.width = kLetter * static_cast<double>(width_of(picture.substr(from, end - from)));
+      if (head.find("\"middle\"") != std::string::npos) shape.x -= shape.width / 2;
+      if (head.find("\"end\"") != std::string::npos) shape.x -= shape.width;
+    }
+    found.push_back(shape);
+  }
+  return found;
+}
+std::vector<Shape> shapes(const std::string& picture, const std::string& tag, const std::string& style) {
+  std::vector<Shape> found = shapes(picture, tag);
+  std::erase_if(found, [&](const Shape& shape) { return shape.style != style; });
+  return found;
+}
+
+/// A plan with a session on each of many days, most of them with nothing to strike in a typical season.
+season::Plan many_days_plan() {
+  season::Plan plan = example_plan();
+  plan.sessions.clear();
+  for (int day = 0; day < 70; ++day) {
+    const double typical = day >= 25 && day < 32 ? 2 : 0;
+    plan.sessions.push_back({make_date(2027, 4, 1) + Days{day}, {0, typical, 3}, {typical, 0}, 0.1});
+  }
+  return plan;
+}
+
 std::string shown(const std::string& html) { return plain_spaces(html); }
 
 }  // namespace
@@ -125,7 +172,7 @@ TEST(PlanPage, SaysEveryPictureInWords) {
   const season::Plan plan = example_plan();
   for (const std::string& picture :
        {season_picture(goal, plan, 1000, "s"), curve_picture(goal, plan), sweep_picture(goal, plan),
-        sessions_picture(goal, plan), unknowns_picture(plan), counted_picture(goal, plan)}) {
+        sessions_picture(goal, plan, 390, "b"), unknowns_picture(plan), counted_picture(goal, plan)}) {
     EXPECT_TRUE(picture.starts_with("<svg role=\"img\"")) << picture.substr(0, 40);
     EXPECT_TRUE(holds(picture, "<title id="));
     EXPECT_TRUE(holds(picture, "<desc id="));
@@ -155,10 +202,99 @@ TEST(PlanPage, ShowsHowSureWhereNoDateCanDoIt) {
   EXPECT_EQ(sweep_picture(example_goal(), hopeless), "");
 }
 
+// Covers  a size is kept on one line by its style: what is copied from the page stays as it was typed.
+TEST(PlanPage, KeepsSizesOnOneLine) {
+  season::Plan plan = example_plan();
+  plan.warnings = {"use grit of 0.5-1 mm (3.2 L), on 2027-04-03, --target 650 ppm"};
+  const std::string html = plan_page(example_goal(), plan, {});
+  EXPECT_TRUE(holds(html,
+                    "<li>use grit of <span class=\"size\">0.5-1 mm</span> (<span class=\"size\">3.2 L</span>), on "
+                    "2027-04-03, --target <span class=\"size\">650 ppm</span></li>"));
+  EXPECT_TRUE(holds(html, "Grit <span class=\"size\">3-4 mm</span>"));
+}
+
+// Covers  the many days of a goal that may be struck on any weekday: table and picture show those of a typical season,
+// a sentence the others; the chart of the season draws days in a row as one block.
+TEST(PlanPage, SumsUpManyDays) {
+  const season::Plan plan = many_days_plan();
+  const std::string html = shown(plan_page(example_goal(), plan, {}));
+  EXPECT_TRUE(holds(html, "<td>Mon 26 Apr</td>"));
+  EXPECT_FALSE(holds(html, "<td>Sun 25 Apr</td>"));
+  EXPECT_TRUE(
+      holds(html,
+            "On 63 more days, from Thu 1 Apr to Wed 9 Jun, some may be ready in an early or late season, rarely "
+            "more than 3 a day."));
+  EXPECT_EQ(shapes(sessions_picture(example_goal(), plan, 390, "b"), "rect", "needle").size(), 7U + 1U);  // and legend
+  const std::string season = season_picture(example_goal(), plan, 390, "s");
+  EXPECT_EQ(shapes(season, "rect", "spare").size(), 2U);
+  EXPECT_EQ(shapes(season, "rect", "clay").size(), 2U);  // the cutting window and the usual days
+}
+
+TEST(PlanPage, SaysDaysThatAreAllSpare) {
+  season::Plan plan = many_days_plan();
+  for (auto& session : plan.sessions) session.cuttings = {0, 0, 1};
+  EXPECT_TRUE(holds(shown(plan_page(example_goal(), plan, {})), "<p>On 70 days, from Thu 1 Apr to Wed 9 Jun, some"));
+  EXPECT_EQ(sessions_picture(example_goal(), plan, 390, "b"), "");
+}
+
+// Covers  words of the season's picture stay on it and off the line of the date to meet, wherever that falls and
+// whatever the months.
+TEST(PlanPage, KeepsWordsOfTheSeasonApart) {
+  for (int later = 0; later < 365; later += 9) {
+    season::Goal goal = example_goal();
+    goal.by = make_date(2027, 6, 1) + Days{later};
+    for (const double width : {390.0, 1000.0}) {
+      const std::string picture = season_picture(goal, example_plan(), width, "s");
+      const auto lines = shapes(picture, "line", "date-line");
+      ASSERT_EQ(lines.size(), 1U);
+      for (const std::string style : {"quiet", "strong", "on-dark", "on-light"}) {
+        for (const Shape& words : shapes(picture, "text", style)) {
+          EXPECT_GE(words.x, 0) << later;
+          EXPECT_LE(words.x + words.width, width) << later << " " << style;
+        }
+      }
+      for (const std::string style : {"on-dark", "on-light"}) {
+        for (const Shape& words : shapes(picture, "text", style))
+          EXPECT_FALSE(words.x < lines[0].x && words.x + words.width > lines[0].x) << later;
+      }
+    }
+  }
+}
+
+// Covers  the cutting window is drawn to the date to meet; its numbers stay as they are.
+TEST(PlanPage, CutsTheWindowAtTheDate) {
+  season::Goal goal = example_goal();
+  goal.by = make_date(2027, 6, 10);
+  const std::string html = shown(plan_page(goal, example_plan(), {}));
+  EXPECT_TRUE(holds(html, ">from 17 May</text>"));
+  EXPECT_TRUE(holds(html, "<td>cutting window</td><td>Mon 17 May 2027</td><td>Wed 2 Jun 2027</td><td>Fri 18 Jun 2027"));
+}
+
+// Covers  sowing dates that are unevenly apart: no bar reaches into the next.
+TEST(PlanPage, DrawsSowingDatesApart) {
+  season::Plan plan = example_plan();
+  const Date from = make_date(2027, 3, 4);
+  plan.sweep.clear();
+  for (const int day : {0, 7, 14, 21, 22, 23, 24, 31, 33, 60}) plan.sweep.push_back({from + Days{day}, 412, 0.9});
+  const auto bars = shapes(sweep_picture(example_goal(), plan), "rect");
+  ASSERT_EQ(bars.size(), plan.sweep.size());
+  for (std::size_t i = 0; i + 1 < bars.size(); ++i) EXPECT_LT(bars[i].x + bars[i].width, bars[i + 1].x) << i;
+}
+
+// Covers  in a plan without pictures what was assumed comes before the cautions, and no part stands alone in a half.
+TEST(PlanPage, LeavesNoHalfSheetEmpty) {
+  season::Plan plan = empty_plan();
+  plan.weather_origin = "Weather: an invented record.";
+  const std::string html = plan_page(example_goal(), plan, example_assumed());
+  EXPECT_FALSE(holds(html, "<div class=\"pair"));
+  EXPECT_LT(html.find("Weather:"), html.find("Take care"));
+  EXPECT_LT(html.find("What was assumed"), html.find("Take care"));
+}
+
 TEST(PlanPage, LeavesOutPicturesWithoutNumbers) {
   EXPECT_EQ(curve_picture(example_goal(), empty_plan()), "");
   EXPECT_EQ(sweep_picture(example_goal(), empty_plan()), "");
-  EXPECT_EQ(sessions_picture(example_goal(), empty_plan()), "");
+  EXPECT_EQ(sessions_picture(example_goal(), empty_plan(), 390, "b"), "");
   EXPECT_EQ(unknowns_picture(empty_plan()), "");
   EXPECT_EQ(counted_picture(example_goal(), empty_plan()), "");
   EXPECT_FALSE(holds(plan_page(example_goal(), empty_plan(), {}), "<svg"));

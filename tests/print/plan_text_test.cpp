@@ -182,6 +182,19 @@ TEST(PlanText, DrawsTheSeasonOverTheMonths) {
   EXPECT_TRUE(holds(text, "by 1 Oct\n"));
 }
 
+// Covers  many likely days: those of a typical season in the table, the others in a sentence and as open blocks.
+TEST(PlanText, SumsUpManyDays) {
+  season::Plan plan = example_plan();
+  plan.sessions.clear();
+  for (int day = 0; day < 30; ++day)
+    plan.sessions.push_back({make_date(2027, 5, 1) + Days{day}, {0, day == 9 ? 4.0 : 0.0, 5}, {0, 0}, 0.1});
+  const std::string text = plan_text(one_want(), plan, {});
+  EXPECT_TRUE(holds(text, "  Mon 10 May 2027    0        4     5    0.1\n"));
+  EXPECT_FALSE(holds(text, "  Tue 11 May 2027    0"));
+  EXPECT_TRUE(holds(folded(text), "On 29 more days, from Sat 1 May to Sun 30 May, some may be ready"));
+  EXPECT_TRUE(holds(text, "□■□"));
+}
+
 // Covers  days with nothing to strike in a typical season are told apart from those to keep free.
 TEST(PlanText, TellsUsualDaysFromSpareOnes) {
   season::Plan plan = example_plan();
@@ -287,6 +300,23 @@ TEST(PlanText, SaysUnknownForWhatIsNotANumber) {
   EXPECT_FALSE(holds(text, "nan"));
   EXPECT_FALSE(holds(text, "inf"));
   EXPECT_TRUE(holds(text, "unknown"));
+}
+
+// Covers  a table that would be too wide: its heads are wrapped first, then its first column.
+TEST(TextTable, KeepsToItsWidth) {
+  EXPECT_EQ(table({{"Day"}, {"radial (square cut)", true}, {"h", true}}, {{"Sat", "36", "1"}}, 20),
+            "  Day   radial  h\n"
+            "       (square\n"
+            "          cut)\n"
+            "  ───  ───────  ─\n"
+            "  Sat       36  1\n");
+  EXPECT_EQ(table({{"What"}, {"How much"}, {""}}, {{"a long name of something", "3 L", "for the pockets of all"}}, 36),
+            "  What            How\n"
+            "                  much\n"
+            "  ──────────────  ────  ────────────\n"
+            "  a long name of  3 L   for the\n"
+            "  something             pockets of\n"
+            "                        all\n");
 }
 
 TEST(TextTable, WrapsAtSpacesAndCountsCharactersNotBytes) {
