@@ -267,7 +267,8 @@ std::string curve_picture(const Goal& goal, const Plan& plan) {
       kWidth, 284);
   upright_axis(picture, area, y, "sure", true);
   for (const double tick : round_ticks(0, x.to, 6)) {
-    picture.words(x.at(tick), area.bottom + 18, whole(tick), Anchor::middle, "quiet");
+    const double half = words_width(whole(tick)) / 2;
+    picture.words(std::min(x.at(tick), kWidth - half), area.bottom + 18, whole(tick), Anchor::middle, "quiet");
   }
   picture.words((area.left + area.right) / 2, area.bottom + 38, "seeds", Anchor::middle, "quiet");
   if (plan.seeds_low > 0 && plan.seeds_high > plan.seeds_low) {
@@ -312,7 +313,7 @@ std::string sweep_picture(const Goal& goal, const Plan& plan) {
   Picture picture("sweep",
                   by_chance ? "How sure at best, by sowing date" : "Fewest seeds that are enough, by sowing date",
                   description, kWidth, 314);
-  upright_axis(picture, area, y, by_chance ? "sure at best" : "seeds", by_chance);
+  upright_axis(picture, area, y, by_chance ? "sure" : "seeds", by_chance);
   // Dates are not evenly apart: a bar is as wide as the nearer neighbour leaves it room.
   const auto room = [&](std::size_t i) {
     double days = 2 * kMargin / std::max(1.0, x.at(1) - x.at(0));
