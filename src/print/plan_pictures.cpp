@@ -483,8 +483,10 @@ std::string counted_picture(const Goal& goal, const Plan& plan) {
                   bottom + 30);
   const Scale x{0, round_above(most), 8, kWidth - 20};
   for (const double tick : round_ticks(0, x.to, 6)) {
-    for (double top = 0; top < bottom; top += kRow)
+    for (std::size_t i = 0; i < wants; ++i) {
+      const double top = kRow * static_cast<double>(i);
       picture.line(x.at(tick), top + kWords, x.at(tick), top + kRow, "grid");
+    }
     picture.words(x.at(tick), bottom + 18, whole(tick), Anchor::middle, "quiet");
   }
   picture.line(x.start, bottom, x.end, bottom, "axis");

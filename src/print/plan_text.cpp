@@ -90,7 +90,7 @@ std::string sessions_text(const Goal& goal, const Plan& plan, std::size_t width)
     rows.push_back(std::move(row));
   }
   std::string text = table(columns, rows, width);
-  const std::string spare = paragraph(spare_days_words(days), width, "  ");
+  std::string spare = paragraph(spare_days_words(days), width, "  ");
   if (text.empty()) return spare;
   std::string note = "Cuttings struck: in nine seasons of ten between low and high.";
   if (several) note += " By kind and hours: for the typical number.";

@@ -26,10 +26,11 @@ struct SowingRange {
 
 struct SowingSweep {
   std::vector<SowingPoint> points;  ///< by date; a coarse comb over the range, finer around best and last
-  std::optional<int> best_day;      ///< fewest seeds; among those within 2 % the earliest, or later while that hardly
-                                ///< delays the seedlings. Nothing: out of reach on every day
+  /// Fewest seeds; among those within 2 % the earliest, or later while that hardly delays the seedlings. Nothing: out
+  /// of reach on every day.
+  std::optional<int> best_day;
   std::optional<int> last_day;  ///< the last day that can still do it, with three times the fewest seeds at most
-  int surest_day = 0;           ///< most chance with as many seeds as one likes (when best_day is nothing)
+  int surest_day = 0;           ///< most chance with sensible_seeds (when best_day is nothing)
 };
 
 /// At most `comb` days of the range, then a bisection for the edges. Where the grower has fixed a date it is among
