@@ -16,8 +16,7 @@ constexpr double kStrongInAlcohol_mg_l = 20'000;  // of an acid: the strongest t
 constexpr double kQuickToLeave_pct = 10;
 constexpr double kWaterOnACutting_ml = 0.03;  // 0.2 mm of film on 15 mm of a 2 mm stem, and a hanging drop; guess
 constexpr double kDropsUpTo_ml = 5;
-constexpr double kMost = 1e7;                   // mL or g of mixture
-constexpr double kSmallestSecondStep_ml = 0.4;  // 20 marks of a 1 mL syringe
+constexpr double kMost = 1e7;  // mL or g of mixture
 
 std::string_view unit_of(const Stock& stock) { return stock.form == Form::liquid ? "mL" : "g"; }
 std::string_view form_words(Form form) {
