@@ -22,12 +22,12 @@
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
 #include "cli/today.hpp"
+#include "nursery/make_plan.hpp"
 #include "nursery/read_weather.hpp"
 
 namespace strikebed::cli {
 namespace {
 
-constexpr int kMostSeeds = 1'000'000;
 constexpr int kMostThreads = 256;
 
 /// A command as the user types it, and what answers it.
@@ -81,7 +81,7 @@ Command add_plan(CLI::App& app, PlanArguments& arguments) {
       ->type_name("FILE");
   command
       ->add_option("--seeds", arguments.seeds, "How sure the goal is with so many seeds, instead of the fewest seeds")
-      ->check(between(1, kMostSeeds))
+      ->check(between(1, nursery::kMostSeeds))
       ->type_name("N");
   arguments.today = today();
   add_date(command, "--today", arguments.today, "Plan as if today were this day");

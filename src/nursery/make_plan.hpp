@@ -13,10 +13,12 @@
 
 namespace strikebed::nursery {
 
+inline constexpr int kMostSeeds = season::kMostSeeds;
+
 struct PlanRequest {
   std::string goal_path;
   std::optional<std::string> weather_path;  ///< instead of the goal's own
-  std::optional<int> seeds;                 ///< how sure is this number, 1 or more
+  std::optional<int> seeds;                 ///< how sure is this number, 1...kMostSeeds
   Date today;
   std::uint64_t random_seed = 1;
   int threads = 1;                                              ///< the answer does not depend on it

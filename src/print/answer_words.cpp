@@ -74,7 +74,7 @@ void say_sure(SentenceBuilder& line, const season::Goal& goal, const season::Pla
 Sentence bench_sentence(const season::Plan& plan) {
   const auto likely = likely_sessions(plan);
   auto usual = likely;
-  std::erase_if(usual, [](const season::SessionPlan& session) { return !(session.cuttings.typical >= 0.5); });
+  std::erase_if(usual, [](const season::SessionPlan& session) { return !is_usual(session); });
   if (usual.empty()) usual = likely;
   SentenceBuilder line;
   line.say("Keep ");

@@ -40,8 +40,7 @@ p{margin:.4rem 0}
 section{margin:0 0 1.1rem;padding:1rem 1.1rem 1.1rem;background:SHEET;border:1px solid HAIRLINE;border-radius:4px;break-inside:avoid}
 section.mind{border-left:5px solid CLAY}
 .pair{display:grid;gap:0 1.1rem;grid-template-columns:minmax(0,1fr)}
-.columns{column-gap:2.2rem}
-.columns{margin:0}
+.columns{margin:0;column-gap:2.2rem}
 .columns li{margin:0 0 .5rem;break-inside:avoid}
 .size{white-space:nowrap}
 .pair>*{min-width:0}

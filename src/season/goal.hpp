@@ -37,6 +37,8 @@ struct ChainRates {
   RateBelief winter;
 };
 
+inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
+inline constexpr std::size_t kMostWants = 8;
 inline constexpr int kMostSowings = 8;
 
 /// When there is time at the bench, and how much.
@@ -59,7 +61,7 @@ struct Prices {  ///< any currency; nothing: not given
 
 struct Goal {
   growth::Species species;
-  std::vector<Want> wants;  ///< 1 to 8
+  std::vector<Want> wants;  ///< 1...kMostWants
   Date today;
   Date by;
   CountAt count_at = CountAt::weaned;

@@ -234,35 +234,40 @@ void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, i
     return sum;
   };
   double enough = 0;
+  std::optional<int> seeds;  // for that much
   double too_many = 1;
   double smallest = 1;
   for (const Want& want : goal.wants) smallest = std::min(smallest, 1.0 / want.count);
-  while (enough == 0 && too_many >= smallest) {
+  while (!seeds && too_many >= smallest) {
     const double part = too_many / 2;
-    (needed(scaled(part)) ? enough : too_many) = part;
+    seeds = needed(scaled(part));
+    (seeds ? enough : too_many) = part;
   }
-  if (enough > 0) {
-    // Half of what can be had is easy; what is named takes not many more seeds a plant than that.
-    const Goal easy = scaled(enough / 2);
-    const double sane = kSaneFewer * static_cast<double>(needed(easy).value_or(0)) / plants(easy);
-    const auto will_do = [&](const Goal& smaller) {
-      const auto seeds = needed(smaller);
-      return seeds && *seeds <= sane * plants(smaller);
-    };
-    if (!will_do(scaled(enough))) {
-      too_many = enough;
-      enough /= 2;
-    }
-    for (int step = 0; step < 6; ++step) {
-      const double part = (enough + too_many) / 2;
-      (will_do(scaled(part)) ? enough : too_many) = part;
-    }
-    const Goal nearest = scaled(enough);
-    std::vector<int> counts;
-    for (const Want& want : nearest.wants) counts.push_back(want.count);
-    plan.nearest.counts = counts;
-    plan.nearest.seeds = needed(nearest);
+  if (!seeds) return;
+  // Half of what can be had is easy; what is named takes not many more seeds a plant than that.
+  const Goal easy = scaled(enough / 2);
+  const std::optional<int> easy_seeds = needed(easy);
+  const double sane = kSaneFewer * static_cast<double>(easy_seeds.value_or(0)) / plants(easy);
+  if (*seeds > sane * plants(scaled(enough))) {
+    too_many = enough;
+    enough /= 2;
+    seeds = easy_seeds;
   }
+  for (int step = 0; step < 6; ++step) {
+    const double part = (enough + too_many) / 2;
+    const Goal smaller = scaled(part);
+    const auto asked = needed(smaller);
+    if (asked && *asked <= sane * plants(smaller)) {
+      enough = part;
+      seeds = asked;
+    } else {
+      too_many = part;
+    }
+  }
+  std::vector<int> counts;
+  for (const Want& want : scaled(enough).wants) counts.push_back(want.count);
+  plan.nearest.counts = counts;
+  plan.nearest.seeds = seeds;
 }
 
 }  // namespace strikebed::season

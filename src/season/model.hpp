@@ -28,8 +28,6 @@ struct Assurance {
   std::vector<double> by_want;
 };
 
-inline constexpr std::size_t kMostWants = 8;
-
 enum class Precision { quick, exact };
 
 /// Everything about a goal and its futures that does not depend on sowing dates or seed numbers. Refers to goal, chain

@@ -208,12 +208,7 @@ void fill_emerged(const Timing& timing, const float* germination_sum, int sow_da
 }  // namespace
 
 SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
-  // The usual season's rooting clock, averaged over the weather.
-  std::vector<double> usual(static_cast<std::size_t>(sums.days) + 1);
-  for (int s = 0; s < sums.seasons; ++s) {
-    const float* clock = sums.rooting.season(s);
-    for (std::size_t d = 0; d < usual.size(); ++d) usual[d] += static_cast<double>(clock[d]) / sums.seasons;
-  }
+  const std::vector<double> usual = sums.rooting.usual(sums.seasons);
   const auto brings = [&](int from, int to) {
     return usual[static_cast<std::size_t>(std::clamp(to, 0, sums.days))] - usual[static_cast<std::size_t>(from)];
   };

@@ -58,6 +58,20 @@ WantCurve want_curve(const Model& model, std::span<const Sowing> sowings, int wa
   return curve;
 }
 
+/// Shares that give more to the wants that are less sure, by how far each is from the usual score.
+std::vector<double> fairer(std::vector<double> shares, std::span<const double> by_want,
+                           std::span<const double> log_seeds_per_score) {
+  double usual = 0;
+  for (const double chance : by_want) usual += score_of(chance) / static_cast<double>(by_want.size());
+  double sum = 0;
+  for (std::size_t w = 0; w < shares.size(); ++w) {
+    shares[w] *= std::exp(std::clamp((usual - score_of(by_want[w])) * log_seeds_per_score[w], -0.7, 0.7));
+    sum += shares[w];
+  }
+  for (double& share : shares) share /= sum;
+  return shares;
+}
+
 }  // namespace
 
 std::optional<int> smallest_seeds(const std::function<double(int)>& chance, double target, int start, int limit,
@@ -161,28 +175,21 @@ SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double
   if (precision == Precision::quick) {
     answer.seeds = quick_seeds(answer.shares);
   } else {
-    // Each round gives more to the want that is less sure. The guess knows nothing of room, so a round may also do
-    // worse than the one before; the best is kept.
+    // The guess knows nothing of room, so a round may also do worse than the one before; the best is kept.
     const int rounds = model.wants() > 1 ? 3 : 1;
     std::vector<double> shares = answer.shares;
+    Assurance now;
     int fewest = limit;
     double most = -1;
     for (int round = 0; round < rounds; ++round) {
+      if (round > 0) shares = fairer(shares, now.by_want, fair.log_seeds_per_score);
       const int seeds = quick_seeds(shares).value_or(limit);
-      const Assurance now = model.assurance(sowings, seeds, shares);
+      now = model.assurance(sowings, seeds, shares);
       if (seeds <= fewest * (1 + kQuickTolerance) && (seeds < limit || now.chance > most)) {
         answer.shares = shares;
         start = fewest = seeds;
         most = now.chance;
       }
-      double usual = 0;
-      for (const double chance : now.by_want) usual += score_of(chance) / model.wants();
-      double sum = 0;
-      for (std::size_t w = 0; w < shares.size(); ++w) {
-        shares[w] *= std::exp(std::clamp((usual - score_of(now.by_want[w])) * fair.log_seeds_per_score[w], -0.7, 0.7));
-        sum += shares[w];
-      }
-      for (double& share : shares) share /= sum;
     }
     const auto chance = [&](Precision wanted) {
       return [&, wanted](int seeds) { return model.assurance(sowings, seeds, answer.shares, wanted).chance; };

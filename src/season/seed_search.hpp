@@ -9,8 +9,6 @@
 
 namespace strikebed::season {
 
-inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
-
 /// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. What needs more is not
 /// named as a way out, and how sure a goal out of reach is at best is said for so many.
 [[nodiscard]] int sensible_seeds(const Goal& goal);

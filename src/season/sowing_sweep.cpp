@@ -28,14 +28,8 @@ bool too_dark(const Goal& goal, Date date) {
 /// When half of the seed has come up in the usual season, by sowing day.
 class UsualEmergence {
  public:
-  explicit UsualEmergence(const Model& model) : clock_(static_cast<std::size_t>(model.sums().days) + 1) {
-    constexpr int kSeasons = 500;  // are enough for a mean
-    const ThermalSums& sums = model.sums();
-    const int seasons = std::min(sums.seasons, kSeasons);
-    for (int s = 0; s < seasons; ++s) {
-      const float* season = sums.germination.season(s);
-      for (std::size_t d = 0; d < clock_.size(); ++d) clock_[d] += static_cast<double>(season[d]) / seasons;
-    }
+  explicit UsualEmergence(const Model& model)
+      : clock_(model.sums().germination.usual(std::min(model.sums().seasons, kSeasons))) {
     const Goal& goal = model.goal();
     const growth::Species& species = goal.species;
     needed_ = species.cover_time.typical() + species.germination_time.typical() *
@@ -47,6 +41,7 @@ class UsualEmergence {
   }
 
  private:
+  static constexpr int kSeasons = 500;  // are enough for a mean
   std::vector<double> clock_;
   double needed_;
 };

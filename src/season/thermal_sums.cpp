@@ -83,6 +83,15 @@ struct DayEnds {
 
 }  // namespace
 
+std::vector<double> ThermalSum::usual(int seasons) const {
+  std::vector<double> mean(stride_);
+  for (int s = 0; s < seasons; ++s) {
+    const float* clock = season(s);
+    for (std::size_t d = 0; d < stride_; ++d) mean[d] += static_cast<double>(clock[d]) / seasons;
+  }
+  return mean;
+}
+
 ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weather, const Workers& workers) {
   ThermalSums sums{weather.first,
                    weather.days,

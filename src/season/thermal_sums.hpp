@@ -18,6 +18,8 @@ class ThermalSum {
   [[nodiscard]] const float* season(int s) const { return sums_.data() + static_cast<std::size_t>(s) * stride_; }
   [[nodiscard]] float* season(int s) { return sums_.data() + static_cast<std::size_t>(s) * stride_; }
   [[nodiscard]] int days() const { return static_cast<int>(stride_) - 1; }
+  /// The usual season's clock: entry by entry the mean of the first so many seasons.
+  [[nodiscard]] std::vector<double> usual(int seasons) const;
 
  private:
   std::size_t stride_;

@@ -12,8 +12,6 @@ using growth::Method;
 using growth::RateValue;
 using season::Want;
 
-constexpr int kMostWants = 8;
-
 std::optional<Method> read_named_method(Reading& reading, const TomlTable& table) {
   const std::vector<std::string_view> ids = ids_of(reading.library.methods);
   const std::string allowed = listed(ids) + ", or a file such as \"my-cut.toml\"";
@@ -99,8 +97,9 @@ void read_wants(Reading& reading, const WrittenRates& written) {
   const std::optional<Method> usual_method = read_named_method(reading, reading.root);
   if (!reading.root.needs("want", "one or more [[want]] tables with base_form and count")) return;
   const std::vector<TomlTable> tables = reading.root.tables("want");
-  if (tables.size() > kMostWants) {
-    reading.root.fail("want", fmt::format("found {} wants", tables.size()), fmt::format("at most {}", kMostWants));
+  if (tables.size() > season::kMostWants) {
+    reading.root.fail("want", fmt::format("found {} wants", tables.size()),
+                      fmt::format("at most {}", season::kMostWants));
     return;
   }
   for (const TomlTable& table : tables) read_want(reading, table, usual_method, written);
