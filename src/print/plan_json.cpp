@@ -8,6 +8,7 @@
 #include "print/answer_words.hpp"
 #include "print/goal_words.hpp"
 #include "print/number_words.hpp"
+#include "print/unknown_words.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -128,15 +129,15 @@ Json session_json(const season::SessionPlan& session) {
           {"hours", number(session.hours)}};
 }
 
-Json unknown_json(const season::Unknown& unknown) {
-  return {{"name", unknown.name},
+Json unknown_json(const season::Goal& goal, const season::Unknown& unknown) {
+  return {{"name", unknown_name(goal, unknown)},
           {"seeds_saved", unknown.seeds_saved},
           {"unreachable_share", number(unknown.unreachable_share)},
           {"low", number(unknown.low)},
           {"typical", number(unknown.typical)},
           {"high", number(unknown.high)},
-          {"unit", unknown.unit},
-          {"test", unknown.test}};
+          {"unit", unit_of(unknown.quantity)},
+          {"test", small_test(unknown)}};
 }
 
 Json bands_json(const season::Plan& plan) {
@@ -168,7 +169,7 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const std::ve
   out["wants"] = wants_json(goal, plan);
   out["sessions"] = array(plan.sessions, session_json);
   out["needs"] = needs_json(plan.needs);
-  out["unknowns"] = array(plan.unknowns, unknown_json);
+  out["unknowns"] = array(plan.unknowns, [&](const season::Unknown& unknown) { return unknown_json(goal, unknown); });
   out["half"] = plan.half ? curve_point(*plan.half) : Json(nullptr);
   out["limits"] = array(plan.limits, [](const season::Limit& limit) {
     return Json{{"kind", limit_word(limit.kind)}, {"text", limit.text}};

@@ -14,6 +14,7 @@
 #include "print/season_chart.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
+#include "print/unknown_words.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -366,18 +367,20 @@ std::string sweep_html(const Goal& goal, const Plan& plan) {
                 table_of("Seeds by sowing date", {{"Sown on"}, {"Seeds", true}, {"At best", true}, {""}}, rows));
 }
 
-std::string unknowns_html(const Plan& plan) {
+std::string unknowns_html(const Goal& goal, const Plan& plan) {
   Rows rows;
   for (const auto& unknown : unknowns_by_worth(plan)) {
-    rows.push_back({unknown.name, belief_words(unknown), worth_words(unknown), percent(unknown.unreachable_share)});
+    rows.push_back(
+        {unknown_name(goal, unknown), belief_words(unknown), worth_words(unknown), percent(unknown.unreachable_share)});
   }
   if (rows.empty()) return {};
-  const std::string picture = unknowns_picture(plan);
+  const std::string picture = unknowns_picture(goal, plan);
   return section(
       "What not knowing costs",
       paragraph_of("Seeds you would save if you knew each of these, and the small test that would tell most of it.",
                    "note") +
-          (picture.empty() ? "" : fmt::format("<figure>\n{}</figure>\n", picture)) + list_of(unknown_notes(plan)) +
+          (picture.empty() ? "" : fmt::format("<figure>\n{}</figure>\n", picture)) +
+          list_of(unknown_notes(goal, plan)) +
           details_of(table_of("What not knowing costs",
                               {{"Not known"}, {"Believed (5 to 95 %)"}, {"Saves"}, {"Out of reach", true}}, rows)));
 }
@@ -411,8 +414,9 @@ std::string plan_page(const Goal& goal, const Plan& plan, const std::vector<std:
   html += section("Calendar", calendar_html(plan));
   html += sessions_html(goal, plan);
   // Two columns of about the same length; the long lists under them span the sheet.
-  html += pair(counted_html(goal, plan) + curve_html(goal, plan) + section("What it needs", needs_html(goal, plan)),
-               sweep_html(goal, plan) + unknowns_html(plan) + section("Weather", paragraph_of(weather_words(plan))));
+  html +=
+      pair(counted_html(goal, plan) + curve_html(goal, plan) + section("What it needs", needs_html(goal, plan)),
+           sweep_html(goal, plan) + unknowns_html(goal, plan) + section("Weather", paragraph_of(weather_words(plan))));
   html += section("What was assumed",
                   assumed.empty() ? "" : list_of(assumed, "columns") + paragraph_of(std::string(trust_words())));
   html += section("Take care", list_of(cautions(), "columns"));

@@ -109,51 +109,6 @@ int sweep_ceiling(const season::Plan& plan) {
   return std::min(most, 4 * least);
 }
 
-std::vector<season::Unknown> unknowns_by_worth(const season::Plan& plan) {
-  std::vector<season::Unknown> sorted = plan.unknowns;
-  std::stable_sort(sorted.begin(), sorted.end(),
-                   [](const auto& a, const auto& b) { return a.seeds_saved > b.seeds_saved; });
-  return sorted;
-}
-
-bool worth_knowing(const season::Plan& plan, const season::Unknown& unknown) {
-  constexpr double kWorthAsking = 0.005;
-  return unknown.seeds_saved >= std::max(1, plan.seeds / 100) || unknown.unreachable_share > kWorthAsking;
-}
-
-std::vector<std::string> unknown_notes(const season::Plan& plan) {
-  std::vector<std::string> notes;
-  std::vector<std::string> rest;
-  for (const auto& unknown : unknowns_by_worth(plan)) {
-    if (!worth_knowing(plan, unknown)) {
-      rest.push_back(unknown.name);
-      continue;
-    }
-    if (!unknown.test.empty()) notes.push_back(fmt::format("{}: {}", unknown.name, unknown.test));
-    if (unknown.unreachable_share > 0) {
-      notes.push_back(fmt::format("{}: in {} of what it may turn out to be, the goal is out of reach whatever you sow.",
-                                  unknown.name, percent(unknown.unreachable_share)));
-    }
-  }
-  if (!rest.empty()) notes.push_back(fmt::format("It hardly matters that these are not known: {}.", in_a_row(rest)));
-  return notes;
-}
-
-std::string belief_words(const season::Unknown& unknown) {
-  const bool share = unknown.unit.empty() || unknown.unit == "share";
-  const bool bare = unknown.unit == "ratio" || unknown.unit == "ln";  // nothing a grower would read after the number
-  const auto say = [&](double value) { return share ? whole(100 * value) : rounded(value); };
-  std::string unit = share ? "%" : bare ? "" : replaced(unknown.unit, "°C", "°C");
-  if (unit == "d") unit = "days";
-  if (!unit.empty()) unit.insert(0, kNoBreak);
-  if (unknown.low == unknown.high) return fmt::format("{}{} (known)", say(unknown.typical), unit);
-  return fmt::format("{} ({} to {}){}", say(unknown.typical), say(unknown.low), say(unknown.high), unit);
-}
-
-std::string worth_words(const season::Unknown& unknown) {
-  return unknown.seeds_saved > 0 ? seeds_words(unknown.seeds_saved) : "none";
-}
-
 std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) {
   const season::Needs& needs = plan.needs;
   std::vector<Need> list;

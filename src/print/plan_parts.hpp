@@ -35,14 +35,6 @@ struct BenchDays {
 /// Seeds at which a picture of the sweep is cut off, so that a few hopeless dates do not flatten the rest: four times
 /// the smallest. 0: no date can do it.
 [[nodiscard]] int sweep_ceiling(const season::Plan& plan);
-[[nodiscard]] std::vector<season::Unknown> unknowns_by_worth(const season::Plan& plan);  ///< most seeds saved first
-/// Whether knowing it would save one seed in a hundred or more, or tell whether the goal can be reached at all.
-[[nodiscard]] bool worth_knowing(const season::Plan& plan, const season::Unknown& unknown);
-/// What the small tests are and what the belief leaves out of reach, a sentence each, for those worth knowing; then one
-/// sentence that names the rest.
-[[nodiscard]] std::vector<std::string> unknown_notes(const season::Plan& plan);
-[[nodiscard]] std::string belief_words(const season::Unknown& unknown);  ///< "65 (30 to 90) %"
-[[nodiscard]] std::string worth_words(const season::Unknown& unknown);   ///< "96 seeds"
 struct Need {
   std::string what;
   std::string amount;

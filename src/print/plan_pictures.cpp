@@ -13,6 +13,7 @@
 #include "print/season_chart.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
+#include "print/unknown_words.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -443,19 +444,21 @@ std::string sessions_picture(const Goal& goal, const Plan& plan, double width, s
   return picture.done();
 }
 
-std::string unknowns_picture(const Plan& plan) {
+std::string unknowns_picture(const Goal& goal, const Plan& plan) {
   auto unknowns = unknowns_by_worth(plan);
   std::erase_if(unknowns, [&](const season::Unknown& unknown) { return !worth_knowing(plan, unknown); });
   if (unknowns.empty()) return {};
   constexpr double kRow = 44;
   std::string description;
-  for (const auto& unknown : unknowns) description += fmt::format("{}: {}. ", unknown.name, worth_words(unknown));
+  for (const auto& unknown : unknowns)
+    description += fmt::format("{}: {}. ", unknown_name(goal, unknown), worth_words(unknown));
   Picture picture("unknowns", "Seeds saved by knowing each quantity", description, kWidth,
                   kRow * static_cast<double>(unknowns.size()) + 8);
   const Scale x{0, std::max(1.0, static_cast<double>(unknowns.front().seeds_saved)), 0, kWidth - 100};
   for (std::size_t i = 0; i < unknowns.size(); ++i) {
     const double top = kRow * static_cast<double>(i);
-    picture.words(0, top + 14, fmt::format("{}, believed {}", unknowns[i].name, belief_words(unknowns[i])));
+    picture.words(0, top + 14,
+                  fmt::format("{}, believed {}", unknown_name(goal, unknowns[i]), belief_words(unknowns[i])));
     picture.rectangle(0, top + 21, std::max(2.0, x.at(std::max(0, unknowns[i].seeds_saved))), 12, "clay");
     picture.words(x.at(std::max(0, unknowns[i].seeds_saved)) + 8, top + 32, worth_words(unknowns[i]), Anchor::start,
                   "strong");

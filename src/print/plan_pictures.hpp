@@ -21,7 +21,7 @@ namespace strikebed::print {
 [[nodiscard]] std::string sessions_picture(const season::Goal& goal, const season::Plan& plan, double width,
                                            std::string_view id);
 /// Seeds saved by knowing each uncertain quantity.
-[[nodiscard]] std::string unknowns_picture(const season::Plan& plan);
+[[nodiscard]] std::string unknowns_picture(const season::Goal& goal, const season::Plan& plan);
 /// Plants counted at the date, per want, against the number asked for.
 [[nodiscard]] std::string counted_picture(const season::Goal& goal, const season::Plan& plan);
 

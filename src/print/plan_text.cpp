@@ -12,6 +12,7 @@
 #include "print/plan_parts.hpp"
 #include "print/season_chart.hpp"
 #include "print/text_table.hpp"
+#include "print/unknown_words.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -246,14 +247,15 @@ std::string sweep_text(const Goal& goal, const Plan& plan, std::size_t width) {
   return table(columns, rows, width) + paragraph(sweep_sentence(goal, plan), width, "  ");
 }
 
-std::string unknowns_text(const Plan& plan, std::size_t width) {
+std::string unknowns_text(const Goal& goal, const Plan& plan, std::size_t width) {
   if (plan.unknowns.empty()) return {};
   Rows rows;
   for (const auto& unknown : unknowns_by_worth(plan)) {
-    if (worth_knowing(plan, unknown)) rows.push_back({unknown.name, belief_words(unknown), worth_words(unknown)});
+    if (worth_knowing(plan, unknown))
+      rows.push_back({unknown_name(goal, unknown), belief_words(unknown), worth_words(unknown)});
   }
   return table({{"Not known"}, {"Believed (5 to 95 %)"}, {"Knowing it saves"}}, rows, width) +
-         bullets(unknown_notes(plan), width);
+         bullets(unknown_notes(goal, plan), width);
 }
 
 std::string assumed_note(const std::vector<std::string>& assumed, std::size_t width) {
@@ -282,7 +284,7 @@ std::string plan_text(const Goal& goal, const Plan& plan, const std::vector<std:
   text += section("What to expect", expected_text(goal, plan, w), w);
   text += section("How sure with other numbers of seeds", curve_text(goal, plan, w), w);
   text += section("If you sow on another day", sweep_text(goal, plan, w), w);
-  text += section("What not knowing costs", unknowns_text(plan, w), w);
+  text += section("What not knowing costs", unknowns_text(goal, plan, w), w);
   text += section("What it needs", needs_text(goal, plan, w), w);
   text += section("What was assumed", bullets(assumed, w) + assumed_note(assumed, w), w);
   text += section("Weather", paragraph(weather_words(plan), w, "  "), w);

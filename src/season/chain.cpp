@@ -1,7 +1,5 @@
 #include "season/chain.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -29,89 +27,76 @@ bool same_belief(const RateBelief& a, const RateBelief& b) {
 
 }  // namespace
 
-ChainRate Chain::rate(const RateBelief& belief, const std::string& name, const std::string& test, bool once_a_season) {
+ChainRate Chain::rate(ChainQuantity quantity, const RateBelief& belief, bool once_a_season,
+                      std::optional<std::size_t> want) {
   ChainRate made{evidence::RateCurve(belief), belief.batch_spread.value_or(0), kFixed, kFixed};
   if (!made.curve.known()) {
     made.dimension = dimensions++;
     const evidence::Beta beta = evidence::beta_of(belief).value();
-    uncertain.push_back({name, "share", fmt::format(fmt::runtime(test), telling_tries(beta)), beta.quantile(0.05),
-                         beta.quantile(0.5), beta.quantile(0.95), made.dimension, false});
+    uncertain.push_back({quantity, want, telling_tries(beta), beta.quantile(0.05), beta.quantile(0.5),
+                         beta.quantile(0.95), made.dimension, false});
   }
   if (once_a_season && made.batch_spread > 0) made.batch_dimension = dimensions++;
   return made;
 }
 
-ChainTiming Chain::timing(const ProfileValue& value, const std::string& name, const std::string& test, double factor) {
+ChainTiming Chain::timing(ChainQuantity quantity, const ProfileValue& value, double factor) {
   const Quantity& q = value.quantity;
   const double log_sd = q.high > q.low ? (std::log(q.high) - std::log(q.low)) / (2 * kScore95) : 0;
   ChainTiming made{std::log(q.value * factor), log_sd, kFixed};
   if (log_sd > 0) {
     made.dimension = dimensions++;
-    uncertain.push_back(
-        {name, value.unit, test, q.low * factor, q.value * factor, q.high * factor, made.dimension, true});
+    uncertain.push_back({quantity, {}, 0, q.low * factor, q.value * factor, q.high * factor, made.dimension, true});
   }
   return made;
 }
 
 Chain::Chain(const Goal& goal)
-    : germination(rate(goal.rates.germination, "germination",
-                       "a germination test: {} seeds of the lot on damp paper, counted for three weeks", true)),
-      standing(rate(goal.rates.standing, "standing",
-                    "count the seedlings of {} emerged that still stand six weeks later, in last season's way", true)),
-      usable(rate(goal.rates.usable, "usable", "look over {} ready seedlings: how many would you strike?", false)),
-      weaning(rate(goal.rates.weaning, "weaning", "count {} rooted cuttings through weaning", false)),
-      winter(rate(goal.rates.winter, "winter", "count {} weaned trees through a winter", true)),
-      germination_time(timing(goal.species.germination_time, "germination time",
-                              "sow 50 seeds three weeks early, log the seedbed's temperature, count every second day",
+    : germination(rate(ChainQuantity::germination, goal.rates.germination, true)),
+      standing(rate(ChainQuantity::standing, goal.rates.standing, true)),
+      usable(rate(ChainQuantity::usable, goal.rates.usable, false)),
+      weaning(rate(ChainQuantity::weaning, goal.rates.weaning, false)),
+      winter(rate(ChainQuantity::winter, goal.rates.winter, true)),
+      germination_time(timing(ChainQuantity::germination_time, goal.species.germination_time,
                               growth::chilling_factor(goal.chill_days, goal.species.chill_days.typical(),
                                                       goal.species.unchilled_time_factor.typical()))),
-      germination_spread(timing(goal.species.germination_spread, "germination spread", "the same 50 seeds",
+      germination_spread(timing(ChainQuantity::germination_spread, goal.species.germination_spread,
                                 growth::chilling_factor(goal.chill_days, goal.species.chill_days.typical(),
                                                         goal.species.unchilled_spread_factor.typical()))),
-      cover_time(
-          timing(goal.species.cover_time, "time through the cover", "the same 50 seeds, half of them dug up once")),
-      ripening_time(timing(goal.species.ripening_time, "ripening time",
-                           "mark 20 seedlings on the day they emerge and note the day each is ready")),
-      ripening_spread(timing(goal.species.ripening_spread, "ripening spread", "the same 20 marked seedlings")),
-      window_ratio(timing(goal.species.window_end_time, "end of the window",
-                          "strike ten every week past the usual time and compare what roots",
-                          1 / goal.species.ripening_time.typical())),
-      edge_odds(timing(goal.species.edge_odds, "take at the edges of the window",
-                       "strike 20 early, 20 in the middle, 20 late, and compare")),
-      rooting_time(timing(goal.species.rooting_time, "rooting time",
-                          "strike 20 early, log the medium's temperature, lift three a week")),
-      rooting_spread(timing(goal.species.rooting_spread, "rooting spread", "the same 20 cuttings")),
-      weaning_days(timing(goal.species.weaning_days, "weaning time", "note first roots and full sun for one tray")) {
+      cover_time(timing(ChainQuantity::cover_time, goal.species.cover_time)),
+      ripening_time(timing(ChainQuantity::ripening_time, goal.species.ripening_time)),
+      ripening_spread(timing(ChainQuantity::ripening_spread, goal.species.ripening_spread)),
+      window_ratio(
+          timing(ChainQuantity::window_end, goal.species.window_end_time, 1 / goal.species.ripening_time.typical())),
+      edge_odds(timing(ChainQuantity::edge_odds, goal.species.edge_odds)),
+      rooting_time(timing(ChainQuantity::rooting_time, goal.species.rooting_time)),
+      rooting_spread(timing(ChainQuantity::rooting_spread, goal.species.rooting_spread)),
+      weaning_days(timing(ChainQuantity::weaning_days, goal.species.weaning_days)) {
   // What comes after the plants are counted is not asked about.
-  std::erase_if(uncertain, [&](const UncertainQuantity& quantity) {
-    const bool after_rooting = quantity.dimension == weaning.dimension || quantity.dimension == weaning_days.dimension;
+  std::erase_if(uncertain, [&](const UncertainQuantity& one) {
+    const bool after_rooting = one.quantity == ChainQuantity::weaning || one.quantity == ChainQuantity::weaning_days;
     return (after_rooting && goal.count_at == CountAt::rooted) ||
-           (quantity.dimension == winter.dimension && goal.count_at != CountAt::established);
+           (one.quantity == ChainQuantity::winter && goal.count_at != CountAt::established);
   });
   // The ratio of the window's end to its start is a plain number to the engine, a thermal time to the grower.
-  if (window_ratio.dimension != kFixed) {
-    for (UncertainQuantity& quantity : uncertain) {
-      if (quantity.dimension != window_ratio.dimension) continue;
-      const Quantity& q = goal.species.window_end_time.quantity;
-      quantity.low = q.low;
-      quantity.typical = q.value;
-      quantity.high = q.high;
-    }
+  for (UncertainQuantity& one : uncertain) {
+    if (one.quantity != ChainQuantity::window_end) continue;
+    const Quantity& q = goal.species.window_end_time.quantity;
+    one.low = q.low;
+    one.typical = q.value;
+    one.high = q.high;
   }
-  const bool several = goal.wants.size() > 1;
-  const auto per_want = [&](std::vector<ChainRate>& made, RateBelief Want::* belief, const char* name,
-                            const char* test) {
+  const auto per_want = [&](std::vector<ChainRate>& made, ChainQuantity quantity, RateBelief Want::* belief) {
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
       std::size_t first = 0;  // the first want with this belief
       while (!same_belief(goal.wants[first].*belief, goal.wants[w].*belief)) ++first;
-      bool alone = true;
-      for (std::size_t other = 0; other < goal.wants.size(); ++other) {
-        if (other != first && same_belief(goal.wants[first].*belief, goal.wants[other].*belief)) alone = false;
-      }
-      const std::string label = several && alone ? fmt::format("{} ({})", name, goal.wants[w].base_form) : name;
-      const bool once = belief == &Want::grade;
+      const auto alike = std::ranges::count_if(
+          goal.wants, [&](const Want& other) { return same_belief(goal.wants[w].*belief, other.*belief); });
+      const bool its_own = alike == 1 && goal.wants.size() > 1;
+      const bool once = quantity == ChainQuantity::grade;
       if (first == w) {
-        made.push_back(rate(goal.wants[w].*belief, label, test, once));
+        made.push_back(
+            rate(quantity, goal.wants[w].*belief, once, its_own ? std::optional<std::size_t>(w) : std::nullopt));
       } else {
         ChainRate shared = made[first];
         if (once && shared.batch_spread > 0) shared.batch_dimension = dimensions++;
@@ -119,8 +104,8 @@ Chain::Chain(const Goal& goal)
       }
     }
   };
-  per_want(take, &Want::take, "take", "a trial strike: {} cuttings over at least three sessions, lifted when due");
-  per_want(grade, &Want::grade, "grade", "turn out {} rooted cuttings and grade their feet");
+  per_want(take, ChainQuantity::take, &Want::take);
+  per_want(grade, ChainQuantity::grade, &Want::grade);
 }
 
 }  // namespace strikebed::season

@@ -1,9 +1,10 @@
 #pragma once
 // The chain of a goal as uncertain quantities: which dimension of a future moves which rate or timing.
-#include <string>
+#include <optional>
 #include <vector>
 
 #include "evidence/rate_curve.hpp"
+#include "season/chain_quantity.hpp"
 #include "season/goal.hpp"
 
 namespace strikebed::season {
@@ -29,10 +30,10 @@ struct ChainTiming {
 
 /// One thing the grower does not know, for "what not knowing costs".
 struct UncertainQuantity {
-  std::string name;
-  std::string unit;  ///< "share", "°C d", "days"
-  std::string test;  ///< the small test that would tell most of it
-  double low, typical, high;
+  ChainQuantity quantity;
+  std::optional<std::size_t> want;  ///< whose it is, where wants differ and no other has the same
+  int tries;                        ///< of a small test that would tell most of a rate; 0 for the timing
+  double low, typical, high;        ///< 5, 50, 95 % of the belief, a timing in its profile's unit
   int dimension;
   bool moves_timing;  ///< thermal shares change with it, not only rates
 };
@@ -53,8 +54,9 @@ struct Chain {
   ChainTiming rooting_time, rooting_spread, weaning_days;
 
  private:
-  ChainRate rate(const RateBelief& belief, const std::string& name, const std::string& test, bool once_a_season);
-  ChainTiming timing(const ProfileValue& value, const std::string& name, const std::string& test, double factor = 1);
+  ChainRate rate(ChainQuantity quantity, const RateBelief& belief, bool once_a_season,
+                 std::optional<std::size_t> want = {});
+  ChainTiming timing(ChainQuantity quantity, const ProfileValue& value, double factor = 1);
 };
 
 }  // namespace strikebed::season

@@ -9,6 +9,7 @@
 #include "base/date.hpp"
 #include "base/workers.hpp"
 #include "climate/seasons.hpp"
+#include "season/chain_quantity.hpp"
 #include "season/goal.hpp"
 
 namespace strikebed::season {
@@ -49,12 +50,12 @@ struct SowingPoint {
 
 /// One uncertain quantity and what not knowing it costs.
 struct Unknown {
-  std::string name;              ///< "take (radial)"
-  int seeds_saved = 0;           ///< smallest number now minus its mean over the values it may turn out to have
-  double unreachable_share = 0;  ///< of those values, how many make the goal unreachable whatever the seeds
-  double low = 0, typical = 0, high = 0;  ///< 5, 50, 95 % of the belief, in `unit`
-  std::string unit;
-  std::string test;  ///< the small test that would tell most of it
+  ChainQuantity quantity{};
+  std::optional<std::size_t> want;  ///< whose it is, where wants differ and no other has the same
+  int seeds_saved = 0;              ///< smallest number now minus its mean over the values it may turn out to have
+  double unreachable_share = 0;     ///< of those values, how many make the goal unreachable whatever the seeds
+  double low = 0, typical = 0, high = 0;  ///< 5, 50, 95 % of the belief, a timing in its profile's unit
+  int tries = 0;                          ///< of a small test that would tell most of a rate; 0 for the timing
   bool operator==(const Unknown&) const = default;
 };
 

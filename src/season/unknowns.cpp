@@ -76,9 +76,9 @@ std::vector<Unknown> cost_of_not_knowing(const Model& model, const std::vector<i
   std::vector<Unknown> unknowns;
   for (std::size_t q = 0; q < uncertain.size(); ++q) {
     Unknown unknown;
-    unknown.name = uncertain[q].name;
-    unknown.unit = uncertain[q].unit;
-    unknown.test = uncertain[q].test;
+    unknown.quantity = uncertain[q].quantity;
+    unknown.want = uncertain[q].want;
+    unknown.tries = uncertain[q].tries;
     unknown.low = uncertain[q].low;
     unknown.typical = uncertain[q].typical;
     unknown.high = uncertain[q].high;

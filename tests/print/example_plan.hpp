@@ -80,11 +80,12 @@ inline season::Plan example_plan() {
     }
     plan.sweep.push_back(point);
   }
-  plan.unknowns = {{"standing", 14, 0, 0.75, 0.90, 0.97, "", "count a tray of 40 three weeks after emergence"},
-                   {"take (radial)", 96, 0.07, 0.30, 0.65, 0.90, "", "strike 24 a year ahead: that tells most of it"},
-                   {"germination", 21, 0, 0.71, 0.82, 0.90, "", "test 100 more seeds"},
-                   {"ripening time", 9, 0, 320, 420, 550, "°C d", "note the day the first stems turn red"},
-                   {"weaning", 0, 0, 0.88, 0.88, 0.88, "", ""}};
+  using season::ChainQuantity;
+  plan.unknowns = {{ChainQuantity::standing, {}, 14, 0, 0.75, 0.90, 0.97, 40},
+                   {ChainQuantity::take, 0, 96, 0.07, 0.30, 0.65, 0.90, 24},
+                   {ChainQuantity::germination, {}, 21, 0, 0.71, 0.82, 0.90, 100},
+                   {ChainQuantity::ripening_time, {}, 9, 0, 320, 420, 550, 0},
+                   {ChainQuantity::weaning, {}, 0, 0, 0.80, 0.88, 0.93, 60}};
   plan.needs.seed_grams = 5.49;
   plan.needs.wants = {{"radial", 236, 30, 3, 4.6}, {"single-root", 31, 4, 3, 4.6}};
   plan.needs.cuttings = 262;

@@ -155,9 +155,6 @@ TEST(PlanPage, EscapesWhatComesFromFiles) {
   plan.warnings = {evil};
   plan.limits[0].text = evil;
   plan.band_names[1] = evil;
-  plan.unknowns[0].name = evil;
-  plan.unknowns[0].test = evil;
-  plan.unknowns[0].unit = evil;
   plan.calendar[0].what = evil;
   const std::string html = plan_page(goal, plan, {evil});
   EXPECT_EQ(markup_fault(html), "");
@@ -172,7 +169,7 @@ TEST(PlanPage, SaysEveryPictureInWords) {
   const season::Plan plan = example_plan();
   for (const std::string& picture :
        {season_picture(goal, plan, 1000, "s"), curve_picture(goal, plan), sweep_picture(goal, plan),
-        sessions_picture(goal, plan, 390, "b"), unknowns_picture(plan), counted_picture(goal, plan)}) {
+        sessions_picture(goal, plan, 390, "b"), unknowns_picture(goal, plan), counted_picture(goal, plan)}) {
     EXPECT_TRUE(picture.starts_with("<svg role=\"img\"")) << picture.substr(0, 40);
     EXPECT_TRUE(holds(picture, "<title id="));
     EXPECT_TRUE(holds(picture, "<desc id="));
@@ -295,7 +292,7 @@ TEST(PlanPage, LeavesOutPicturesWithoutNumbers) {
   EXPECT_EQ(curve_picture(example_goal(), empty_plan()), "");
   EXPECT_EQ(sweep_picture(example_goal(), empty_plan()), "");
   EXPECT_EQ(sessions_picture(example_goal(), empty_plan(), 390, "b"), "");
-  EXPECT_EQ(unknowns_picture(empty_plan()), "");
+  EXPECT_EQ(unknowns_picture(example_goal(), empty_plan()), "");
   EXPECT_EQ(counted_picture(example_goal(), empty_plan()), "");
   EXPECT_FALSE(holds(plan_page(example_goal(), empty_plan(), {}), "<svg"));
 }

@@ -3,11 +3,13 @@
 #include <gtest/gtest.h>
 
 #include <limits>
+#include <set>
 
 #include "print/answer_words.hpp"
 #include "print/number_words.hpp"
 #include "print/plan_parts.hpp"
 #include "print/text_table.hpp"
+#include "print/unknown_words.hpp"
 #include "tests/print/example_plan.hpp"
 
 namespace strikebed::print {
@@ -221,9 +223,26 @@ TEST(PlanText, KeepsToWhatIsWorthKnowing) {
   EXPECT_FALSE(worth_knowing(plan, plan.unknowns[4]));
   plan.unknowns[4].unreachable_share = 0.02;
   EXPECT_TRUE(worth_knowing(plan, plan.unknowns[4]));
-  EXPECT_EQ(unknown_notes(example_plan()).back(), "It hardly matters that these are not known: weaning.");
+  EXPECT_EQ(unknown_notes(example_goal(), example_plan()).back(),
+            "It hardly matters that these are not known: weaning.");
   EXPECT_EQ(plain_spaces(belief_words(plan.unknowns[3])), "420 (320 to 550) °C d");
-  EXPECT_EQ(plain_spaces(belief_words(plan.unknowns[4])), "88 % (known)");
+  EXPECT_EQ(plain_spaces(belief_words(plan.unknowns[4])), "88 (80 to 93) %");
+}
+
+// Covers  every quantity has a name of its own, a unit and a small test; a rate's test says how many to try.
+TEST(PlanText, NamesEveryUnknownAndItsTest) {
+  season::Unknown unknown = example_plan().unknowns[1];
+  EXPECT_EQ(plain_spaces(unknown_name(example_goal(), unknown)), "take (radial)");
+  unknown.want.reset();
+  EXPECT_EQ(unknown_name(example_goal(), unknown), "take");
+  EXPECT_EQ(small_test(unknown), "a trial strike: 24 cuttings over at least three sessions, lifted when due");
+  std::set<std::string> names;
+  for (int i = 0; i <= static_cast<int>(season::ChainQuantity::weaning_days); ++i) {
+    unknown.quantity = static_cast<season::ChainQuantity>(i);
+    EXPECT_TRUE(names.insert(unknown_name(example_goal(), unknown)).second) << i;
+    EXPECT_NE(unit_of(unknown.quantity), "") << i;
+    EXPECT_NE(small_test(unknown), "") << i;
+  }
 }
 
 // Covers  dates long after the last that can do it say nothing more and are left out; where none can, those without a
