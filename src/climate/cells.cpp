@@ -4,9 +4,10 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <cstring>
+
+#include "base/number.hpp"
 
 namespace strikebed::climate {
 namespace {
@@ -66,11 +67,7 @@ std::optional<double> read_number(std::string_view cell, bool decimal_comma) {
     }
   }
   if (cell.size() > 1 && cell[0] == '+' && cell[1] != '-') cell.remove_prefix(1);
-  double number = 0;
-  const char* end = cell.data() + cell.size();
-  const auto [rest, failed] = std::from_chars(cell.data(), end, number);
-  if (failed != std::errc{} || rest != end || !std::isfinite(number)) return std::nullopt;
-  return number;
+  return parse_number(cell);
 }
 
 std::optional<int> read_whole(std::string_view cell) {

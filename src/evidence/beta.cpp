@@ -9,15 +9,12 @@
 #include <unsupported/Eigen/NonLinearOptimization>
 #include <vector>
 
+#include "evidence/boost_policy.hpp"
+
 namespace strikebed::evidence {
 namespace {
 
-using Policy =
-    boost::math::policies::policy<boost::math::policies::overflow_error<boost::math::policies::ignore_error>,
-                                  boost::math::policies::domain_error<boost::math::policies::ignore_error>,
-                                  boost::math::policies::evaluation_error<boost::math::policies::ignore_error>,
-                                  boost::math::policies::promote_double<false>>;  // long double is three times slower
-using Distribution = boost::math::beta_distribution<double, Policy>;
+using Distribution = boost::math::beta_distribution<double, BoostPolicy>;
 
 struct Point {
   double share;  ///< of the distribution below
@@ -94,7 +91,10 @@ Beta beta_from_test(double good, double of) { return {1 + good, 1 + of - good}; 
 Result<Beta> beta_from_range(double low, double high) {
   const std::vector<Point> points{{0.05, low}, {0.95, high}};
   const Beta beta = fitted(points, true);
-  if (std::abs(beta.quantile(0.05) - low) > 1e-4 || std::abs(beta.quantile(0.95) - high) > 1e-4) {
+  const auto meets = [](double point, double wanted) {
+    return std::abs(point - wanted) <= 1e-4;
+  };  // not where it is no number
+  if (!meets(beta.quantile(0.05), low) || !meets(beta.quantile(0.95), high)) {
     return Error{.problem = fmt::format("no Beta distribution has {} and {} as its 5 and 95 % points", low, high),
                  .allowed = "a range that is not quite so near to 0 or 1"};
   }

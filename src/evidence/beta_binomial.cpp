@@ -1,45 +1,34 @@
 #include "evidence/beta_binomial.hpp"
 
 #include <algorithm>
-#include <boost/math/special_functions/gamma.hpp>
-#include <cmath>
 
 namespace strikebed::evidence {
-namespace {
-
-double log_gamma(double x) { return boost::math::lgamma(x); }
-
-double log_beta_function(double a, double b) { return log_gamma(a) + log_gamma(b) - log_gamma(a + b); }
-
-double chance_of_exactly(double count, double number, double alpha, double beta) {
-  const double ways = log_gamma(number + 1) - log_gamma(count + 1) - log_gamma(number - count + 1);
-  return std::exp(ways + log_beta_function(count + alpha, number - count + beta) - log_beta_function(alpha, beta));
-}
-
-}  // namespace
 
 double beta_binomial_at_least(int wanted, int number, double alpha, double beta) {
   if (wanted <= 0) return 1;
   if (wanted > number) return 0;
-  // One term by gamma functions, the others from it by the ratio of neighbours; starting at the expected count keeps
-  // the first term clear of underflow.
+  // All terms from their neighbours, as multiples of the one at the expected count; the whole makes them chances.
   const double n = number;
-  const int start = std::clamp(static_cast<int>(n * alpha / (alpha + beta)), wanted, number);
-  const double first = chance_of_exactly(start, n, alpha, beta);
-  double sum = first;
-  double term = first;
+  const int start = std::clamp(static_cast<int>(n * alpha / (alpha + beta)), 0, number);
+  double all = 1;
+  double enough = start >= wanted ? 1 : 0;
+  const auto add = [&](int count, double term) {
+    all += term;
+    if (count >= wanted) enough += term;
+  };
+  double term = 1;
   for (int count = start; count < number; ++count) {
     const double k = count;
     term *= (n - k) * (k + alpha) / ((k + 1) * (n - k - 1 + beta));
-    sum += term;
+    add(count + 1, term);
   }
-  term = first;
-  for (int count = start; count > wanted; --count) {
+  term = 1;
+  for (int count = start; count > 0; --count) {
     const double k = count;
     term *= k * (n - k + beta) / ((n - k + 1) * (k - 1 + alpha));
-    sum += term;
+    add(count - 1, term);
   }
-  return std::min(sum, 1.0);
+  return enough / all;
 }
 
 CountMoments beta_binomial_moments(int number, double alpha, double beta) {

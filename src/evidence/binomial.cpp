@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/random.hpp"
+#include "evidence/boost_policy.hpp"
 
 namespace strikebed::evidence {
 namespace {
@@ -29,8 +30,7 @@ double upper_tail(double wanted, double tries, double chance) {
   const double others = tries - wanted + 1;
   if (others < 1e-6) return 0;
   if (chance >= 1) return tries >= wanted - 1e-6 ? 1 : 0;
-  using Policy = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
-  return boost::math::ibeta(wanted, others, chance, Policy{});
+  return boost::math::ibeta(wanted, others, chance, BoostPolicy{});
 }
 
 }  // namespace

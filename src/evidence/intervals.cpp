@@ -5,11 +5,12 @@
 #include <optional>
 
 #include "base/random.hpp"
+#include "evidence/boost_policy.hpp"
 
 namespace strikebed::evidence {
 namespace {
 
-using BetaDistribution = boost::math::beta_distribution<double>;
+using BetaDistribution = boost::math::beta_distribution<double, BoostPolicy>;
 
 std::optional<Error> what_is_wrong(double good, double of, double level) {
   if (!(std::isfinite(of) && of >= 1)) return Error{.problem = "nothing was counted", .allowed = "at least 1 in all"};

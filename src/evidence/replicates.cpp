@@ -4,12 +4,14 @@
 #include <cmath>
 #include <vector>
 
+#include "evidence/boost_policy.hpp"
+
 namespace strikebed::evidence {
 namespace {
 
 // Chance of `count` seeds or fewer, for count = 0 ... seeds.
 std::vector<double> shares_at_most(int seeds, double share) {
-  const boost::math::binomial_distribution<double> counts(seeds, share);
+  const boost::math::binomial_distribution<double, BoostPolicy> counts(seeds, share);
   std::vector<double> result(static_cast<std::size_t>(seeds) + 1);
   for (int count = 0; count <= seeds; ++count) result[static_cast<std::size_t>(count)] = cdf(counts, count);
   return result;

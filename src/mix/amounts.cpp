@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <cctype>
-#include <charconv>
 
 #include "base/nearest.hpp"
+#include "base/number.hpp"
 #include "base/text.hpp"
 
 namespace strikebed::mix {
@@ -171,30 +171,22 @@ const Ambiguous* ambiguous(const std::string& written) {
   return found == kAmbiguous.end() ? nullptr : &*found;
 }
 
-std::optional<double> plain_number(std::string_view text) {
-  double number = 0;
-  const char* end = text.data() + text.size();
-  const auto [at, failed] = std::from_chars(text.data(), end, number);
-  if (failed != std::errc{} || at != end || !std::isfinite(number)) return std::nullopt;
-  return number;
-}
-
 /// "1.5", "1/2" or "1 1/2".
 std::optional<double> number_or_fraction(std::string_view text) {
   text = trimmed(text);
   const std::size_t slash = text.find('/');
-  if (slash == std::string_view::npos) return plain_number(text);
+  if (slash == std::string_view::npos) return parse_number(text);
   const std::size_t space = text.substr(0, slash).rfind(' ');
   double whole = 0;
   if (space != std::string_view::npos) {
-    const auto before = plain_number(trimmed(text.substr(0, space)));
+    const auto before = parse_number(trimmed(text.substr(0, space)));
     if (!before || *before < 0 || *before != std::floor(*before)) return std::nullopt;
     whole = *before;
     text = text.substr(space + 1);
   }
   const std::size_t cut = text.find('/');
-  const auto above = plain_number(trimmed(text.substr(0, cut)));
-  const auto below = plain_number(trimmed(text.substr(cut + 1)));
+  const auto above = parse_number(trimmed(text.substr(0, cut)));
+  const auto below = parse_number(trimmed(text.substr(cut + 1)));
   if (!above || !below || *below <= 0 || (space != std::string_view::npos && *above < 0)) return std::nullopt;
   return whole + *above / *below;
 }

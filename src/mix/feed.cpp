@@ -5,10 +5,10 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 #include "base/nearest.hpp"
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "mix/limits.hpp"
 
@@ -34,14 +34,6 @@ std::vector<std::string_view> words_of(std::string_view text, std::string_view s
     if (end == std::string_view::npos) return words;
     text.remove_prefix(end);
   }
-}
-
-std::optional<double> number_of(std::string_view word) {
-  double number = 0;
-  const char* end = word.data() + word.size();
-  const auto [after, failed] = std::from_chars(word.data(), end, number);
-  if (failed != std::errc{} || after != end || !std::isfinite(number)) return std::nullopt;
-  return number;
 }
 
 /// The last digit of a plain number as written: 1 of "20", 0.1 of "7.5".
@@ -90,7 +82,8 @@ std::optional<Error> wrong_request(const FeedRequest& request) {
                              request.fertilisers.size() == 1 ? "" : "s"),
                  "one weight for each fertiliser, in the same order");
   }
-  if (weighed && request.target && std::ranges::count_if(request.target->ppm, &std::optional<double>::has_value) > 1) {
+  if (weighed && request.target &&
+      std::ranges::count_if(request.target->ppm, [](const auto& ppm) { return ppm.has_value(); }) > 1) {
     return wrong("target", "one weight can be right in one nutrient only", "one nutrient, such as \"100 N\"");
   }
   if (!weighed && !request.target && !request.phase) {
@@ -279,7 +272,7 @@ Result<Label> parse_label(std::string_view text, std::string_view field) {
   std::array<double, 3> percent{};
   std::array<double, 3> last_digit{};
   for (std::size_t i = 0; i < percent.size(); ++i) {
-    const auto number = number_of(words[i]);
+    const auto number = parse_number(words[i]);
     if (!number || *number < 0) return wrong(field, fmt::format("\"{}\" is no label", text), form);
     percent[i] = *number;
     last_digit[i] = last_digit_of(words[i]);
@@ -310,7 +303,7 @@ Result<Target> parse_target(std::string_view text, std::string_view field) {
   for (const std::string_view part : words_of(text, ",")) {
     std::vector<std::string_view> words = words_of(part, " ");
     std::erase_if(words, [](std::string_view word) { return lower(word) == "ppm"; });
-    const auto number = words.size() == 2 ? number_of(words[0]) : std::nullopt;
+    const auto number = words.size() == 2 ? parse_number(words[0]) : std::nullopt;
     const auto name = std::ranges::find_if(
         names, [&](const Name& one) { return words.size() == 2 && lower(words[1]) == one.written; });
     if (!number || name == names.end() || *number < 0) {
@@ -392,8 +385,12 @@ Result<Conductivity> parse_conductivity(std::string_view text, std::string_view 
   std::vector<std::string_view> words = words_of(text, " ");
   std::erase_if(
       words, [](std::string_view word) { return lower(word) == "ds/m" || lower(word) == "ppm" || lower(word) == "n"; });
-  const auto ds_m = words.size() == 3 && lower(words[1]) == "at" ? number_of(words[0]) : std::nullopt;
-  const auto ppm = words.size() == 3 ? number_of(words[2]) : std::nullopt;
+  std::optional<double> ds_m;
+  std::optional<double> ppm;
+  if (words.size() == 3 && lower(words[1]) == "at") {
+    ds_m = parse_number(words[0]);
+    ppm = parse_number(words[2]);
+  }
   if (!ds_m || !ppm) return wrong(field, fmt::format("\"{}\" is no conductivity", text), form);
   if (!above_zero_to(*ds_m, kMostDsM) || !above_zero_to(*ppm, kMostPpm)) {
     return wrong(field, fmt::format("found {} dS/m at {} ppm", *ds_m, *ppm),

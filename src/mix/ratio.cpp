@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <optional>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 
 namespace strikebed::mix {
@@ -14,14 +14,7 @@ namespace {
 
 constexpr double kMostRatio = 10'000;
 
-std::optional<double> number_of(std::string_view text) {
-  text = trimmed(text);
-  double number = 0;
-  const char* end = text.data() + text.size();
-  const auto [at, failed] = std::from_chars(text.data(), end, number);
-  if (failed != std::errc{} || at != end || !std::isfinite(number)) return std::nullopt;
-  return number;
-}
+std::optional<double> number_of(std::string_view text) { return parse_number(trimmed(text)); }
 
 }  // namespace
 

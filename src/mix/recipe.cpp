@@ -4,8 +4,8 @@
 
 #include <algorithm>
 #include <cctype>
-#include <charconv>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "mix/amounts.hpp"
 #include "mix/limits.hpp"
@@ -40,17 +40,14 @@ Result<double> take_loss(std::string_view& part, std::string_view field) {
   const std::string_view written = trimmed(part.substr(at + kLess.size()));
   std::string_view number = written;
   if (number.ends_with('%')) number = trimmed(number.substr(0, number.size() - 1));
-  double percent = 0;
-  const char* end = number.data() + number.size();
-  const auto [after, failed] = std::from_chars(number.data(), end, percent);
-  if (failed != std::errc{} || after != end || number.size() == written.size() ||
-      !from_to(percent, 0, 100 * kMostLost)) {
+  const auto percent = parse_number(number);
+  if (!percent || number.size() == written.size() || !from_to(*percent, 0, 100 * kMostLost)) {
     return Error{.problem = fmt::format("\"less {}\" is no share lost in sieving", written),
                  .allowed = fmt::format("per cent from 0 to {}, such as \"2 grit 3-4 mm less 15 %\"", 100 * kMostLost),
                  .field = std::string(field)};
   }
   part = trimmed(part.substr(0, at));
-  return percent / 100;
+  return *percent / 100;
 }
 
 Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
@@ -59,16 +56,16 @@ Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
   };
   text = trimmed(text);
   NamedPart part;
-  const char* end = text.data() + text.size();
-  const auto [after, failed] = std::from_chars(text.data(), end, part.parts);
-  if (failed != std::errc{} || (after != end && !std::isspace(static_cast<unsigned char>(*after)) && *after != ':')) {
+  const auto parts = parse_leading_number(text);
+  std::string_view rest = parts ? parts->rest : text;
+  if (!parts || (!rest.empty() && !std::isspace(static_cast<unsigned char>(rest.front())) && rest.front() != ':')) {
     return wrong(fmt::format("\"{}\" does not start with its number of parts", text));
   }
+  part.parts = parts->number;
   constexpr double kLeastPart = 1e-3;
   constexpr double kMostPart = 1e6;
   if (part.parts != 0 && !from_to(part.parts, kLeastPart, kMostPart))
     return wrong(fmt::format("\"{}\" has {} parts", text, part.parts));
-  std::string_view rest(after, static_cast<std::size_t>(end - after));
   if (rest.starts_with(':')) rest.remove_prefix(1);
   rest = trimmed(rest);
   const auto lost = take_loss(rest, field);

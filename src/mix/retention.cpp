@@ -4,6 +4,7 @@
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>
 
+#include "evidence/boost_policy.hpp"
 #include "mix/limits.hpp"
 
 namespace strikebed::mix {
@@ -48,9 +49,10 @@ double mean_water(const PoreSpace& pores, double suction_at_foot_cm, double heig
   using boost::math::quadrature::gauss_kronrod;
   constexpr unsigned kDepth = 6;
   constexpr double kTolerance = 1e-7;
-  const double water = gauss_kronrod<double, 31>::integrate(
+  const double water = gauss_kronrod<double, 31, evidence::BoostPolicy>::integrate(
       [&](double z) { return water_at(pores, suction_at_foot_cm + z) * area(z); }, 0.0, height_cm, kDepth, kTolerance);
-  const double volume = gauss_kronrod<double, 31>::integrate(area, 0.0, height_cm, kDepth, kTolerance);
+  const double volume =
+      gauss_kronrod<double, 31, evidence::BoostPolicy>::integrate(area, 0.0, height_cm, kDepth, kTolerance);
   return water / volume;
 }
 

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <iterator>
 #include <limits>
@@ -12,6 +11,7 @@
 #include <set>
 
 #include "base/nearest.hpp"
+#include "base/number.hpp"
 
 // The library is compiled in here, for two reasons. Its nesting bound is tightened: deeper values only occur in noise,
 // and freeing a very deep tree would overrun the stack. And it asserts what a file can break (3.3 on "[[" alone on its
@@ -98,9 +98,7 @@ std::string likely_meant(const toml::node& node, const NumberRange& range) {
   } else if (const auto* text = node.as_string()) {
     std::string digits = text->get();
     std::replace(digits.begin(), digits.end(), ',', '.');
-    double value = 0;
-    const auto [end, failed] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    if (failed == std::errc{} && end == digits.data() + digits.size()) meant = value;
+    meant = parse_number(digits);
   }
   return meant && range.holds(*meant) ? fmt::format(" (did you mean {}?)", *meant) : "";
 }

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "base/number.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -51,7 +52,7 @@ std::string phase_ppm(const mix::Phase& phase, std::size_t nutrient) {
   return phase.ppm[nutrient] > 0 ? figures(phase.ppm[nutrient], 3) : "none";
 }
 
-Json number(double value) { return std::isfinite(value) ? Json(std::stod(figures(value, 5))) : Json(nullptr); }
+Json number(double value) { return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr); }
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 
 Json phase_json(const mix::Phase& phase) {

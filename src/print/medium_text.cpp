@@ -6,6 +6,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "base/number.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -280,7 +281,7 @@ std::vector<std::string> caution_lines(const MediumAnswer& answer, Beside beside
 }
 
 /// To the digits that mean something.
-Json number(double value) { return std::isfinite(value) ? Json(std::stod(figures(value, 5))) : Json(nullptr); }
+Json number(double value) { return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr); }
 Json range(const Estimate& e) { return {{"value", number(e.value)}, {"low", number(e.low)}, {"high", number(e.high)}}; }
 Json grains(const mix::GrainRange& g) { return {number(g.low_mm), number(g.high_mm)}; }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <optional>
 
+#include "base/number.hpp"
 #include "print/answer_words.hpp"
 #include "print/goal_words.hpp"
 #include "print/number_words.hpp"
@@ -18,7 +19,7 @@ using Json = nlohmann::ordered_json;
 /// Six digits: more than any of these numbers is good for, and no rounding noise behind them.
 Json number(double value) {
   if (!std::isfinite(value)) return nullptr;
-  return std::stod(fmt::format("{:.6g}", value));
+  return parse_number(fmt::format("{:.6g}", value)).value_or(value);
 }
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 Json whole_or_null(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }

@@ -160,8 +160,7 @@ void Model::fill_future(int f) {
     }
   }
   const auto count = static_cast<std::size_t>(sessions_.count());
-  thread_local std::vector<float> warmth;
-  warmth.resize(count);
+  std::vector<float> warmth(count);
   for (std::size_t s = 0; s < count; ++s) {
     const int struck = sessions_.day[s];
     warmth[s] = rooting[std::max(struck, std::min(last, struck + life))] - rooting[struck];
@@ -274,8 +273,8 @@ void Model::walk_sessions(std::span<const Sowing> sowings, std::span<const int> 
   };
   // First come, first struck: who has waited longest is the ripest. Only the head of the queue is looked at, and
   // arrivals are drawn only once there is room for them: the rest of the tray waits unseen, as it does on the bench.
-  thread_local std::vector<Waiting> queue;
-  queue.clear();
+  std::vector<Waiting> queue;
+  queue.reserve(static_cast<std::size_t>(sessions_.count()));
   std::size_t head = 0;
   int drawn = 0;  // sessions whose arrivals are in the queue
   std::array<int, kMostSowings> unseen{};

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <tuple>
 
+#include "base/number.hpp"
 #include "nursery/files.hpp"
 #include "nursery/mixes/words.hpp"
 #include "nursery/profiles/profile_file.hpp"
@@ -16,10 +17,8 @@ namespace strikebed::nursery {
 namespace {
 
 Result<double> positive_number(const std::string& text, double most, const char* field) {
-  double number = 0;
-  const char* end = text.data() + text.size();
-  const auto [at, failed] = std::from_chars(text.data(), end, number);
-  if (failed == std::errc{} && at == end && number > 0 && number <= most) return number;
+  const auto number = parse_number(text);
+  if (number && *number > 0 && *number <= most) return *number;
   return Error{.problem = fmt::format("\"{}\" is not allowed", text),
                .allowed = fmt::format("a number above 0, at most {:g}", most),
                .field = field};

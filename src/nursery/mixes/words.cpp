@@ -4,9 +4,9 @@
 
 #include <array>
 #include <cctype>
-#include <charconv>
 #include <cmath>
 
+#include "base/number.hpp"
 #include "nursery/toml_file.hpp"
 
 namespace strikebed::nursery {
@@ -18,11 +18,7 @@ std::optional<double> number_of(std::string_view text) {
   while (!text.empty() && std::isspace(static_cast<unsigned char>(text.front())) != 0) text.remove_prefix(1);
   while (!text.empty() && (std::isspace(static_cast<unsigned char>(text.back())) != 0 || text.back() == '%'))
     text.remove_suffix(1);
-  double number = 0;
-  const char* end = text.data() + text.size();
-  const auto [after, failed] = std::from_chars(text.data(), end, number);
-  if (failed != std::errc{} || after != end || !std::isfinite(number)) return std::nullopt;
-  return number;
+  return parse_number(text);
 }
 
 }  // namespace
