@@ -1,7 +1,9 @@
 #include "example_season.hpp"
 
 #include <stdexcept>
+#include <string>
 
+#include "host/library.hpp"
 #include "nursery/goal/goal_file.hpp"
 #include "nursery/read_weather.hpp"
 #include "season/plan.hpp"
@@ -10,6 +12,7 @@ namespace strikebed::benchmarks {
 namespace {
 
 constexpr std::uint64_t kSeed = 1;
+const std::string kGoalPath = SOURCE_DIR "/benchmarks/goal.toml";
 
 template <class T>
 T value_or_throw(Result<T> result) {
@@ -18,7 +21,9 @@ T value_or_throw(Result<T> result) {
 }
 
 nursery::GoalFile example_goal() {
-  return value_or_throw(nursery::read_goal_file(SOURCE_DIR "/benchmarks/goal.toml", make_date(2026, 12, 1)));
+  const nursery::Text goal = value_or_throw(host::read_text(kGoalPath));
+  const nursery::Library library = value_or_throw(host::load_library(kGoalPath));
+  return value_or_throw(nursery::parse_goal(goal.text, goal.file, make_date(2026, 12, 1), library));
 }
 
 ExampleSeason make_season() {
@@ -46,7 +51,8 @@ const ExampleSeason& example_season() {
 }
 
 climate::WeatherRecord example_record() {
-  return value_or_throw(nursery::read_weather({.path = *example_goal().weather_path}));
+  nursery::Text text = value_or_throw(host::files_beside(kGoalPath)(*example_goal().weather_path));
+  return value_or_throw(nursery::read_weather({.source = std::move(text)}));
 }
 
 climate::WeatherSeasons example_weather(const climate::WeatherRecord& record, const season::Goal& goal) {

@@ -6,7 +6,7 @@
 #include <string>
 
 #include "example_season.hpp"
-#include "nursery/worker_threads.hpp"
+#include "host/worker_threads.hpp"
 #include "season/lognormal_kernel.hpp"
 #include "season/plan.hpp"
 #include "season/seed_search.hpp"
@@ -173,7 +173,7 @@ void whole_answer(benchmark::State& state) {
   std::string part;
   Clock::time_point began;
   season::PlanOptions options;
-  options.workers = nursery::worker_threads(static_cast<int>(state.range(0)));
+  options.workers = host::worker_threads(static_cast<int>(state.range(0)));
   options.progress = [&](double, const char* what) {
     const Clock::time_point now = Clock::now();
     if (!part.empty()) {

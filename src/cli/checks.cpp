@@ -5,6 +5,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
+#include "host/library.hpp"
 #include "nursery/checks/run_checks.hpp"
 #include "nursery/printed.hpp"
 
@@ -29,7 +30,9 @@ Result<std::vector<print::Check>> only_topic(std::vector<print::Check> checks, c
 }  // namespace
 
 int answer_checks(const ChecksArguments& arguments) {
-  auto checks = nursery::run_checks();
+  const auto files = host::load_checks();
+  if (!files.ok()) return complain(files.error());
+  auto checks = nursery::run_checks(*files);
   if (!checks.ok()) return complain(checks.error());
   if (!arguments.topic.empty()) {
     checks = only_topic(std::move(checks).value(), arguments.topic);

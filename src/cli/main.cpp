@@ -11,7 +11,6 @@
 #include <new>
 #include <string>
 #include <string_view>
-#include <thread>
 #include <type_traits>
 #include <utility>
 #include <variant>
@@ -21,7 +20,8 @@
 #include "cli/commands.hpp"
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
-#include "cli/today.hpp"
+#include "host/today.hpp"
+#include "host/worker_threads.hpp"
 #include "nursery/make_plan.hpp"
 #include "nursery/read_weather.hpp"
 
@@ -83,7 +83,7 @@ Command add_plan(CLI::App& app, PlanArguments& arguments) {
       ->add_option("--seeds", arguments.seeds, "How sure the goal is with so many seeds, instead of the fewest seeds")
       ->check(between(1, nursery::kMostSeeds))
       ->type_name("N");
-  arguments.today = today();
+  arguments.today = host::today();
   add_date(command, "--today", arguments.today, "Plan as if today were this day");
   command->add_option("--report", arguments.report, "Also write the plan as one page with pictures, an HTML file")
       ->type_name("FILE");
@@ -92,7 +92,7 @@ Command add_plan(CLI::App& app, PlanArguments& arguments) {
                    "Start of the random numbers (1 if left out); the same gives the same plan")
       ->check(between<std::int64_t>(0, std::numeric_limits<std::int64_t>::max()))
       ->type_name("N");
-  arguments.threads = std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, kMostThreads);
+  arguments.threads = std::min(host::threads_of_machine(), kMostThreads);
   command->add_option("--threads", arguments.threads, "Threads to work with; the plan is the same with any number")
       ->check(between(1, kMostThreads))
       ->type_name("N");

@@ -2,7 +2,7 @@
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
-#include "cli/today.hpp"
+#include "host/today.hpp"
 #include "nursery/mixes/solution.hpp"
 #include "nursery/printed.hpp"
 
@@ -10,7 +10,7 @@ namespace strikebed::cli {
 
 CommandTable mix_disinfectant() {
   const auto words = std::make_shared<nursery::DisinfectantWords>();
-  words->today = today();
+  words->today = host::today();
   CommandTable table;
   table.name = "disinfectant";
   table.summary = "Alcohol or hypochlorite for blades, benches and pots, at a stated strength";

@@ -2,6 +2,7 @@
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
+#include "host/library.hpp"
 #include "nursery/mixes/feed.hpp"
 
 namespace strikebed::cli {
@@ -32,7 +33,9 @@ CommandTable mix_feed() {
   };
   table.footer = "Example: strikebed mix feed --fertiliser 20-10-20 --target \"100 N\" --for 9L";
   table.answer = [words](bool json) {
-    const auto answer = nursery::mix_feed(*words, json);
+    const auto library = host::load_library();
+    if (!library.ok()) return complain(library.error());
+    const auto answer = nursery::mix_feed(*words, *library, json);
     return answer.ok() ? print_answer(*answer) : complain(answer.error());
   };
   return table;

@@ -2,6 +2,7 @@
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
+#include "host/library.hpp"
 #include "nursery/mixes/medium.hpp"
 
 namespace strikebed::cli {
@@ -40,7 +41,9 @@ CommandTable mix_medium() {
       "0.3mm\n"
       "Materials: grit, sand, pumice, perlite, fired-clay, bark, peat, or a .toml file of your own (docs/mixes.md)";
   table.answer = [words](bool json) {
-    const auto answer = nursery::mix_medium(*words, json);
+    const auto library = host::load_library();
+    if (!library.ok()) return complain(library.error());
+    const auto answer = nursery::mix_medium(*words, *library, json);
     return answer.ok() ? print_answer(*answer) : complain(answer.error());
   };
   return table;

@@ -2,7 +2,8 @@
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
-#include "cli/today.hpp"
+#include "host/library.hpp"
+#include "host/today.hpp"
 #include "nursery/mixes/solution.hpp"
 #include "nursery/printed.hpp"
 
@@ -10,7 +11,7 @@ namespace strikebed::cli {
 
 CommandTable mix_solution() {
   const auto words = std::make_shared<nursery::SolutionWords>();
-  words->today = today();
+  words->today = host::today();
   CommandTable table;
   table.name = "solution";
   table.summary =
@@ -64,7 +65,9 @@ CommandTable mix_solution() {
       "      --made-up-to \"2 tbsp-us\"              how strong must the stock be?\n"
       "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" --made-up-to \"100 mL\"";
   table.answer = [words](bool json) {
-    const auto answer = nursery::mix_solution(*words);
+    const auto library = host::load_library();
+    if (!library.ok()) return complain(library.error());
+    const auto answer = nursery::mix_solution(*words, *library);
     if (!answer.ok()) return complain(answer.error());
     return print_answer(json ? nursery::json_of(*answer) : nursery::words_of(*answer));
   };

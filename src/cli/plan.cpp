@@ -1,35 +1,48 @@
+#include <utility>
+
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
-#include "nursery/files.hpp"
+#include "host/files.hpp"
+#include "host/library.hpp"
+#include "host/worker_threads.hpp"
 #include "nursery/make_plan.hpp"
 #include "nursery/printed.hpp"
+#include "nursery/toml_file.hpp"
 
 namespace strikebed::cli {
 namespace {
 
 Result<nursery::PlanAnswer> plan_with_progress(const PlanArguments& arguments) {
-  Progress progress;
   nursery::PlanRequest request;
-  request.goal_path = arguments.goal;
-  request.weather_path = arguments.weather;
+  auto goal = host::read_text(arguments.goal, nursery::kLargestTomlFile);
+  if (!goal.ok()) return goal.error();
+  request.goal = std::move(*goal);
+  if (arguments.weather) {
+    auto weather = host::read_text(*arguments.weather);
+    if (!weather.ok()) return weather.error();
+    request.weather = std::move(*weather);
+  }
+  const auto library = host::load_library(arguments.goal);
+  if (!library.ok()) return library.error();
+  Progress progress;
   request.seeds = arguments.seeds;
   request.today = arguments.today;
   request.random_seed = arguments.random_seed;
-  request.threads = arguments.threads;
+  request.workers = host::worker_threads(arguments.threads);
   request.progress = [&progress](double done, const char* what) { progress.show(done, what); };
-  return nursery::make_plan(request);
+  return nursery::make_plan(request, *library);
 }
 
 }  // namespace
 
 int answer_plan(const PlanArguments& arguments) {
   if (arguments.report) {
-    if (const auto wrong = nursery::wrong_place_for_page(*arguments.report)) return complain(*wrong);
+    if (const auto wrong = host::wrong_place_for_page(*arguments.report)) return complain(*wrong);
   }
   const auto answer = plan_with_progress(arguments);
   if (!answer.ok()) return complain(answer.error());
   if (arguments.report) {
-    if (const auto failed = nursery::write_file(*arguments.report, nursery::page_of(*answer))) return complain(*failed);
+    if (const auto failed = host::write_file(*arguments.report, nursery::page_of(*answer))) return complain(*failed);
     say("The page with pictures is in " + *arguments.report);
   }
   return print_answer(arguments.json ? nursery::json_of(*answer) : nursery::words_of(*answer));

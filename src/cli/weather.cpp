@@ -1,13 +1,18 @@
+#include <utility>
+
 #include "cli/commands.hpp"
 #include "cli/output.hpp"
+#include "host/library.hpp"
 #include "nursery/printed.hpp"
 #include "nursery/read_weather.hpp"
 
 namespace strikebed::cli {
 
 int answer_weather(const WeatherArguments& arguments) {
+  auto source = host::read_text(arguments.file);
+  if (!source.ok()) return complain(source.error());
   nursery::SummaryRequest request;
-  request.weather.path = arguments.file;
+  request.weather.source = std::move(*source);
   request.weather.columns = arguments.columns;
   request.weather.date_order = arguments.date_order;
   request.weather.wind_height_m = arguments.wind_height_m;

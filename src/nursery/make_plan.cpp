@@ -10,7 +10,6 @@
 #include "climate/seasons.hpp"
 #include "nursery/goal/goal_file.hpp"
 #include "nursery/read_weather.hpp"
-#include "nursery/worker_threads.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -74,10 +73,25 @@ struct SeasonsAndWarnings {
   std::vector<std::string> warnings;
 };
 
-Result<SeasonsAndWarnings> seasons_for(const GoalFile& file, std::uint64_t random_seed) {
+/// The record that the goal names. What is wrong with it as a whole is said of the place in the goal that names it.
+Result<climate::WeatherRecord> record_of(const GoalFile& file, const Library& library) {
+  auto text = library.own(file.weather_path.value_or(""));
+  auto record = text ? read_weather({.source = std::move(*text)}) : text.error();
+  if (record) return record;
+  Error error = record.error();
+  if (error.line > 0 || !error.field.empty() || !error.others.empty()) return error;
+  error.problem = fmt::format("found \"{}\", but {}", error.file, error.problem);
+  error.file = file.weather_place.file;
+  error.line = file.weather_place.line;
+  error.field = file.weather_place.field;
+  return error;
+}
+
+Result<SeasonsAndWarnings> seasons_for(const GoalFile& file, const PlanRequest& request, const Library& library) {
   const season::WeatherSpan span = season::weather_span(file.goal);
   if (file.normals) {
-    auto seasons = climate::weather_seasons(*file.normals, span.first, span.days, season::kFutures, random_seed);
+    auto seasons =
+        climate::weather_seasons(*file.normals, span.first, span.days, season::kFutures, request.random_seed);
     if (!seasons.ok()) {
       Error error = seasons.error();
       if (error.file.empty()) error.file = file.path;
@@ -86,24 +100,15 @@ Result<SeasonsAndWarnings> seasons_for(const GoalFile& file, std::uint64_t rando
     }
     return SeasonsAndWarnings{std::move(seasons).value(), {}};
   }
-  const auto record = read_weather({.path = file.weather_path.value_or("")});
-  if (!record.ok()) {
-    Error error = record.error();
-    const bool of_the_file = error.line == 0 && error.field.empty() && error.others.empty();
-    if (!of_the_file || file.weather_place.file.empty()) return error;
-    error.problem = fmt::format("found \"{}\", but {}", error.file, error.problem);
-    error.file = file.weather_place.file;
-    error.line = file.weather_place.line;
-    error.field = file.weather_place.field;
-    return error;
-  }
+  const auto record = request.weather ? read_weather({.source = *request.weather}) : record_of(file, library);
+  if (!record.ok()) return record.error();
   auto far = compare_places(*record, file.goal.site);
   if (!far.ok()) {
     Error error = far.error();
     error.file = record->name;
     return error;
   }
-  auto seasons = climate::weather_seasons(*record, span.first, span.days, season::kFutures, random_seed);
+  auto seasons = climate::weather_seasons(*record, span.first, span.days, season::kFutures, request.random_seed);
   if (!seasons.ok()) {
     Error error = seasons.error();
     if (error.file.empty()) error.file = record->name;
@@ -116,19 +121,19 @@ Result<SeasonsAndWarnings> seasons_for(const GoalFile& file, std::uint64_t rando
 
 }  // namespace
 
-Result<PlanAnswer> make_plan(const PlanRequest& request) {
+Result<PlanAnswer> make_plan(const PlanRequest& request, const Library& library) {
   GoalOverrides overrides;
-  overrides.weather_path = request.weather_path;
+  overrides.other_weather = request.weather.has_value();
   overrides.seeds_in_hand = request.seeds;
-  auto file = read_goal_file(request.goal_path, request.today, overrides);
+  auto file = parse_goal(request.goal.text, request.goal.file, request.today, library, overrides);
   if (!file.ok()) return file.error();
   if (request.progress) request.progress(0, "reading the weather");
-  auto weather = seasons_for(*file, request.random_seed);
+  auto weather = seasons_for(*file, request, library);
   if (!weather.ok()) return weather.error();
 
   season::PlanOptions options;
   options.seed = request.random_seed;
-  options.workers = worker_threads(request.threads);
+  options.workers = request.workers;
   options.progress = request.progress;
   season::Plan plan = season::make_plan(file->goal, weather->seasons, options);
   for (const auto* warnings : {&file->warnings, &weather->warnings}) {

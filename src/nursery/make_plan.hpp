@@ -8,6 +8,8 @@
 
 #include "base/date.hpp"
 #include "base/result.hpp"
+#include "base/workers.hpp"
+#include "nursery/library.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 
@@ -16,12 +18,12 @@ namespace strikebed::nursery {
 inline constexpr int kMostSeeds = season::kMostSeeds;
 
 struct PlanRequest {
-  std::string goal_path;
-  std::optional<std::string> weather_path;  ///< instead of the goal's own
-  std::optional<int> seeds;                 ///< how sure is this number, 1...kMostSeeds
+  Text goal;
+  std::optional<Text> weather;  ///< a record instead of the goal's own weather
+  std::optional<int> seeds;     ///< how sure is this number, 1...kMostSeeds
   Date today;
   std::uint64_t random_seed = 1;
-  int threads = 1;                                              ///< the answer does not depend on it
+  Workers workers;                                              ///< the answer does not depend on their number
   std::function<void(double done, const char* what)> progress;  ///< may be empty
 };
 
@@ -31,9 +33,9 @@ struct PlanAnswer {
   std::vector<std::string> assumed;  ///< one sentence for each thing the goal left open
 };
 
-/// Reads the goal and its weather and plans the season. What was repaired in the weather record is among the warnings,
-/// in a few lines. A goal that cannot be met is an answer. Deterministic for a request.
-/// Errors: those of the goal file, the profiles and the weather record, with file, line and field.
-[[nodiscard]] Result<PlanAnswer> make_plan(const PlanRequest& request);
+/// Reads the goal, and what it names from the library, and plans the season. What was repaired in the weather record is
+/// among the warnings, in a few lines. A goal that cannot be met is an answer. Deterministic for a request and a
+/// library. Errors: those of the goal file, the profiles and the weather record, with file, line and field.
+[[nodiscard]] Result<PlanAnswer> make_plan(const PlanRequest& request, const Library& library);
 
 }  // namespace strikebed::nursery

@@ -6,7 +6,6 @@
 
 #include "climate/csv_reader.hpp"
 #include "climate/epw_reader.hpp"
-#include "nursery/files.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -36,12 +35,9 @@ Result<climate::WeatherRecord> read_weather(const WeatherRequest& request) {
     if (!choice.ok()) return choice.error();
     options.columns.push_back(std::move(choice).value());
   }
-  const auto text = read_file(request.path);
-  if (!text.ok()) return text.error();
-  if (ends_like_epw(request.path) || climate::looks_like_epw(*text)) {
-    return climate::read_weather_epw(*text, request.path);
-  }
-  return climate::read_weather_csv(*text, request.path, options);
+  const auto& [file, text] = request.source;
+  if (ends_like_epw(file) || climate::looks_like_epw(text)) return climate::read_weather_epw(text, file);
+  return climate::read_weather_csv(text, file, options);
 }
 
 Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request) {
@@ -52,7 +48,7 @@ Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request)
   if (request.latitude_deg && !place) place = climate::Place{};
   if (!place && (request.longitude_deg || request.elevation_m)) {
     Error error;
-    error.file = request.weather.path;
+    error.file = request.weather.source.file;
     error.field = "--latitude";
     error.problem = "the place is given without its latitude, and the file does not say it";
     error.allowed = "--latitude beside --longitude and --elevation";

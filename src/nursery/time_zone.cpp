@@ -1,21 +1,18 @@
 #include "nursery/time_zone.hpp"
 
-#include <date/tz.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <optional>
-#include <regex>
-#include <vector>
 
+#include "base/text.hpp"
 #include "nursery/toml_file.hpp"
 
 namespace strikebed::nursery {
 namespace {
 
-constexpr std::size_t kLongestOffset = 20;
 constexpr int kWesternmost = -12 * 60;
 constexpr int kEasternmost = 14 * 60;
 
@@ -23,18 +20,41 @@ std::string offset_zone(int minutes) {
   return fmt::format("UTC{}{:02}:{:02}", minutes < 0 ? '-' : '+', std::abs(minutes) / 60, std::abs(minutes) % 60);
 }
 
-/// Minutes east of Greenwich; nothing when this is no offset.
+/// One or two digits as a number below `end`.
+std::optional<int> small_number(std::string_view digits, int end) {
+  if (digits.empty() || digits.size() > 2) return std::nullopt;
+  int number = 0;
+  for (const char digit : digits) {
+    if (digit < '0' || digit > '9') return std::nullopt;
+    number = 10 * number + (digit - '0');
+  }
+  return number < end ? std::optional(number) : std::nullopt;
+}
+
+/// Minutes east of Greenwich; nothing when this is no offset: [UTC|GMT][ ](+|-)h[h][[:]mm].
 std::optional<int> parse_offset(const std::string& written) {
-  static const std::regex kForm(R"((?:UTC|GMT)? ?([+-])(\d{1,2})(?::?(\d{2}))?)", std::regex::icase);
-  std::smatch parts;
-  if (written.size() > kLongestOffset || !std::regex_match(written, parts, kForm)) return std::nullopt;
-  const int minutes = std::stoi(parts[2]) * 60 + (parts[3].matched ? std::stoi(parts[3]) : 0);
-  return parts[1] == "-" ? -minutes : minutes;
+  const std::string small = lower(written);
+  std::string_view rest = small;
+  if (rest.starts_with("utc") || rest.starts_with("gmt")) rest.remove_prefix(3);
+  if (rest.starts_with(' ')) rest.remove_prefix(1);
+  if (!rest.starts_with('+') && !rest.starts_with('-')) return std::nullopt;
+  const int sign = rest.front() == '-' ? -1 : 1;
+  rest.remove_prefix(1);
+  std::string_view of_minutes;
+  if (rest.size() > 2) {
+    of_minutes = rest.substr(rest.size() - 2);
+    rest.remove_suffix(2);
+    if (rest.ends_with(':')) rest.remove_suffix(1);
+  }
+  const auto hours = small_number(rest, 100);
+  const auto minutes = of_minutes.empty() ? std::optional(0) : small_number(of_minutes, 60);
+  if (!hours || !minutes) return std::nullopt;
+  return sign * (*hours * 60 + *minutes);
 }
 
 }  // namespace
 
-Result<std::string> parse_time_zone(const std::string& written) {
+Result<std::string> parse_time_zone(const std::string& written, const std::vector<std::string>& names) {
   Error error{.problem = fmt::format("found \"{}\"", written), .allowed = std::string(kTimeZoneAllowed)};
   if (written == "Z") return offset_zone(0);
   if (const auto minutes = parse_offset(written)) {
@@ -42,17 +62,14 @@ Result<std::string> parse_time_zone(const std::string& written) {
     error.allowed = "an offset from -12:00 to +14:00";
     return error;
   }
-  try {
-    const date::tzdb& database = date::get_tzdb();
-    std::vector<std::string_view> names;
-    names.reserve(database.zones.size());
-    for (const date::time_zone& zone : database.zones) names.emplace_back(zone.name());
-    if (std::find(names.begin(), names.end(), written) != names.end()) return written;
-    error.problem += did_you_mean(written, names);
-    return error;
-  } catch (const std::exception&) {
-    return Error{.problem = "the time-zone database is not on this machine", .allowed = "install the package tzdata"};
+  if (std::find(names.begin(), names.end(), written) != names.end()) return written;
+  if (names.empty()) {
+    error.problem += ", and the names of the time-zone database (package tzdata) are not here";
+    error.allowed = "an offset from UTC, such as \"+01:00\"";
+  } else {
+    error.problem += did_you_mean(written, std::vector<std::string_view>(names.begin(), names.end()));
   }
+  return error;
 }
 
 std::string zone_of_longitude(double longitude_deg) {

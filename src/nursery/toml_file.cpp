@@ -7,11 +7,11 @@
 #include <iterator>
 #include <limits>
 #include <map>
-#include <regex>
 #include <set>
 
 #include "base/nearest.hpp"
 #include "base/number.hpp"
+#include "nursery/toml_slip.hpp"
 
 // The library is compiled in here, for two reasons. Its nesting bound is tightened: deeper values only occur in noise,
 // and freeing a very deep tree would overrun the stack. And it asserts what a file can break (3.3 on "[[" alone on its
@@ -162,36 +162,6 @@ int line_that_breaks(std::string_view text) {
 std::string_view line_of_text(std::string_view text, int line) {
   for (int i = 1; i < line; ++i) text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
   return text.substr(0, text.find('\n'));
-}
-
-/// What the writer of a line that is no TOML most likely meant, and how to write it; empty when it is none of the
-/// usual.
-std::string usual_slip(std::string_view line) {
-  constexpr std::size_t kLongestLine = 300;
-  static const std::regex kQuoted(R"("[^"]*"|'[^']*'|#.*)");
-  static const std::regex kYearLast(R"([=\[,] *(\d{1,2})([./])(\d{1,2})[./](\d{4}))");
-  static const std::regex kYearFirst(R"([=\[,] *(\d{4})[./-](\d{1,2})[./-](\d{1,2}))");
-  static const std::regex kMonthDay(R"([=\[,] *(\d\d-\d\d)(?![\d-]))");
-  static const std::regex kDecimalComma(R"(= *([+-]?\d+),(\d+))");
-  static const std::regex kBareText(R"([=\[,] *(?!(?:true|false|inf|nan)\b)([A-Za-z][\w-]*)(?![\w-]| *=))");
-  const std::string plain = std::regex_replace(std::string(line.substr(0, kLongestLine)), kQuoted, "''");
-  std::smatch found;
-  const auto date = [&](std::size_t year, std::size_t month, std::size_t day) {
-    const std::string iso = fmt::format("{}-{:0>2}-{:0>2}", found[year].str(), found[month].str(), found[day].str());
-    return parse_iso_date(iso) ? "dates as " + iso : "";
-  };
-  if (std::regex_search(plain, found, kYearLast)) {  // with slashes the month may come first
-    return found[2] == "." ? date(4, 3, 1) : "dates as 2027-09-15: year, month, day";
-  }
-  if (std::regex_search(plain, found, kYearFirst)) return date(1, 2, 3);
-  if (std::regex_search(plain, found, kMonthDay)) {
-    return fmt::format("a month and day in quotes: \"{}\"", found[1].str());
-  }
-  if (std::regex_search(plain, found, kDecimalComma)) {
-    return fmt::format("decimals with a point: {}.{}", found[1].str(), found[2].str());
-  }
-  if (std::regex_search(plain, found, kBareText)) return fmt::format("text in quotes: \"{}\"", found[1].str());
-  return "";
 }
 
 /// An Error when the text is not even worth parsing.

@@ -5,15 +5,16 @@
 #include <cstdlib>
 #include <string_view>
 
+#include "host/library.hpp"
 #include "nursery/goal/goal_file.hpp"
 
 namespace {
 
 using namespace strikebed;
 
-const nursery::ProfileLibrary& shipped() {
-  static const nursery::ProfileLibrary library = [] {
-    auto loaded = nursery::load_profiles(SOURCE_DIR "/profiles");
+const nursery::Library& shipped() {
+  static const nursery::Library library = [] {
+    auto loaded = host::load_library_from(SOURCE_DIR "/profiles");
     if (!loaded) std::abort();
     return *loaded;
   }();
@@ -42,9 +43,9 @@ bool makes_sense(const season::Goal& goal) {
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text(reinterpret_cast<const char*>(data), size);
-  nursery::ProfileLibrary library = shipped();
-  library.own_file = [&](const std::string& path) -> Result<nursery::ProfileText> {
-    return nursery::ProfileText{path, std::string(text)};
+  nursery::Library library = shipped();
+  library.own_file = [&](const std::string& path) -> Result<nursery::Text> {
+    return nursery::Text{path, std::string(text)};
   };
   const auto file = nursery::parse_goal(text, "goal.toml", make_date(2026, 11, 25), library);
   if (file ? !makes_sense(file->goal) : file.error().message().empty()) std::abort();

@@ -4,15 +4,16 @@
 #include <cstdlib>
 #include <string_view>
 
+#include "host/library.hpp"
 #include "nursery/profiles/profile_file.hpp"
 
 namespace {
 
 using namespace strikebed;
 
-const nursery::ProfileLibrary& shipped() {
-  static const nursery::ProfileLibrary library = [] {
-    auto loaded = nursery::load_profiles(SOURCE_DIR "/profiles");
+const nursery::Library& shipped() {
+  static const nursery::Library library = [] {
+    auto loaded = host::load_library_from(SOURCE_DIR "/profiles");
     if (!loaded) std::abort();
     return *loaded;
   }();
@@ -21,7 +22,7 @@ const nursery::ProfileLibrary& shipped() {
 
 const growth::Species& black_pine() {
   static const growth::Species species = [] {
-    const nursery::ProfileText& text = shipped().species.find("pinus-thunbergii")->second;
+    const nursery::Text& text = shipped().species.find("pinus-thunbergii")->second;
     auto read = nursery::read_species(text.text, text.file);
     if (!read) std::abort();
     return *read;

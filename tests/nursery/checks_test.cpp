@@ -5,7 +5,6 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <fstream>
 #include <map>
 #include <regex>
@@ -13,15 +12,13 @@
 
 #include "print/checks_json.hpp"
 #include "print/checks_text.hpp"
+#include "tests/nursery/shipped.hpp"
 
 namespace strikebed::nursery {
 namespace {
 
-namespace fs = std::filesystem;
-const std::string kReference = SOURCE_DIR "/tests/reference";
-
 const std::vector<print::Check>& all_checks() {
-  static const Result<std::vector<print::Check>> checks = run_checks(kReference);
+  static const Result<std::vector<print::Check>> checks = run_checks(published_checks());
   if (!checks) throw std::runtime_error(checks.error().message());
   return checks.value();
 }
@@ -34,9 +31,7 @@ std::map<std::string, std::vector<print::Check>> by_topic() {
 
 std::vector<std::string> data_files() {
   std::vector<std::string> names;
-  for (const auto& entry : fs::directory_iterator(kReference))
-    if (entry.path().extension() == ".json") names.push_back(entry.path().stem().string());
-  std::sort(names.begin(), names.end());
+  for (const std::string_view name : ids_of(published_checks().topics)) names.emplace_back(name);
   return names;
 }
 
@@ -79,40 +74,29 @@ TEST(Checks, AreCountedRightInTheDocumentation) {
   EXPECT_EQ(written, counted);
 }
 
-/// A folder of one data file, gone again after the test.
-class WrittenChecks : public testing::Test {
- protected:
-  void SetUp() override {
-    folder_ = fs::temp_directory_path() /
-              fmt::format("strikebed-checks-{}", testing::UnitTest::GetInstance()->current_test_info()->name());
-    fs::create_directories(folder_);
-  }
-  void TearDown() override { fs::remove_all(folder_); }
-  Result<std::vector<print::Check>> run(const std::string& text) {
-    std::ofstream(folder_ / "file.json") << text;
-    return run_checks(folder_.string());
-  }
-  /// One case about eight heads or more of ten throws (56 of 1024), with this computation, inputs and expectation.
-  Result<std::vector<print::Check>> run_case(const std::string& compute, const std::string& inputs,
-                                             const std::string& expected) {
-    return run(fmt::format(R"({{"topic": "t", "about": "", "cases": [{{"id": "t.1", "title": "", "source": "s",
+/// One data file.
+Result<std::vector<print::Check>> run(const std::string& text) {
+  return run_checks({.topics = {{"file", {"folder/file.json", text}}}, .beside = published_checks().beside});
+}
+/// One case about eight heads or more of ten throws (56 of 1024), with this computation, inputs and expectation.
+Result<std::vector<print::Check>> run_case(const std::string& compute, const std::string& inputs,
+                                           const std::string& expected) {
+  return run(fmt::format(R"({{"topic": "t", "about": "", "cases": [{{"id": "t.1", "title": "", "source": "s",
         "how_known": "by hand", "compute": "{}", "inputs": {}, "expected": {},
         "tolerance": {{"*": {{"abs": 1e-9}}}}}}]}})",
-                           compute, inputs, expected));
-  }
-  fs::path folder_;
-};
+                         compute, inputs, expected));
+}
 
 constexpr char kCoin[] = R"({"wanted": 8, "number": 10, "chance": 0.5})";
 
-TEST_F(WrittenChecks, RightExpectationHolds) {
+TEST(WrittenChecks, RightExpectationHolds) {
   const auto checks = run_case("binomial_at_least", kCoin, R"({"chance": 0.0546875})");
   ASSERT_TRUE(checks.ok());
   EXPECT_TRUE(checks->at(0).holds);
   EXPECT_NE(print::checks_text(*checks).find("1 of 1 published checks hold"), std::string::npos);
 }
 
-TEST_F(WrittenChecks, WrongExpectationDoesNotHold) {
+TEST(WrittenChecks, WrongExpectationDoesNotHold) {
   for (const char* wrong :
        {R"({"chance": 0.0546876})", R"({"chance": null})", R"({"chance": "0.0546875"})", R"({"chance": []})",
         R"({"chance": [0.0546875, 0.0546875]})", R"({"luck": 0.0546875})", R"({})"}) {
@@ -124,7 +108,7 @@ TEST_F(WrittenChecks, WrongExpectationDoesNotHold) {
   }
 }
 
-TEST_F(WrittenChecks, WhatCannotBeComputedDoesNotHoldAndSaysWhy) {
+TEST(WrittenChecks, WhatCannotBeComputedDoesNotHoldAndSaysWhy) {
   const auto unknown = run_case("phlogiston", kCoin, R"({"chance": 0.0546875})");
   ASSERT_TRUE(unknown.ok());
   EXPECT_FALSE(unknown->at(0).holds);
@@ -146,22 +130,20 @@ TEST_F(WrittenChecks, WhatCannotBeComputedDoesNotHoldAndSaysWhy) {
   EXPECT_FALSE(uneven->at(0).holds);
 }
 
-TEST_F(WrittenChecks, AFileThatIsNoDataFileIsAnErrorThatNamesIt) {
+TEST(WrittenChecks, AFileThatIsNoDataFileIsAnErrorThatNamesIt) {
   for (const char* text : {"", "{", "[]", R"({"topic": "t"})", R"({"topic": "t", "cases": [{"id": "t.1"}]})",
                            R"({"topic": 3, "cases": []})"}) {
     const auto checks = run(text);
     ASSERT_FALSE(checks.ok()) << text;
-    EXPECT_NE(checks.error().file.find("file.json"), std::string::npos);
+    EXPECT_EQ(checks.error().file, "folder/file.json");
   }
 }
 
-TEST_F(WrittenChecks, TheSameIdTwiceIsAnError) {
+TEST(WrittenChecks, TheSameIdTwiceIsAnError) {
   const std::string one = R"({"id": "t.1", "title": "", "source": "s", "how_known": "by hand",
       "compute": "binomial_at_least", "inputs": {}, "expected": {}, "tolerance": {}})";
   EXPECT_FALSE(run(R"({"topic": "t", "cases": [)" + one + "," + one + "]}").ok());
 }
-
-TEST(Checks, AFolderThatIsNotThereIsAnError) { EXPECT_FALSE(run_checks("/nonexistent").ok()); }
 
 }  // namespace
 }  // namespace strikebed::nursery

@@ -4,15 +4,12 @@
 
 #include <gtest/gtest.h>
 
-#include "nursery/files.hpp"
+#include "tests/nursery/shipped.hpp"
 
 namespace strikebed::nursery {
 namespace {
 
-const std::string& shipped_text() {
-  static const std::string text = *read_file(SOURCE_DIR "/profiles/feed/season.toml");
-  return text;
-}
+const std::string& shipped_text() { return shipped_library().feed.at("season").text; }
 
 mix::FeedSeason shipped() { return read_feed_season(shipped_text(), "season.toml").value(); }
 

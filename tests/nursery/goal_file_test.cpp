@@ -8,8 +8,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <fstream>
+
+#include "tests/nursery/shipped.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -18,21 +19,20 @@ using season::CountAt;
 
 const Date kToday = make_date(2026, 11, 25);
 
-const ProfileLibrary& shipped() {
-  static const ProfileLibrary library = [] {
-    auto loaded = load_profiles(SOURCE_DIR "/profiles");
-    if (!loaded) ADD_FAILURE() << loaded.error().message();
-    loaded->own_file = [](const std::string& path) -> Result<ProfileText> {
+const Library& shipped() {
+  static const Library library = [] {
+    Library loaded = shipped_library();
+    loaded.own_file = [](const std::string& path) -> Result<Text> {
       if (path == "my-pines.toml") {
-        return ProfileText{path, "ripening_time = 400\n[rates]\ngrade = 0.6\ntake = { good = 30, of = 40 }\n"};
+        return Text{path, "ripening_time = 400\n[rates]\ngrade = 0.6\ntake = { good = 30, of = 40 }\n"};
       }
       if (path == "short-cut.toml")
-        return ProfileText{path, "based_on = \"square-cut\"\nstem_length_mm = 12\nlifted = 0.05\n"};
-      if (path == "strong-dip.toml") return ProfileText{path, "based_on = \"square-cut\"\nauxin_ppm = 20000\n"};
-      if (path == "bad.toml") return ProfileText{path, "ripening_time = \"slow\"\n"};
+        return Text{path, "based_on = \"square-cut\"\nstem_length_mm = 12\nlifted = 0.05\n"};
+      if (path == "strong-dip.toml") return Text{path, "based_on = \"square-cut\"\nauxin_ppm = 20000\n"};
+      if (path == "bad.toml") return Text{path, "ripening_time = \"slow\"\n"};
       return Error{.problem = "there is no such file", .file = path};
     };
-    return *loaded;
+    return loaded;
   }();
   return library;
 }
@@ -120,7 +120,7 @@ hour = 20
   EXPECT_EQ(goal.wants[0].method.id, "square-cut");
   EXPECT_EQ(goal.site.longitude_deg, -122.3);
   EXPECT_EQ(file.time_zone, "America/Los_Angeles");
-  EXPECT_EQ(file.weather_path, "folder/weather.csv") << "relative to the goal file";
+  EXPECT_EQ(file.weather_path, "weather.csv");
   EXPECT_EQ(goal.seedbed.at_least_c, 18);
   EXPECT_TRUE(goal.seedbed_lit);
   EXPECT_EQ(goal.bench.fixed_c, 21);
@@ -271,10 +271,10 @@ tmax_sd = [3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3]
   EXPECT_EQ(file.normals->tmax_c[6], 25);
   EXPECT_EQ(file.weather_path, std::nullopt);
   GoalOverrides overrides;
-  overrides.weather_path = "other.csv";
+  overrides.other_weather = true;
   overrides.seeds_in_hand = 500;
   const GoalFile overridden = read(changed(kGoal, "weather = \"weather.csv\"\n", normals), overrides);
-  EXPECT_EQ(overridden.weather_path, "other.csv") << "as seen from where the program was started";
+  EXPECT_EQ(overridden.weather_path, std::nullopt);
   EXPECT_FALSE(overridden.normals);
   EXPECT_EQ(overridden.goal.seeds_in_hand, 500);
 }
@@ -502,16 +502,6 @@ TEST(GoalFile, AnEmptyFileAndNoiseEndInAMessage) {
   EXPECT_NE(refused(std::string("\x7f\x45\x4c\x46\x02\x00\x01", 7)), "");
 }
 
-TEST(GoalFile, TheDemoGoalReads) {
-  const auto file = read_goal_file(SOURCE_DIR "/demo/goal.toml", kToday);
-  ASSERT_TRUE(file.ok()) << file.error().message();
-  EXPECT_EQ(file->goal.by, make_date(2027, 10, 1));
-  ASSERT_EQ(file->goal.wants.size(), 2U);
-  EXPECT_EQ(file->goal.wants[0].count, 60);
-  EXPECT_EQ(file->goal.wants[1].count, 8);
-  EXPECT_EQ(file->weather_path, SOURCE_DIR "/demo/weather/seattle-2012-2015.csv");
-}
-
 /// The fenced blocks of TOML in a page of the manual.
 std::vector<std::string> toml_blocks(const std::string& page) {
   std::ifstream file(page);
@@ -545,20 +535,6 @@ TEST(GoalFile, TheExamplesOfTheManualRead) {
   EXPECT_TRUE(species.ok()) << species.error().message();
   const auto method = read_method(profiles[2], "a.toml", shipped());
   EXPECT_TRUE(method.ok()) << method.error().message();
-}
-
-TEST(GoalFile, FilesBesideTheGoalAreReadFromItsFolder) {
-  const std::filesystem::path folder = std::filesystem::temp_directory_path() / "strikebed-goal-file-test";
-  std::filesystem::create_directories(folder);
-  std::ofstream(folder / "goal.toml") << "profile = \"mine.toml\"\n" << kGoal;
-  std::ofstream(folder / "mine.toml") << "ripening_time = 390\n";
-  const auto file = read_goal_file((folder / "goal.toml").string(), kToday);
-  std::filesystem::remove_all(folder);
-  ASSERT_TRUE(file.ok()) << file.error().message();
-  EXPECT_EQ(file->goal.species.ripening_time.typical(), 390);
-  const auto missing = read_goal_file((folder / "goal.toml").string(), kToday);
-  ASSERT_FALSE(missing.ok());
-  EXPECT_EQ(missing.error().message(), (folder / "goal.toml").string() + ": there is no such file");
 }
 
 }  // namespace

@@ -8,14 +8,12 @@
 #include "mix/retention.hpp"
 #include "nursery/mixes/feed.hpp"
 #include "nursery/mixes/medium.hpp"
+#include "tests/nursery/shipped.hpp"
 
 namespace strikebed::nursery {
 namespace {
 
-const MaterialLibrary& library() {
-  static const Result<MaterialLibrary> loaded = load_materials(SOURCE_DIR "/profiles/materials");
-  return loaded.value();
-}
+const Library& library() { return shipped_library(); }
 
 template <class T>
 std::string message(const Result<T>& result) {
@@ -23,8 +21,8 @@ std::string message(const Result<T>& result) {
 }
 
 TEST(Materials, ShippedOnesAreComplete) {
-  EXPECT_GE(library().shipped.size(), 10U);
-  for (const auto& [id, text] : library().shipped) {
+  EXPECT_GE(library().materials.size(), 10U);
+  for (const auto& [id, text] : library().materials) {
     const auto material = read_material(text.text, text.file, library());
     ASSERT_TRUE(material.ok()) << material.error().message();
     EXPECT_EQ(material->id, id);
@@ -144,12 +142,12 @@ MediumWords grit_and_clay() {
 }
 
 TEST(MixMedium, AnswersTheGrowersQuestionInOneGo) {
-  const auto text = mix_medium(grit_and_clay(), false);
+  const auto text = mix_medium(grit_and_clay(), library(), false);
   ASSERT_TRUE(text.ok()) << text.error().message();
   EXPECT_NE(text->find("What to buy"), std::string::npos);
   EXPECT_NE(text->find("No, it washes into the medium at once"), std::string::npos);
   EXPECT_NE(text->find("much of it silica"), std::string::npos);
-  const auto json = mix_medium(grit_and_clay(), true);
+  const auto json = mix_medium(grit_and_clay(), library(), true);
   ASSERT_TRUE(json.ok());
   EXPECT_NE(json->find("\"staying\": \"washes_in\""), std::string::npos);
 }
@@ -181,10 +179,10 @@ TEST(MixFeed, AnswersTheGrowersQuestionInOneGo) {
   words.fertilisers = {"20-10-20"};
   words.target = "100 N";
   words.volume = "9 L";
-  const auto text = mix_feed(words, false);
+  const auto text = mix_feed(words, library(), false);
   ASSERT_TRUE(text.ok()) << text.error().message();
   EXPECT_NE(text->find("4.5 g"), std::string::npos);
-  const auto json = mix_feed(words, true);
+  const auto json = mix_feed(words, library(), true);
   ASSERT_TRUE(json.ok());
   EXPECT_NE(json->find("\"grams\": 4.5"), std::string::npos);
 }
@@ -192,17 +190,17 @@ TEST(MixFeed, AnswersTheGrowersQuestionInOneGo) {
 TEST(MixFeed, SaysWhatIsWrong) {
   FeedWords words;
   words.fertilisers = {"20-10-20"};
-  EXPECT_EQ(message(mix_feed(words, false)),
+  EXPECT_EQ(message(mix_feed(words, library(), false)),
             "--target: no strength is asked; allowed: --target \"100 N\" (ppm), --phase growth, or --grams with the "
             "weight that "
             "went in");
   words.target = "100 N";
   words.volume = "2 gal";
-  EXPECT_EQ(message(mix_feed(words, false)),
+  EXPECT_EQ(message(mix_feed(words, library(), false)),
             "--for: \"gal\" means different things; allowed: gal-us (3.785 L) or gal-imp (4.546 L)");
   words.volume = "9 L";
   words.injector = "1:100";
-  EXPECT_NE(message(mix_feed(words, false)).find("1 plus 100"), std::string::npos);
+  EXPECT_NE(message(mix_feed(words, library(), false)).find("1 plus 100"), std::string::npos);
 }
 
 }  // namespace

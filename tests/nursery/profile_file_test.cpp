@@ -8,6 +8,8 @@
 
 #include <algorithm>
 
+#include "tests/nursery/shipped.hpp"
+
 namespace strikebed::nursery {
 namespace {
 
@@ -15,24 +17,17 @@ using growth::Method;
 using growth::RateValue;
 using growth::Species;
 
-const ProfileLibrary& shipped() {
-  static const ProfileLibrary library = [] {
-    auto loaded = load_profiles(SOURCE_DIR "/profiles");
-    if (!loaded) ADD_FAILURE() << loaded.error().message();
-    return *loaded;
-  }();
-  return library;
-}
+const Library& shipped() { return shipped_library(); }
 
 Species species_of(std::string_view id) {
-  const ProfileText& text = shipped().species.find(id)->second;
+  const Text& text = shipped().species.find(id)->second;
   auto species = read_species(text.text, text.file);
   if (!species) ADD_FAILURE() << species.error().message();
   return *species;
 }
 
 Method method_of(std::string_view id) {
-  const ProfileText& text = shipped().methods.find(id)->second;
+  const Text& text = shipped().methods.find(id)->second;
   auto method = read_method(text.text, text.file, shipped());
   if (!method) ADD_FAILURE() << method.error().message();
   return *method;
@@ -278,13 +273,6 @@ TEST(Profiles, AMethodsMediumMustBePossible) {
   EXPECT_EQ(refused_method("container = \"oval\"").find("m.toml:2: container: found \"oval\""), 0U);
   EXPECT_NE(refused_method("pocket_depth_mm = 200"), "taken") << "deeper than the pot";
   EXPECT_EQ(refused_method("medium = \"1 perlite 2-5 mm\""), "taken");
-}
-
-TEST(Profiles, AFolderWithoutProfilesIsNamed) {
-  const auto none = load_profiles("/nowhere/at/all");
-  ASSERT_FALSE(none.ok());
-  EXPECT_EQ(none.error().message(),
-            "/nowhere/at/all/species: no profiles found in this folder; allowed: the folder of shipped profiles");
 }
 
 }  // namespace

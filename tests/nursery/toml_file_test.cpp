@@ -233,6 +233,13 @@ TEST(TomlFile, UsualSlipsAreAnsweredInPlainWords) {
   EXPECT_EQ(allowed("not_on = [2027-05-01, 3.6.2027]"), "2 dates as 2027-06-03");
   EXPECT_EQ(allowed("species = pinus-thunbergii # black"), "2 text in quotes: \"pinus-thunbergii\"");
   EXPECT_EQ(allowed("weekdays = [Saturday, Sunday]"), "2 text in quotes: \"Saturday\"");
+  EXPECT_EQ(allowed("by = 31.13.2027"), "2 key = value lines under [table] headings (TOML 1.0)") << "no date at all";
+  EXPECT_EQ(allowed("by = [2027.6.3]"), "2 dates as 2027-06-03");
+  EXPECT_EQ(allowed("elevation_m = +1,5"), "2 decimals with a point: +1.5");
+  EXPECT_EQ(allowed("lit = yes"), "2 text in quotes: \"yes\"");
+  EXPECT_EQ(allowed("lit = true true"), "2 key = value lines under [table] headings (TOML 1.0)");
+  EXPECT_EQ(allowed("take = { about = half, low = 0.3 }"), "2 text in quotes: \"half\"");
+  EXPECT_EQ(allowed("name = 'pine, black' c # by = 1.1.2027"), "2 key = value lines under [table] headings (TOML 1.0)");
   EXPECT_EQ(allowed("name = \"a = b\" c"), "2 key = value lines under [table] headings (TOML 1.0)");
 }
 

@@ -2,7 +2,6 @@
 // What the published checks can compute. Every computation only reads its inputs and calls public functions of the
 // floors below; a formula never stands here.
 #include <array>
-#include <filesystem>
 #include <map>
 #include <nlohmann/json_fwd.hpp>
 #include <stdexcept>
@@ -12,6 +11,7 @@
 
 #include "base/date.hpp"
 #include "base/result.hpp"
+#include "nursery/library.hpp"
 #include "print/check.hpp"
 
 namespace strikebed::nursery {
@@ -24,7 +24,7 @@ struct CannotCompute : std::runtime_error {
 /// The "inputs" of one case. Each reader throws CannotCompute when the input is missing or of another kind.
 class CheckInputs {
  public:
-  CheckInputs(const nlohmann::json& inputs, std::filesystem::path folder);
+  CheckInputs(const nlohmann::json& inputs, const ReadText& beside) : inputs_(inputs), beside_(beside) {}
 
   [[nodiscard]] bool has(const char* name) const;
   [[nodiscard]] double number(const char* name) const;
@@ -33,7 +33,7 @@ class CheckInputs {
   [[nodiscard]] Date date(const char* name) const;
   [[nodiscard]] std::vector<double> numbers(const char* name) const;  ///< a single number is a list of one
   [[nodiscard]] std::vector<std::string> texts(const char* name) const;
-  [[nodiscard]] std::string path(const char* name) const;  ///< of a file, written relative to the folder of the checks
+  [[nodiscard]] Text file(const char* name) const;  ///< that stands beside the data files
 
   /// The named lists side by side, one row per entry; a single number is repeated, lists must be of one length.
   template <std::size_t N>
@@ -56,7 +56,7 @@ class CheckInputs {
  private:
   const nlohmann::json& input(const char* name) const;
   const nlohmann::json& inputs_;
-  std::filesystem::path folder_;
+  const ReadText& beside_;
 };
 
 /// Figures by name.

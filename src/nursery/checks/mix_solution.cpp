@@ -60,7 +60,7 @@ Computed solution(const CheckInputs& in) {
     words.ratio = options.at("ratio", row);
     words.calibration = options.at("calibration", row);
     if (const std::string measure = options.at("measure", row); !measure.empty()) words.measure = {measure};
-    const mix::Solution solution = value_or_give_up(mix_solution(words)).solution;
+    const mix::Solution solution = value_or_give_up(mix_solution(words, {})).solution;
     const mix::Strength& strength = solution.strengths.front();
     const mix::Strength& total = solution.strengths.back();
     out.add("dose_ml", solution.dose.value);

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
 
@@ -64,13 +63,13 @@ bool all_hold(const print::CheckedFigures& figures) {
   return true;
 }
 
-Computed compute(const std::string& name, const Json& inputs, const std::filesystem::path& folder) {
+Computed compute(const std::string& name, const Json& inputs, const ReadText& beside) {
   const auto found = all_computations().find(name);
   if (found == all_computations().end()) throw CannotCompute(fmt::format("there is no computation \"{}\"", name));
-  return found->second(CheckInputs(inputs, folder));
+  return found->second(CheckInputs(inputs, beside));
 }
 
-print::Check run_case(const Json& json, const std::string& topic, const std::filesystem::path& folder) {
+print::Check run_case(const Json& json, const std::string& topic, const ReadText& beside) {
   print::Check check;
   check.id = json.at("id").get<std::string>();
   check.topic = topic;
@@ -86,7 +85,7 @@ print::Check run_case(const Json& json, const std::string& topic, const std::fil
     check.figures.push_back(std::move(figures));
   }
   try {
-    const Computed computed = compute(json.at("compute").get<std::string>(), json.at("inputs"), folder);
+    const Computed computed = compute(json.at("compute").get<std::string>(), json.at("inputs"), beside);
     for (print::CheckedFigures& figures : check.figures) {
       const auto found = computed.figures().find(figures.name);
       if (found != computed.figures().end()) figures.computed = found->second;
@@ -102,9 +101,6 @@ print::Check run_case(const Json& json, const std::string& topic, const std::fil
 }
 
 }  // namespace
-
-CheckInputs::CheckInputs(const Json& inputs, std::filesystem::path folder)
-    : inputs_(inputs), folder_(std::move(folder)) {}
 
 bool CheckInputs::has(const char* name) const { return inputs_.contains(name); }
 
@@ -159,37 +155,25 @@ std::vector<std::string> CheckInputs::texts(const char* name) const {
   return result;
 }
 
-std::string CheckInputs::path(const char* name) const { return (folder_ / text(name)).lexically_normal().string(); }
+Text CheckInputs::file(const char* name) const { return value_or_give_up(beside_(text(name))); }
 
-std::string checks_folder() { return STRIKEBED_SHARE_DIR "/tests/reference"; }
-
-Result<std::vector<print::Check>> run_checks(const std::string& folder) {
-  namespace fs = std::filesystem;
-  std::error_code failed;
-  std::vector<fs::path> files;
-  for (fs::directory_iterator entry(folder, failed), end; !failed && entry != end; entry.increment(failed))
-    if (entry->path().extension() == ".json") files.push_back(entry->path());
-  if (failed) return Error{.problem = "the folder of the published checks cannot be read", .file = folder};
-  if (files.empty()) return Error{.problem = "there are no published checks in this folder", .file = folder};
-  std::sort(files.begin(), files.end());
-
+Result<std::vector<print::Check>> run_checks(const CheckFiles& files) {
   std::vector<print::Check> checks;
   std::set<std::string> ids;
-  for (const fs::path& file : files) {
+  for (const auto& [name, text] : files.topics) {
     try {
-      std::ifstream stream(file);
-      const Json data = Json::parse(stream);
+      const Json data = Json::parse(text.text);
       const auto topic = data.at("topic").get<std::string>();
       for (const Json& json : data.at("cases")) {
-        checks.push_back(run_case(json, topic, folder));
+        checks.push_back(run_case(json, topic, files.beside));
         if (!ids.insert(checks.back().id).second)
-          return Error{.problem = "two published checks have the id " + checks.back().id, .file = file.string()};
+          return Error{.problem = "two published checks have the id " + checks.back().id, .file = text.file};
       }
     } catch (const Json::exception& error) {
       const std::string after = checks.empty() ? "" : " (the last case read was " + checks.back().id + ")";
       return Error{.problem = fmt::format("not a data file of published checks: {}{}", error.what(), after),
                    .allowed = "the form described in docs/checks.md",
-                   .file = file.string()};
+                   .file = text.file};
     }
   }
   return checks;

@@ -1,16 +1,16 @@
 // Published checks of degree-days, of the statistics of a weather record and of the daily generator.
 #include <algorithm>
 #include <cmath>
-#include <iterator>
-#include <sstream>
+#include <string_view>
 
+#include "base/number.hpp"
+#include "base/text.hpp"
 #include "climate/csv_reader.hpp"
 #include "climate/degree_days.hpp"
 #include "climate/generator.hpp"
 #include "climate/hours.hpp"
 #include "climate/statistics.hpp"
 #include "nursery/checks/computations.hpp"
-#include "nursery/files.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -48,17 +48,28 @@ Computed degree_days_hourly(const CheckInputs& in) {
   return out;
 }
 
+/// The numbers of a line, with spaces between them.
+std::vector<double> numbers_of(std::string_view line) {
+  std::vector<double> numbers;
+  while (const auto read = parse_leading_number(trimmed(line))) {
+    numbers.push_back(read->number);
+    line = read->rest;
+  }
+  return numbers;
+}
+
 /// The days of a file with one line for each: its 24 temperatures, C. By the hours, and by their extremes alone.
 Computed degree_days_of_hours(const CheckInputs& in) {
-  std::istringstream lines(value_or_give_up(read_file(in.path("file"))));
+  const Text file = in.file("file");
+  std::string_view lines = file.text;
   const double base = in.number("base");
   int days = 0;
   double hourly = 0;
   double single_sine = 0;
   double average = 0;
-  for (std::string line; std::getline(lines, line); ++days) {
-    std::istringstream numbers(line);
-    const std::vector<double> hours{std::istream_iterator<double>(numbers), {}};
+  for (; !lines.empty(); ++days) {
+    const std::vector<double> hours = numbers_of(lines.substr(0, lines.find('\n')));
+    lines.remove_prefix(std::min(lines.find('\n'), lines.size() - 1) + 1);
     if (hours.size() != 24) throw CannotCompute("a line of the file has not 24 numbers");
     const auto [tmin, tmax] = std::minmax_element(hours.begin(), hours.end());
     hourly += climate::degree_days_hourly(hours, base);
@@ -136,8 +147,8 @@ Computed mean_preserving_curve(const CheckInputs& in) {
 }
 
 climate::WeatherRecord record_of(const CheckInputs& in) {
-  const std::string path = in.path("file");
-  return value_or_give_up(climate::read_weather_csv(value_or_give_up(read_file(path)), path));
+  const Text file = in.file("file");
+  return value_or_give_up(climate::read_weather_csv(file.text, file.file));
 }
 
 Computed record_shape(const CheckInputs& in) {

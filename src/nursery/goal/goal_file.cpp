@@ -2,22 +2,19 @@
 
 #include <fmt/format.h>
 
-#include <filesystem>
-
-#include "nursery/files.hpp"
 #include "nursery/goal/reading.hpp"
 
 namespace strikebed::nursery {
 
-std::optional<ProfileText> Reading::own_file(const TomlTable& table, std::string_view key, const std::string& path) {
-  Result<ProfileText> text = library.own_file ? library.own_file(path) : Error{.problem = "it cannot be read here"};
+std::optional<Text> Reading::own_file(const TomlTable& table, std::string_view key, const std::string& path) {
+  Result<Text> text = library.own(path);
   if (text) return std::move(*text);
   table.fail(key, fmt::format("found \"{}\", but {}", path, text.error().problem),
              "the name of a file beside the goal file");
   return std::nullopt;
 }
 
-Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date today, const ProfileLibrary& library,
+Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date today, const Library& library,
                             const GoalOverrides& overrides) {
   const Result<TomlFile> toml = TomlFile::parse(text, name);
   if (!toml) return toml.error();
@@ -48,18 +45,6 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
   if (!wrong) wrong = reading.elsewhere;
   if (wrong) return *wrong;
   return std::move(reading.file);
-}
-
-Result<GoalFile> read_goal_file(const std::string& path, Date today, const GoalOverrides& overrides) {
-  const Result<std::string> text = read_file(path, kLargestTomlFile);
-  if (!text) return text.error();
-  Result<ProfileLibrary> library = load_profiles(overrides.profiles_folder.value_or(profiles_folder()));
-  if (!library) return library.error();
-  library->own_file = [folder = std::filesystem::path(path).parent_path()](const std::string& own) {
-    return read_profile_text((folder / own).string());
-  };
-  library->materials.own_file = library->own_file;
-  return parse_goal(*text, path, today, *library, overrides);
 }
 
 }  // namespace strikebed::nursery

@@ -13,18 +13,18 @@
 
 namespace strikebed::nursery {
 
-/// What the command line says over the goal file.
+/// What is said over the goal file.
 struct GoalOverrides {
-  std::optional<std::string> weather_path;     ///< as seen from where the program was started
-  std::optional<int> seeds_in_hand;            ///< 1 or more
-  std::optional<std::string> profiles_folder;  ///< instead of the shipped profiles
+  bool other_weather = false;        ///< what the goal says of its weather is checked and not used; it may say nothing
+  std::optional<int> seeds_in_hand;  ///< 1 or more
 };
 
-/// A goal, where its weather comes from (a record or normals, exactly one), and what was filled in.
+/// A goal, where its weather comes from (a record or normals, exactly one, unless there is other weather), and what was
+/// filled in.
 struct GoalFile {
   season::Goal goal;
   std::string path;
-  std::optional<std::string> weather_path;
+  std::optional<std::string> weather_path;  ///< as written
   Error weather_place;  ///< where the goal names its weather, for what turns out wrong with it; no file: it does not
   std::optional<climate::MonthlyNormals> normals;
   std::string time_zone;  ///< "America/Los_Angeles" (time-zone database) or "UTC-08:00" (fixed)
@@ -32,16 +32,11 @@ struct GoalFile {
   std::vector<std::string> assumed;  ///< one plain sentence per thing left out and where its value came from
 };
 
-/// Reads a goal with the profiles handed in. `name` is the path of the goal file as the user named it; a weather file
-/// in it is taken relative to its folder. Rates are taken from the want, else [rates], else the grower's own profile,
-/// else the method, else the species.
+/// Reads a goal with the library handed in. `name` is the path of the goal file as the user named it. Rates are taken
+/// from the want, else [rates], else the grower's own profile, else the method, else the species.
 ///   today  dates before it are refused; a month and day means the next one
 /// Errors: anything missing, unknown, out of range or contradictory, with file, line and key; all of them at once.
 [[nodiscard]] Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date today,
-                                          const ProfileLibrary& library, const GoalOverrides& overrides = {});
-
-/// The same from disk, with the shipped profiles (or overrides.profiles_folder) and the grower's own files, whose paths
-/// are relative to the goal file.
-[[nodiscard]] Result<GoalFile> read_goal_file(const std::string& path, Date today, const GoalOverrides& overrides = {});
+                                          const Library& library, const GoalOverrides& overrides = {});
 
 }  // namespace strikebed::nursery

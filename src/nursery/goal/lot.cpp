@@ -15,7 +15,7 @@ void read_species_and_lot(Reading& reading) {
   root.needs("species", listed(ids));
   bool known = false;
   if (const auto id = root.one_of("species", ids)) {
-    const ProfileText& shipped = reading.library.species.find(*id)->second;
+    const Text& shipped = reading.library.species.find(*id)->second;
     if (auto species = reading.keep(read_species(shipped.text, shipped.file))) {
       goal.species = std::move(*species);
       known = true;

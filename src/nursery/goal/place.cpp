@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <array>
-#include <filesystem>
 
 #include "climate/statistics.hpp"
 #include "nursery/goal/reading.hpp"
@@ -100,7 +99,7 @@ void read_time_zone(Reading& reading, const TomlTable& place) {
   if (!place.has("time_zone")) {
     reading.assume(fmt::format("Time zone {}: by the longitude, without summer time.", reading.file.time_zone));
   } else if (const auto written = place.text("time_zone", kTimeZoneAllowed)) {
-    const auto zone = parse_time_zone(*written);
+    const auto zone = parse_time_zone(*written, reading.library.time_zones);
     if (zone) {
       reading.file.time_zone = *zone;
     } else {
@@ -117,10 +116,9 @@ void read_weather(Reading& reading, const TomlTable& place, const GoalOverrides&
   if (weather_written && normals_written) {
     place.fail("weather", "found beside normals", "a weather file or [place.normals], one of the two");
   }
-  if (overrides.weather_path) {
-    reading.file.weather_path = overrides.weather_path;
-  } else if (weather) {
-    reading.file.weather_path = (std::filesystem::path(reading.file.path).parent_path() / *weather).string();
+  if (overrides.other_weather) return;
+  if (weather) {
+    reading.file.weather_path = weather;
     reading.file.weather_place = place.place_of("weather");
   } else {
     reading.file.normals = normals;

@@ -20,7 +20,7 @@ inline constexpr int kMostPlants = 1'000'000;
 struct Reading {
   TomlTable root;
   Date today;
-  const ProfileLibrary& library;
+  const Library& library;
   GoalFile file;
   std::set<std::string, std::less<>> own_rates;  ///< rates of the grower's own profile
   std::vector<std::string> without_spread;       ///< rates written without their batch spread
@@ -41,7 +41,7 @@ struct Reading {
     return std::nullopt;
   }
   /// A file that stands beside the goal file; nothing with an error noted at the key.
-  std::optional<ProfileText> own_file(const TomlTable& table, std::string_view key, const std::string& path);
+  std::optional<Text> own_file(const TomlTable& table, std::string_view key, const std::string& path);
 };
 
 /// [rates], by name; nothing where it is left out.

@@ -64,7 +64,7 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
   if (!method) return;  // an error is noted
   want.method = std::move(*method);
   want.base_form = want.method.base_form;
-  if (auto container = reading.keep(container_of(want.method, reading.library.materials))) {
+  if (auto container = reading.keep(container_of(want.method, reading.library))) {
     want.set_in = std::move(*container);
   }
   if (base_form && *base_form != want.base_form) {

@@ -96,8 +96,8 @@ Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeaso
   return result;
 }
 
-Result<std::string> mix_feed(const FeedWords& words, bool json) {
-  const auto season = load_feed_season(words.phases_from);
+Result<std::string> mix_feed(const FeedWords& words, const Library& library, bool json) {
+  const auto season = feed_season(library, words.phases_from);
   if (!season) return season.error();
   if (words.phases) return json ? print::phases_json(*season) : print::phases_text(*season);
   const auto beside = read_beside(words.show, "--show");

@@ -5,6 +5,7 @@
 
 #include "base/result.hpp"
 #include "mix/feed.hpp"
+#include "nursery/library.hpp"
 
 namespace strikebed::nursery {
 
@@ -32,6 +33,6 @@ struct FeedReading {
 [[nodiscard]] Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeason& season);
 
 /// The answer as text, or as JSON.
-[[nodiscard]] Result<std::string> mix_feed(const FeedWords& words, bool json);
+[[nodiscard]] Result<std::string> mix_feed(const FeedWords& words, const Library& library, bool json);
 
 }  // namespace strikebed::nursery

@@ -138,7 +138,7 @@ Result<std::vector<mix::Stored>> read_stored(const std::string& text, std::size_
 }
 
 /// A size alone ("0.3 mm") is sand of that size; "sand 0.3 mm" and "fine-sand" are read as in a recipe.
-Result<mix::Material> read_sand(const std::string& text, const MaterialLibrary& library) {
+Result<mix::Material> read_sand(const std::string& text, const Library& library) {
   const bool size_alone = !text.empty() && std::isdigit(static_cast<unsigned char>(text.front())) != 0;
   const auto part =
       size_alone ? mix::parse_recipe("1 sand " + text, "--sand") : mix::parse_recipe("1 " + text, "--sand");
@@ -146,7 +146,7 @@ Result<mix::Material> read_sand(const std::string& text, const MaterialLibrary& 
   return find_material(library, part->front().material, part->front().grains, "--sand");
 }
 
-Result<mix::PocketPlan> read_pocket(const MediumWords& words, const MaterialLibrary& library,
+Result<mix::PocketPlan> read_pocket(const MediumWords& words, const Library& library,
                                     std::vector<std::string>& assumed) {
   mix::PocketPlan plan;
   auto sand = read_sand(words.sand, library);
@@ -173,7 +173,7 @@ Result<mix::PocketPlan> read_pocket(const MediumWords& words, const MaterialLibr
 
 }  // namespace
 
-Result<MediumReading> read_medium_words(const MediumWords& words, const MaterialLibrary& library) {
+Result<MediumReading> read_medium_words(const MediumWords& words, const Library& library) {
   MediumReading result;
   mix::MediumRequest& request = result.request;
   if (words.recipe.empty()) {
@@ -235,12 +235,10 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Material
   return result;
 }
 
-Result<std::string> mix_medium(const MediumWords& words, bool json) {
-  const auto library = load_materials();
-  if (!library) return library.error();
+Result<std::string> mix_medium(const MediumWords& words, const Library& library, bool json) {
   const auto beside = read_beside(words.show, "--show");
   if (!beside) return beside.error();
-  const auto reading = read_medium_words(words, *library);
+  const auto reading = read_medium_words(words, library);
   if (!reading) return reading.error();
   const auto answer = mix::make_medium(reading->request);
   if (!answer) {

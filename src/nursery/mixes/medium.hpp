@@ -35,9 +35,9 @@ struct MediumReading {
   mix::MediumRequest request;
   std::vector<std::string> assumed;  ///< what was left out, and what was taken
 };
-[[nodiscard]] Result<MediumReading> read_medium_words(const MediumWords& words, const MaterialLibrary& library);
+[[nodiscard]] Result<MediumReading> read_medium_words(const MediumWords& words, const Library& library);
 
 /// The answer as text, or as JSON.
-[[nodiscard]] Result<std::string> mix_medium(const MediumWords& words, bool json);
+[[nodiscard]] Result<std::string> mix_medium(const MediumWords& words, const Library& library, bool json);
 
 }  // namespace strikebed::nursery

@@ -9,7 +9,6 @@
 #include <tuple>
 
 #include "base/number.hpp"
-#include "nursery/files.hpp"
 #include "nursery/mixes/words.hpp"
 #include "nursery/profiles/profile_file.hpp"
 
@@ -91,16 +90,14 @@ Result<mix::SoakTime> read_soak(const SolutionWords& words, const mix::Stock& st
 }
 
 /// The method's dip as the reference, and its seconds where none are given.
-Result<SolutionWords> with_dip_of_method(SolutionWords words) {
+Result<SolutionWords> with_dip_of_method(SolutionWords words, const Library& library) {
   if (words.method.empty()) return words;
   if (!words.reference.empty() || !words.reference_seconds.empty()) {
     return Error{.problem = "two reference dips",
                  .allowed = "--method, or --reference with --reference-seconds",
                  .field = "--method"};
   }
-  const auto library = load_profiles(profiles_folder());
-  if (!library) return library.error();
-  const auto method = find_method(*library, words.method, "--method");
+  const auto method = find_method(library, words.method, "--method");
   if (!method) return method.error();
   words.reference = fmt::format("{} ppm", method->auxin_ppm.typical());
   words.reference_seconds = fmt::format("{}", method->soak_seconds.typical());
@@ -192,10 +189,10 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
 
 }  // namespace
 
-Result<SolutionAnswer> mix_solution(const SolutionWords& words) {
+Result<SolutionAnswer> mix_solution(const SolutionWords& words, const Library& library) {
   const auto beside = read_beside(words.show, "--show");
   if (!beside) return beside.error();
-  const auto complete = with_dip_of_method(words);
+  const auto complete = with_dip_of_method(words, library);
   if (!complete) return complete.error();
   const auto request = read_request(*complete);
   if (!request) return request.error();

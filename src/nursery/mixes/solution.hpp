@@ -7,6 +7,7 @@
 #include "base/result.hpp"
 #include "mix/disinfectant.hpp"
 #include "mix/solution.hpp"
+#include "nursery/library.hpp"
 #include "print/measures.hpp"
 
 namespace strikebed::nursery {
@@ -44,7 +45,7 @@ struct SolutionAnswer {
   mix::Solution solution;
 };
 /// Errors name the option in their field, as "--from".
-[[nodiscard]] Result<SolutionAnswer> mix_solution(const SolutionWords& words);
+[[nodiscard]] Result<SolutionAnswer> mix_solution(const SolutionWords& words, const Library& library);
 
 /// As typed; empty: not given. Each is the option of the same name of `strikebed mix disinfectant`.
 struct DisinfectantWords {

@@ -8,7 +8,6 @@
 #include <utility>
 #include <vector>
 
-#include "nursery/files.hpp"
 #include "nursery/profiles/value_reading.hpp"
 #include "nursery/toml_file.hpp"
 
@@ -108,15 +107,14 @@ Result<mix::FeedSeason> read_own_feed_season(std::string_view text, const std::s
   return read_over(text, file, std::move(shipped), true);
 }
 
-Result<mix::FeedSeason> load_feed_season(const std::string& own_path) {
-  const std::string path = profiles_folder() + "/feed/season.toml";
-  const auto text = read_file(path, kLargestTomlFile);
-  if (!text) return text.error();
-  auto shipped = read_feed_season(*text, path);
+Result<mix::FeedSeason> feed_season(const Library& library, const std::string& own_path) {
+  const auto text = library.feed.find("season");
+  if (text == library.feed.end()) return Error{.problem = "the phases of feeding are not here", .field = "season"};
+  auto shipped = read_feed_season(text->second.text, text->second.file);
   if (!shipped || own_path.empty()) return shipped;
-  const auto own = read_file(own_path, kLargestTomlFile);
+  const auto own = library.own(own_path);
   if (!own) return own.error();
-  return read_own_feed_season(*own, own_path, std::move(*shipped));
+  return read_own_feed_season(own->text, own->file, std::move(*shipped));
 }
 
 }  // namespace strikebed::nursery

@@ -5,6 +5,7 @@
 
 #include "base/result.hpp"
 #include "mix/feed.hpp"
+#include "nursery/library.hpp"
 
 namespace strikebed::nursery {
 
@@ -17,7 +18,7 @@ namespace strikebed::nursery {
 [[nodiscard]] Result<mix::FeedSeason> read_own_feed_season(std::string_view text, const std::string& file,
                                                            mix::FeedSeason shipped);
 
-/// feed/season.toml of the profiles, and over it the grower's own file, where there is one (else an empty path).
-[[nodiscard]] Result<mix::FeedSeason> load_feed_season(const std::string& own_path);
+/// The library's season, and over it the grower's own file, where there is one (else an empty path).
+[[nodiscard]] Result<mix::FeedSeason> feed_season(const Library& library, const std::string& own_path);
 
 }  // namespace strikebed::nursery

@@ -6,12 +6,10 @@
 #include <array>
 #include <cctype>
 #include <cmath>
-#include <filesystem>
 #include <vector>
 
 #include "mix/container.hpp"
 #include "mix/jar_test.hpp"
-#include "nursery/files.hpp"
 #include "nursery/profiles/value_reading.hpp"
 #include "nursery/toml_file.hpp"
 
@@ -100,15 +98,7 @@ Material with_grains(Material material, const std::optional<mix::GrainRange>& gr
 
 }  // namespace
 
-std::string materials_folder() { return profiles_folder() + "/materials"; }
-
-Result<MaterialLibrary> load_materials(const std::string& folder) {
-  auto shipped = load_profile_texts(folder, "materials");
-  if (!shipped) return shipped.error();
-  return MaterialLibrary{std::move(*shipped), read_profile_text};
-}
-
-Result<Material> read_material(std::string_view text, const std::string& file, const MaterialLibrary& library) {
+Result<Material> read_material(std::string_view text, const std::string& file, const Library& library) {
   const Result<TomlFile> toml = TomlFile::parse(text, file);
   if (!toml) return toml.error();
   const TomlTable root = toml->root();
@@ -120,14 +110,14 @@ Result<Material> read_material(std::string_view text, const std::string& file, c
     root.needs("grain_high_mm", "the larger size of the grains");
     root.needs("dust", listed(kDusts));
   } else {
-    const std::vector<std::string_view> ids = ids_of(library.shipped);
+    const std::vector<std::string_view> ids = ids_of(library.materials);
     if (const auto base_id = root.one_of("based_on", ids)) {
-      const ProfileText& base_text = library.shipped.find(*base_id)->second;
+      const Text& base_text = library.materials.find(*base_id)->second;
       Result<Material> base = read_material(base_text.text, base_text.file, {});  // a shipped material stands alone
       if (!base) return base.error();
       material = std::move(*base);
     }
-    material.id = std::filesystem::path(file).stem().string();
+    material.id = id_of_file(file);
     material.name = material.id;
   }
   material.id = root.text("id").value_or(material.id);
@@ -164,18 +154,18 @@ Result<Material> read_material(std::string_view text, const std::string& file, c
   return error;
 }
 
-Result<Material> find_material(const MaterialLibrary& library, const std::string& name,
+Result<Material> find_material(const Library& library, const std::string& name,
                                const std::optional<mix::GrainRange>& grains, const std::string& field) {
-  if (name.ends_with(".toml") && library.own_file) {
-    const Result<ProfileText> text = library.own_file(name);
+  if (name.ends_with(".toml")) {
+    const Result<Text> text = library.own(name);
     if (!text) return text.error();
     Result<Material> own = read_material(text->text, name, library);
     if (!own) return own.error();
     return with_grains(std::move(*own), grains);
   }
   const std::string id = as_id(name);
-  const auto shipped = library.shipped.find(id);
-  if (shipped != library.shipped.end()) {
+  const auto shipped = library.materials.find(id);
+  if (shipped != library.materials.end()) {
     Result<Material> material = read_material(shipped->second.text, shipped->second.file, library);
     if (!material) return material.error();
     return with_grains(std::move(*material), grains);
@@ -183,7 +173,7 @@ Result<Material> find_material(const MaterialLibrary& library, const std::string
 
   std::vector<Material> of_kind;
   std::vector<std::string> words;
-  for (const auto& [known, text] : library.shipped) {
+  for (const auto& [known, text] : library.materials) {
     Result<Material> material = read_material(text.text, text.file, library);
     if (!material) return material.error();
     words.push_back(known);
@@ -192,7 +182,7 @@ Result<Material> find_material(const MaterialLibrary& library, const std::string
   }
   if (of_kind.empty()) {
     const std::vector<std::string_view> known(words.begin(), words.end());
-    const std::vector<std::string_view> ids = ids_of(library.shipped);
+    const std::vector<std::string_view> ids = ids_of(library.materials);
     return Error{.problem = fmt::format("there is no material \"{}\"{}", name, did_you_mean(id, known)),
                  .allowed = listed(ids) + ", a kind with its size such as \"grit 2-4 mm\", or a .toml file of your own",
                  .field = field};

@@ -14,7 +14,7 @@ Error in_field(Error error, const char* field) {
 
 }  // namespace
 
-Result<mix::MediumRequest> container_of(const growth::Method& method, const MaterialLibrary& library) {
+Result<mix::MediumRequest> container_of(const growth::Method& method, const Library& library) {
   mix::MediumRequest request;
   const auto recipe = mix::parse_recipe(method.medium, "medium");
   if (!recipe) return recipe.error();

@@ -11,7 +11,7 @@ namespace strikebed::nursery {
 /// One container of the method, its medium and its pockets, the materials looked up.
 /// Errors (field "medium", "pocket_sand" or "container"): a recipe that cannot be read, an unknown material, a
 /// container, pocket or medium that cannot be.
-[[nodiscard]] Result<mix::MediumRequest> container_of(const growth::Method& method, const MaterialLibrary& library);
+[[nodiscard]] Result<mix::MediumRequest> container_of(const growth::Method& method, const Library& library);
 
 /// One filling of the vessel at the method's strength, from this stock, measured in drops too where it is liquid.
 [[nodiscard]] mix::SolutionRequest filling_of(const growth::Method& method, const mix::Stock& stock);

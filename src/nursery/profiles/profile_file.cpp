@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <filesystem>
 
 #include "nursery/profiles/method_mixes.hpp"
 #include "nursery/profiles/value_reading.hpp"
@@ -183,16 +182,6 @@ const std::vector<NamedRate>& chain_rates() {
   return rates;
 }
 
-Result<ProfileLibrary> load_profiles(const std::string& folder) {
-  auto species = load_profile_texts(folder + "/species", "profiles");
-  if (!species) return species.error();
-  auto methods = load_profile_texts(folder + "/methods", "profiles");
-  if (!methods) return methods.error();
-  auto materials = load_materials(folder + "/materials");
-  if (!materials) return materials.error();
-  return ProfileLibrary{std::move(*species), std::move(*methods), std::move(*materials), {}};
-}
-
 Result<Species> read_species(std::string_view text, const std::string& file) {
   const Result<TomlFile> toml = TomlFile::parse(text, file);
   if (!toml) return toml.error();
@@ -212,7 +201,7 @@ Result<OwnProfile> read_own_profile(std::string_view text, const std::string& fi
   return own;
 }
 
-Result<Method> read_method(std::string_view text, const std::string& file, const ProfileLibrary& library) {
+Result<Method> read_method(std::string_view text, const std::string& file, const Library& library) {
   const Result<TomlFile> toml = TomlFile::parse(text, file);
   if (!toml) return toml.error();
   const TomlTable root = toml->root();
@@ -222,12 +211,13 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
     strict = {.complete = false, .own_source = "the grower's own " + file};
     const std::vector<std::string_view> ids = ids_of(library.methods);
     if (const auto base_id = root.one_of("based_on", ids)) {
-      const ProfileText& base_text = library.methods.find(*base_id)->second;
-      const ProfileLibrary alone{.species = {}, .methods = {}, .materials = library.materials, .own_file = {}};
+      const Text& base_text = library.methods.find(*base_id)->second;
+      Library alone = library;
+      alone.methods.clear();
       Result<Method> base = read_method(base_text.text, base_text.file, alone);  // a shipped method stands alone
       if (!base) return base.error();
       method = std::move(*base);
-      method.id = std::filesystem::path(file).stem().string();
+      method.id = id_of_file(file);
     }
   } else {
     for (const std::string_view key : {"id", "name", "base_form", "solution", "medium", "pocket_sand", "container"}) {
@@ -263,19 +253,19 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
   }
   if (strict.complete) method.reference_dip = method.dip();
   if (const auto error = toml->finish()) return *error;
-  const auto container = container_of(method, library.materials);
+  const auto container = container_of(method, library);
   if (container) return method;
   const Error& error = container.error();
   root.fail(error.field, error.problem, error.allowed);
   return *toml->finish();
 }
 
-Result<Method> find_method(const ProfileLibrary& library, const std::string& name, const std::string& field) {
+Result<Method> find_method(const Library& library, const std::string& name, const std::string& field) {
   if (const auto shipped = library.methods.find(name); shipped != library.methods.end()) {
     return read_method(shipped->second.text, shipped->second.file, library);
   }
   if (name.ends_with(".toml")) {
-    const Result<ProfileText> own = read_profile_text(name);
+    const Result<Text> own = library.own(name);
     if (!own) return own.error();
     return read_method(own->text, own->file, library);
   }

@@ -1,7 +1,6 @@
 #pragma once
 // Species profiles and methods: TOML texts to the structures of growth. docs/profiles.md describes the format.
 #include <array>
-#include <functional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -9,8 +8,7 @@
 
 #include "base/result.hpp"
 #include "growth/species.hpp"
-#include "nursery/profiles/material_file.hpp"
-#include "nursery/profiles/profile_texts.hpp"
+#include "nursery/library.hpp"
 
 namespace strikebed::nursery {
 
@@ -23,19 +21,6 @@ struct NamedRate {
 };
 /// The seven, in the order of the chain.
 [[nodiscard]] const std::vector<NamedRate>& chain_rates();
-
-/// The shipped profiles, by id, and a way to read the grower's own files. Handed in, so that reading a goal needs no
-/// disk.
-struct ProfileLibrary {
-  ProfileTexts species;
-  ProfileTexts methods;
-  MaterialLibrary materials;
-  std::function<Result<ProfileText>(const std::string& path)> own_file;  ///< path as written in the goal file
-};
-
-/// Every .toml file in folder/species, folder/methods and folder/materials.
-/// Errors: a folder that is not there or holds no profile, a file that cannot be read.
-[[nodiscard]] Result<ProfileLibrary> load_profiles(const std::string& folder);
 
 /// A complete species profile: every field with value, low, high, unit, source and trust.
 /// Errors: a field missing, of the wrong unit, out of range, or out of order with another.
@@ -57,11 +42,11 @@ struct OwnProfile {
 /// method's rates may leave their batch spread to the species. The reference dip is that of the shipped method, unless
 /// the file states its own take.
 [[nodiscard]] Result<growth::Method> read_method(std::string_view text, const std::string& file,
-                                                 const ProfileLibrary& library);
+                                                 const Library& library);
 
-/// A shipped method by its id, or the grower's own file (its name ends in .toml), read from where the program was
-/// started. Errors: an unknown name (with the nearest and all), a file that cannot be read, what read_method refuses.
-[[nodiscard]] Result<growth::Method> find_method(const ProfileLibrary& library, const std::string& name,
+/// A shipped method by its id, or the grower's own file (its name ends in .toml). Errors: an unknown name (with the
+/// nearest and all), a file that cannot be read, what read_method refuses.
+[[nodiscard]] Result<growth::Method> find_method(const Library& library, const std::string& name,
                                                  const std::string& field);
 
 }  // namespace strikebed::nursery

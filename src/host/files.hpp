@@ -7,7 +7,7 @@
 
 #include "base/result.hpp"
 
-namespace strikebed::nursery {
+namespace strikebed::host {
 
 /// The largest file that is read: 512 MB, some thirty times 30 years of hourly weather.
 inline constexpr std::size_t kLargestFileBytes = std::size_t{512} * 1024 * 1024;
@@ -26,7 +26,4 @@ inline constexpr std::size_t kLargestFileBytes = std::size_t{512} * 1024 * 1024;
 /// would be lost.
 [[nodiscard]] std::optional<Error> wrong_place_for_page(const std::string& path);
 
-/// Where the profiles are: the folder that the environment variable STRIKEBED_PROFILES names, else the shipped one.
-[[nodiscard]] std::string profiles_folder();
-
-}  // namespace strikebed::nursery
+}  // namespace strikebed::host

@@ -1,4 +1,4 @@
-#include "nursery/files.hpp"
+#include "host/files.hpp"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -12,7 +12,7 @@
 #include <cstdlib>
 #include <system_error>
 
-namespace strikebed::nursery {
+namespace strikebed::host {
 namespace {
 
 /// An open file that closes itself.
@@ -190,9 +190,4 @@ std::optional<Error> write_file(const std::string& path, std::string_view text) 
   return write_error(path, failed);
 }
 
-std::string profiles_folder() {
-  const char* named = std::getenv("STRIKEBED_PROFILES");
-  return named && *named ? named : STRIKEBED_SHARE_DIR "/profiles";
-}
-
-}  // namespace strikebed::nursery
+}  // namespace strikebed::host

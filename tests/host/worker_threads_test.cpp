@@ -1,5 +1,5 @@
 // Covers  lent threads: every job runs once, however many hands; what a job throws reaches the caller.
-#include "nursery/worker_threads.hpp"
+#include "host/worker_threads.hpp"
 
 #include <gtest/gtest.h>
 
@@ -9,7 +9,7 @@
 #include <thread>
 #include <vector>
 
-namespace strikebed::nursery {
+namespace strikebed::host {
 namespace {
 
 TEST(WorkerThreads, RunEveryJobOnceWhateverTheirNumber) {
@@ -43,4 +43,4 @@ TEST(WorkerThreads, HandOnWhatAJobThrows) {
 }
 
 }  // namespace
-}  // namespace strikebed::nursery
+}  // namespace strikebed::host

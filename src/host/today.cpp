@@ -1,8 +1,8 @@
-#include "cli/today.hpp"
+#include "host/today.hpp"
 
 #include <ctime>
 
-namespace strikebed::cli {
+namespace strikebed::host {
 
 Date today() {
   const std::time_t now = std::time(nullptr);
@@ -11,4 +11,4 @@ Date today() {
   return make_date(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday);
 }
 
-}  // namespace strikebed::cli
+}  // namespace strikebed::host

@@ -1,6 +1,6 @@
 // Covers  reading whole files with a cap, and writing that leaves either the old file or the new one.
 // Ref     none needed: bytes in, bytes out, and the messages of files.cpp.
-#include "nursery/files.hpp"
+#include "host/files.hpp"
 
 #include <gtest/gtest.h>
 #include <sys/stat.h>
@@ -10,7 +10,7 @@
 #include <filesystem>
 #include <fstream>
 
-namespace strikebed::nursery {
+namespace strikebed::host {
 namespace {
 
 class Files : public ::testing::Test {
@@ -99,4 +99,4 @@ TEST_F(Files, AFullDiskLeavesNoFileBehind) {
 }
 
 }  // namespace
-}  // namespace strikebed::nursery
+}  // namespace strikebed::host

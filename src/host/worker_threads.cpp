@@ -1,4 +1,4 @@
-#include "nursery/worker_threads.hpp"
+#include "host/worker_threads.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -7,7 +7,7 @@
 #include <thread>
 #include <vector>
 
-namespace strikebed::nursery {
+namespace strikebed::host {
 namespace {
 
 void run_jobs(int threads, int jobs, const std::function<void(int)>& job) {
@@ -38,4 +38,6 @@ Workers worker_threads(int threads) {
   return {hands, [hands](int jobs, const std::function<void(int)>& job) { run_jobs(hands, jobs, job); }};
 }
 
-}  // namespace strikebed::nursery
+int threads_of_machine() { return std::max(static_cast<int>(std::thread::hardware_concurrency()), 1); }
+
+}  // namespace strikebed::host
