@@ -45,21 +45,22 @@ WeatherSeasons resampled(const WeatherRecord& record, Date first, int days, cons
   seasons.first = first;
   seasons.days = days;
   seasons.count = static_cast<int>(starts.size());
-  seasons.resampled = true;
   for (const std::size_t start : starts) {
     for (std::size_t d = 0; d < static_cast<std::size_t>(days); ++d) {
       seasons.tmin_c.push_back(static_cast<float>(*record.days[start + d].tmin_c));
       seasons.tmax_c.push_back(static_cast<float>(*record.days[start + d].tmax_c));
     }
   }
-  seasons.origin =
-      fmt::format("The weather of {} whole seasons as recorded in {}, starting in the years {} to {}.", starts.size(),
-                  record.name, year_of(record.days[starts.front()].date), year_of(record.days[starts.back()].date));
+  seasons.origin = {.way = SeasonsOrigin::Way::as_recorded,
+                    .record = record.name,
+                    .held = seasons.count,
+                    .first_year = year_of(record.days[starts.front()].date),
+                    .last_year = year_of(record.days[starts.back()].date)};
   return seasons;
 }
 
 WeatherSeasons generated(const DailyGenerator& generator, Date first, int days, int count, std::uint64_t seed,
-                         std::string fitted_to) {
+                         SeasonsOrigin origin) {
   WeatherSeasons seasons;
   seasons.first = first;
   seasons.days = days;
@@ -68,12 +69,18 @@ WeatherSeasons generated(const DailyGenerator& generator, Date first, int days, 
   seasons.tmin_c.resize(size);
   seasons.tmax_c.resize(size);
   generate_seasons(generator, first, static_cast<std::size_t>(days), seed, seasons.tmin_c, seasons.tmax_c);
-  seasons.origin = fmt::format(
-      "Weather made day by day to match {}, with seasons made to differ {} times as much as the day-to-day pattern "
-      "alone "
-      "would make them.",
-      fitted_to, kSeasonWidening);
+  seasons.origin = std::move(origin);
   return seasons;
+}
+
+/// Why the seasons of a record cannot be used as they were.
+SeasonsOrigin like_record(const WeatherRecord& record, std::size_t seasons) {
+  if (record.kind == RecordKind::typical_year)
+    return {.way = SeasonsOrigin::Way::like_typical_year, .record = record.name};
+  const int years = whole_years(record);
+  if (years < kYearsToResample)
+    return {.way = SeasonsOrigin::Way::like_few_years, .record = record.name, .held = years};
+  return {.way = SeasonsOrigin::Way::like_gaps, .record = record.name, .held = static_cast<int>(seasons)};
 }
 
 }  // namespace
@@ -116,18 +123,8 @@ Result<WeatherSeasons> weather_seasons(const WeatherRecord& record, Date first, 
   const auto normals = monthly_normals(record);
   if (!normals) return normals.error();
   const auto correlations = day_correlations(record, year_course(*normals));
-  const int years = whole_years(record);
-  std::string why = record.name;
-  if (record.kind == RecordKind::typical_year) {
-    why += ", which is one typical year and no record of years";
-  } else if (years < kYearsToResample) {
-    why += fmt::format(", which holds {} whole {} where {} are needed to use its seasons as they were", years,
-                       years == 1 ? "year" : "years", kYearsToResample);
-  } else {
-    why += fmt::format(", in which {} {} of this stretch without a gap where {} are needed to use them as they were",
-                       starts.size(), starts.size() == 1 ? "season is" : "seasons are", kFewestSeasons);
-  }
-  return generated(daily_generator(*normals, correlations), first, days, count, seed, why);
+  return generated(daily_generator(*normals, correlations), first, days, count, seed,
+                   like_record(record, starts.size()));
 }
 
 Result<WeatherSeasons> weather_seasons(const MonthlyNormals& normals, Date first, int days, int count,
@@ -135,7 +132,7 @@ Result<WeatherSeasons> weather_seasons(const MonthlyNormals& normals, Date first
   if (const auto wrong = wrong_stretch(days, count)) return *wrong;
   if (const auto wrong = wrong_normals(normals)) return *wrong;
   return generated(daily_generator(normals, usual_correlations()), first, days, count, seed,
-                   "twelve monthly normals (no record was given)");
+                   {.way = SeasonsOrigin::Way::like_normals});
 }
 
 }  // namespace strikebed::climate

@@ -10,13 +10,28 @@
 
 namespace strikebed::climate {
 
+/// How seasons of weather came about.
+struct SeasonsOrigin {
+  enum class Way {
+    as_recorded,        ///< whole seasons of a record
+    like_typical_year,  ///< generated: the record is one typical year and no record of years
+    like_few_years,     ///< generated: the record holds only `held` whole years
+    like_gaps,          ///< generated: the record holds only `held` of these seasons without a gap
+    like_normals,       ///< generated from twelve monthly normals
+  };
+  Way way = Way::like_normals;
+  std::string record = {};            ///< its name; none for normals
+  int held = 0;                       ///< whole seasons or years in the record
+  int first_year = 0, last_year = 0;  ///< in which the seasons as recorded start
+  bool operator==(const SeasonsOrigin&) const = default;
+};
+
 /// `count` possible seasons of `days` days from `first`; season s, day d at [s * days + d].
 struct WeatherSeasons {
   Date first;
   int days = 0;
   int count = 0;
-  bool resampled = false;  ///< true: whole recorded seasons; false: generated
-  std::string origin;      ///< one sentence for the plan: how these seasons came about
+  SeasonsOrigin origin;
   std::vector<float> tmin_c;
   std::vector<float> tmax_c;
 };

@@ -136,10 +136,9 @@ Result<PlanAnswer> make_plan(const PlanRequest& request, const Library& library)
   options.workers = request.workers;
   options.progress = request.progress;
   season::Plan plan = season::make_plan(file->goal, weather->seasons, options);
-  for (const auto* warnings : {&file->warnings, &weather->warnings}) {
-    plan.warnings.insert(plan.warnings.end(), warnings->begin(), warnings->end());
-  }
-  return PlanAnswer{std::move(file->goal), std::move(plan), std::move(file->assumed)};
+  std::vector<std::string> remarks = std::move(file->warnings);
+  remarks.insert(remarks.end(), weather->warnings.begin(), weather->warnings.end());
+  return PlanAnswer{std::move(file->goal), std::move(plan), std::move(file->assumed), std::move(remarks)};
 }
 
 }  // namespace strikebed::nursery

@@ -31,10 +31,11 @@ struct PlanAnswer {
   season::Goal goal;
   season::Plan plan;
   std::vector<std::string> assumed;  ///< one sentence for each thing the goal left open
+  std::vector<std::string> remarks;  ///< on the goal and the weather record, a sentence each
 };
 
 /// Reads the goal, and what it names from the library, and plans the season. What was repaired in the weather record is
-/// among the warnings, in a few lines. A goal that cannot be met is an answer. Deterministic for a request and a
+/// among the remarks, in a few lines. A goal that cannot be met is an answer. Deterministic for a request and a
 /// library. Errors: those of the goal file, the profiles and the weather record, with file, line and field.
 [[nodiscard]] Result<PlanAnswer> make_plan(const PlanRequest& request, const Library& library);
 

@@ -28,7 +28,7 @@ std::string document(const nlohmann::ordered_json& json) {
 }  // namespace
 
 std::string words_of(const PlanAnswer& answer) {
-  return ended(print::plan_text(answer.goal, answer.plan, answer.assumed));
+  return ended(print::plan_text(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
 }
 std::string words_of(const climate::WeatherSummary& summary) { return ended(print::weather_text(summary)); }
 std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
@@ -40,7 +40,7 @@ std::string words_of(const DisinfectantAnswer& answer) {
 }
 
 std::string json_of(const PlanAnswer& answer) {
-  return document(print::plan_json(answer.goal, answer.plan, answer.assumed));
+  return document(print::plan_json(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
 }
 std::string json_of(const climate::WeatherSummary& summary) { return ended(print::weather_json(summary)); }
 std::string json_of(const std::vector<print::Check>& checks) { return ended(print::checks_json(checks)); }
@@ -50,7 +50,7 @@ std::string json_of(const DisinfectantAnswer& answer) {
 }
 
 std::string page_of(const PlanAnswer& answer) {
-  return ended(print::plan_page(answer.goal, answer.plan, answer.assumed));
+  return ended(print::plan_page(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
 }
 
 }  // namespace strikebed::nursery

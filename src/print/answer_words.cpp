@@ -44,7 +44,7 @@ void say_sowing(SentenceBuilder& line, const season::Goal& goal, const season::P
   if (plan.sow_dates.size() == 1) {
     line.say(is_sown(goal, plan) ? " sown on " : " on ").stress(date_words(plan.sow_dates.front()));
   } else if (plan.sow_dates.size() > 1) {
-    line.say(fmt::format(" in {} lots: ", plan.sow_dates.size()));
+    line.say(fmt::format(" in {} sowings: ", plan.sow_dates.size()));
     for (std::size_t i = 0; i < plan.sow_dates.size(); ++i) {
       if (i > 0) line.say(i + 1 == plan.sow_dates.size() ? " and " : ", ");
       if (i < plan.sow_seeds.size()) line.say(whole(plan.sow_seeds[i]) + " on ");
@@ -52,7 +52,7 @@ void say_sowing(SentenceBuilder& line, const season::Goal& goal, const season::P
     }
   }
   if (goal.chill_days > 0 && is_set(plan.chill_start) && !is_sown(goal, plan)) {
-    line.say(plan.sow_dates.size() > 1       ? "; the first lot is put to chill on "
+    line.say(plan.sow_dates.size() > 1       ? "; the seed of the first is put to chill on "
              : plan.chill_start < goal.today ? ", in the cold since "
                                              : ", put to chill on ")
         .stress(date_words(plan.chill_start));
@@ -196,31 +196,6 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
 
 std::string_view trust_words() {
   return "Trust: A measured and published, B fair, C a guess, to be replaced by your own counts.";
-}
-
-std::string_view limit_word(season::LimitKind kind) {
-  switch (kind) {
-    case season::LimitKind::date:
-      return "date";
-    case season::LimitKind::window:
-      return "window";
-    case season::LimitKind::room:
-      return "room";
-    case season::LimitKind::rate:
-      return "rate";
-    case season::LimitKind::warmth:
-      return "warmth";
-  }
-  return "";
-}
-
-std::vector<std::string> limit_sentences(const season::Plan& plan) {
-  std::vector<std::string> sentences;
-  for (const auto& limit : plan.limits) {
-    const std::string kind = fmt::format("{}: ", limit_word(limit.kind));
-    sentences.push_back(limit.text.starts_with(kind) ? limit.text : kind + limit.text);
-  }
-  return sentences;
 }
 
 }  // namespace strikebed::print

@@ -1,5 +1,5 @@
 #pragma once
-// The answer to a goal in a few sentences, what limits it and what could be met instead.
+// The answer to a goal in a few sentences, and what could be met instead.
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,8 +21,6 @@ using Sentence = std::vector<Words>;
 [[nodiscard]] std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan);
 /// Sentences on the nearest goals that can be met.
 [[nodiscard]] std::vector<std::string> nearest_words(const season::Goal& goal, const season::Plan& plan);
-[[nodiscard]] std::string_view trust_words();                                      ///< what trust A, B and C mean
-[[nodiscard]] std::string_view limit_word(season::LimitKind kind);                 ///< "date", "window", "room", ...
-[[nodiscard]] std::vector<std::string> limit_sentences(const season::Plan& plan);  ///< each starts with its kind
+[[nodiscard]] std::string_view trust_words();  ///< what trust A, B and C mean
 
 }  // namespace strikebed::print

@@ -55,7 +55,8 @@ std::string sieving_words(const MediumAnswer& answer) {
   if (!counted.empty()) text += item(fmt::format("Sieving takes {} as bought; that is counted.", counted));
   if (uncounted) {
     text += item(
-        "A lot bought unsieved loses its fines: sieve a litre, measure what stays, and write it into the recipe, such "
+        "What is bought unsieved loses its fines: sieve a litre, measure what stays, and write it into the recipe, "
+        "such "
         "as \"2 grit 3-4 mm less 15 %\".");
   }
   return text;
@@ -268,7 +269,7 @@ std::vector<std::string> caution_lines(const MediumAnswer& answer, Beside beside
   const double limit = answer.asked.lift_limit_kg;
   if (answer.tub_wet_kg.high > limit) {
     lines.push_back(fmt::format(
-        "All of the mix, wet, weighs {}: more than the {} one person should lift. Mix in smaller lots, share "
+        "All of the mix, wet, weighs {}: more than the {} one person should lift. Mix in smaller amounts, share "
         "the lift, or mix where it is used.",
         kilos_words(answer.tub_wet_kg, beside), kilos_words(limit, beside)));
   }
@@ -281,7 +282,9 @@ std::vector<std::string> caution_lines(const MediumAnswer& answer, Beside beside
 }
 
 /// To the digits that mean something.
-Json number(double value) { return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr); }
+Json number(double value) {
+  return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr);
+}
 Json range(const Estimate& e) { return {{"value", number(e.value)}, {"low", number(e.low)}, {"high", number(e.high)}}; }
 Json grains(const mix::GrainRange& g) { return {number(g.low_mm), number(g.high_mm)}; }
 

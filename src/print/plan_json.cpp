@@ -6,9 +6,13 @@
 #include <optional>
 
 #include "base/number.hpp"
-#include "print/answer_words.hpp"
+#include "print/calendar_words.hpp"
 #include "print/goal_words.hpp"
+#include "print/limit_words.hpp"
 #include "print/number_words.hpp"
+#include "print/plan_parts.hpp"
+#include "print/remark_words.hpp"
+#include "print/text_table.hpp"
 #include "print/unknown_words.hpp"
 
 namespace strikebed::print {
@@ -131,7 +135,7 @@ Json session_json(const season::SessionPlan& session) {
 }
 
 Json unknown_json(const season::Goal& goal, const season::Unknown& unknown) {
-  return {{"name", unknown_name(goal, unknown)},
+  return {{"name", plain_spaces(unknown_name(goal, unknown))},
           {"seeds_saved", unknown.seeds_saved},
           {"unreachable_share", number(unknown.unreachable_share)},
           {"low", number(unknown.low)},
@@ -141,19 +145,21 @@ Json unknown_json(const season::Goal& goal, const season::Unknown& unknown) {
           {"test", small_test(unknown)}};
 }
 
-Json bands_json(const season::Plan& plan) {
-  Json all = Json::array();
-  for (std::size_t i = 0; i < plan.bands.size(); ++i) {
-    Json band = {{"name", i < plan.band_names.size() ? plan.band_names[i] : std::string()}};
-    band.update(dates_of(plan.bands[i]));
-    all.push_back(std::move(band));
-  }
-  return all;
+Json band_json(const season::Band& band) {
+  Json json = {{"name", band_name(band.kind)}};
+  json.update(dates_of(band.days));
+  return json;
+}
+
+Json calendar_json(const season::Goal& goal, const season::Plan& plan, const season::CalendarEntry& entry) {
+  Json json = {{"kind", calendar_word(entry.kind)}, {"what", plain_spaces(calendar_words(goal, plan, entry))}};
+  json.update(dates_of(entry.when));
+  return json;
 }
 
 }  // namespace
 
-Json plan_json(const season::Goal& goal, const season::Plan& plan, const std::vector<std::string>& assumed) {
+Json plan_json(const season::Goal& goal, const season::Plan& plan, const PlanNotes& notes) {
   Json out;
   out["goal"] = goal_json(goal);
   out["met"] = plan.met;
@@ -172,29 +178,27 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const std::ve
   out["needs"] = needs_json(plan.needs);
   out["unknowns"] = array(plan.unknowns, [&](const season::Unknown& unknown) { return unknown_json(goal, unknown); });
   out["half"] = plan.half ? curve_point(*plan.half) : Json(nullptr);
-  out["limits"] = array(plan.limits, [](const season::Limit& limit) {
-    return Json{{"kind", limit_word(limit.kind)}, {"text", limit.text}};
+  out["limits"] = array(plan.limits, [&](const season::Limit& limit) {
+    return Json{{"kind", limit_word(limit.kind)}, {"text", plain_spaces(limit_words(goal, limit))}};
   });
   out["nearest"] = {{"assurance", number(plan.nearest.assurance)},
                     {"counts", plan.nearest.counts ? Json(*plan.nearest.counts) : Json(nullptr)},
                     {"seeds", plan.nearest.seeds ? Json(*plan.nearest.seeds) : Json(nullptr)},
                     {"by", date(plan.nearest.by)},
                     {"by_seeds", whole_or_null(plan.nearest.by_seeds)}};
-  out["warnings"] = plan.warnings;
-  out["assumed"] = assumed;
+  out["warnings"] =
+      array(remark_sentences(goal, plan, notes), [](const std::string& sentence) { return plain_spaces(sentence); });
+  out["assumed"] = notes.assumed;
   out["curve"] = array(plan.curve, curve_point);
   out["sweep"] = array(plan.sweep, [](const season::SowingPoint& point) {
     return Json{{"sow_date", date(point.sow)},
                 {"seeds", whole_or_null(point.seeds)},
                 {"best_assurance", number(point.best_assurance)}};
   });
-  out["bands"] = bands_json(plan);
-  out["calendar"] = array(plan.calendar, [](const season::CalendarEntry& entry) {
-    Json one = {{"kind", entry.kind}, {"what", entry.what}};
-    one.update(dates_of(entry.when));
-    return one;
-  });
-  out["weather_origin"] = plan.weather_origin;
+  out["bands"] = array(plan.bands, band_json);
+  out["calendar"] =
+      array(plan.calendar, [&](const season::CalendarEntry& entry) { return calendar_json(goal, plan, entry); });
+  out["weather_origin"] = plan.futures > 0 ? origin_words(plan.weather) : "";
   out["futures"] = plan.futures;
   return out;
 }

@@ -6,11 +6,14 @@
 #include <cctype>
 
 #include "print/answer_words.hpp"
+#include "print/calendar_words.hpp"
 #include "print/cautions.hpp"
 #include "print/goal_words.hpp"
+#include "print/limit_words.hpp"
 #include "print/number_words.hpp"
 #include "print/plan_parts.hpp"
 #include "print/plan_pictures.hpp"
+#include "print/remark_words.hpp"
 #include "print/season_chart.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
@@ -236,7 +239,7 @@ std::string answer_html(const Goal& goal, const Plan& plan) {
 }
 
 std::string limits_html(const Goal& goal, const Plan& plan) {
-  std::string html = list_of(limit_sentences(plan));
+  std::string html = list_of(limit_sentences(goal, plan));
   const auto nearest = nearest_words(goal, plan);
   if (!nearest.empty()) {
     html += "<p>What can be met instead:</p>\n";
@@ -251,8 +254,8 @@ std::string season_html(const Goal& goal, const Plan& plan) {
   Rows rows;
   for (const auto& row : season_chart(goal, plan).rows) {
     if (row.band) {
-      rows.push_back(
-          {row.name, date_words(row.band->early), date_words(row.band->typical), date_words(row.band->late)});
+      rows.push_back({row.name, date_words(row.band->days.early), date_words(row.band->days.typical),
+                      date_words(row.band->days.late)});
     } else {
       for (const DayRun& run : row.runs) {
         const bool several = run.first != run.last;
@@ -270,7 +273,7 @@ std::string season_html(const Goal& goal, const Plan& plan) {
       table_of("The season", {{"Step"}, {"Early"}, {"Typical"}, {"Late"}}, rows));
 }
 
-std::string calendar_html(const Plan& plan) {
+std::string calendar_html(const Goal& goal, const Plan& plan) {
   if (plan.calendar.empty()) return {};
   std::string html = "<ul class=\"tasks\">\n";
   for (const auto& entry : plan.calendar) {
@@ -282,7 +285,7 @@ std::string calendar_html(const Plan& plan) {
     html += fmt::format(
         "<li><span class=\"box\" aria-hidden=\"true\"></span><div><strong>{}</strong>{}</div><div "
         "class=\"what\">{}</div></li>\n",
-        date_words(when.typical), between, prose(entry.what));
+        date_words(when.typical), between, prose(calendar_words(goal, plan, entry)));
   }
   html += "</ul>\n";
   return html;
@@ -394,7 +397,7 @@ std::string needs_html(const Goal& goal, const Plan& plan) {
 
 }  // namespace
 
-std::string plan_page(const Goal& goal, const Plan& plan, const std::vector<std::string>& assumed) {
+std::string plan_page(const Goal& goal, const Plan& plan, const PlanNotes& notes) {
   const std::string title =
       fmt::format("{} {} by {}", wanted_words(goal), state_words(goal.count_at), date_words(goal.by));
   std::string html = fmt::format(
@@ -407,18 +410,18 @@ std::string plan_page(const Goal& goal, const Plan& plan, const std::vector<std:
       paragraph_of(fmt::format("Season plan for {}, made on {}", goal.species.name, date_words(goal.today)), "kicker");
   html += fmt::format("<h1>{}</h1>\n", escape_markup(title));
   html += answer_html(goal, plan);
-  const bool unmet = !plan.met && !goal.seeds_in_hand;
-  html += section(unmet ? "What stands in the way" : "What limits this plan", limits_html(goal, plan), "mind");
-  html += section("Mind", list_of(plan.warnings), "mind");
+  html += section(limits_title(goal, plan), limits_html(goal, plan), "mind");
+  html += section("Mind", list_of(remark_sentences(goal, plan, notes)), "mind");
   html += season_html(goal, plan);
-  html += section("Calendar", calendar_html(plan));
+  html += section("Calendar", calendar_html(goal, plan));
   html += sessions_html(goal, plan);
   // Two columns of about the same length; the long lists under them span the sheet.
   html +=
       pair(counted_html(goal, plan) + curve_html(goal, plan) + section("What it needs", needs_html(goal, plan)),
            sweep_html(goal, plan) + unknowns_html(goal, plan) + section("Weather", paragraph_of(weather_words(plan))));
-  html += section("What was assumed",
-                  assumed.empty() ? "" : list_of(assumed, "columns") + paragraph_of(std::string(trust_words())));
+  html += section(
+      "What was assumed",
+      notes.assumed.empty() ? "" : list_of(notes.assumed, "columns") + paragraph_of(std::string(trust_words())));
   html += section("Take care", list_of(cautions(), "columns"));
   html += "</main>\n</body>\n</html>\n";
   return html;

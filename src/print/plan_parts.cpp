@@ -6,6 +6,7 @@
 #include <cmath>
 #include <iterator>
 
+#include "climate/generator.hpp"
 #include "print/goal_words.hpp"
 #include "print/number_words.hpp"
 #include "print/text_table.hpp"
@@ -126,10 +127,10 @@ std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) 
       note += fmt::format("; one takes {} L and weighs {} kg watered", rounded(want.container_litres),
                           rounded(want.container_drained_kg));
     }
-    add("Containers, " + want_name(goal, i), fmt::format("{}", want.containers), note);
+    add("Pots, " + want_name(goal, i), fmt::format("{}", want.containers), note);
   }
   if (needs.wants.size() > 1 || needs.wants.empty()) {
-    add("Containers in all", fmt::format("{}", needs.containers), fmt::format("for up to {} cuttings", needs.cuttings));
+    add("Pots in all", fmt::format("{}", needs.containers), fmt::format("for up to {} cuttings", needs.cuttings));
   }
   for (const season::MaterialNeed& one : needs.materials) {
     std::string name = one.name;
@@ -159,14 +160,40 @@ std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) 
   return list;
 }
 
-std::string weather_words(const season::Plan& plan) {
-  std::string text = plan.weather_origin;
-  if (plan.futures > 0) {
-    text += fmt::format(
-        "{}Every number here is over {}{}futures: one draw each of the weather and of all that is not known.",
-        text.empty() ? "" : " ", plan.futures, kNoBreak);
+std::string origin_words(const climate::SeasonsOrigin& origin) {
+  using Way = climate::SeasonsOrigin::Way;
+  std::string like;
+  switch (origin.way) {
+    case Way::as_recorded:
+      return fmt::format("The weather of {} whole seasons as recorded in {}, starting in the years {} to {}.",
+                         origin.held, origin.record, origin.first_year, origin.last_year);
+    case Way::like_typical_year:
+      like = origin.record + ", which is one typical year and no record of years";
+      break;
+    case Way::like_few_years:
+      like = fmt::format("{}, which holds {} whole {} where {} are needed to use its seasons as they were",
+                         origin.record, origin.held, origin.held == 1 ? "year" : "years", climate::kYearsToResample);
+      break;
+    case Way::like_gaps:
+      like = fmt::format(
+          "{}, which holds {} {} of this stretch without a gap where {} are needed to use them as they were",
+          origin.record, origin.held, origin.held == 1 ? "season" : "seasons", climate::kFewestSeasons);
+      break;
+    case Way::like_normals:
+      like = "twelve monthly normals (no record was given)";
+      break;
   }
-  return text;
+  return fmt::format(
+      "Weather made day by day to match {}, with seasons made to differ {} times as much as the day-to-day pattern "
+      "alone would make them.",
+      like, climate::kSeasonWidening);
+}
+
+std::string weather_words(const season::Plan& plan) {
+  if (plan.futures == 0) return {};
+  return fmt::format(
+      "{} Every number here is over {}{}futures: one draw each of the weather and of all that is not known.",
+      origin_words(plan.weather), plan.futures, kNoBreak);
 }
 
 }  // namespace strikebed::print

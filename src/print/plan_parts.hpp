@@ -41,6 +41,7 @@ struct Need {
   std::string note;
 };
 [[nodiscard]] std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan);
-[[nodiscard]] std::string weather_words(const season::Plan& plan);
+[[nodiscard]] std::string origin_words(const climate::SeasonsOrigin& origin);  ///< one sentence
+[[nodiscard]] std::string weather_words(const season::Plan& plan);             ///< nothing for a plan that was not made
 
 }  // namespace strikebed::print

@@ -67,10 +67,19 @@ std::string_view want_style(std::size_t want) {
   return kStyles[want % kStyles.size()];
 }
 
-std::string_view band_style(std::string_view name) {
-  if (name == "chilling") return "sand";
-  if (name == "emergence") return "shoot";
-  if (name == "cutting window" || name == "sessions") return "clay";
+std::string_view band_style(season::BandKind kind) {
+  switch (kind) {
+    case season::BandKind::chilling:
+      return "sand";
+    case season::BandKind::emergence:
+      return "shoot";
+    case season::BandKind::window:
+    case season::BandKind::sessions:
+      return "clay";
+    case season::BandKind::rooting:
+    case season::BandKind::weaning:
+      break;
+  }
   return "needle";
 }
 
@@ -125,8 +134,8 @@ struct LabelSpot {
 };
 
 /// Letters that can be read on a band, or nothing where none can (contrast below 4.5:1).
-std::string_view inside_style(std::string_view name) {
-  const std::string_view band = band_style(name);
+std::string_view inside_style(season::BandKind kind) {
+  const std::string_view band = band_style(kind);
   return band == "sand" ? "on-light" : band == "shoot" ? "" : "on-dark";
 }
 
@@ -188,8 +197,8 @@ std::string season_picture(const Goal& goal, const Plan& plan, double width, std
     if (!row.runs.empty()) {
       description += fmt::format("{}: {}. ", row.name, days_label(row, date_words));
     } else if (row.band) {
-      description += fmt::format("{}: {} to {}, mostly about {}. ", row.name, date_words(row.band->early),
-                                 date_words(row.band->late), date_words(row.band->typical));
+      description += fmt::format("{}: {} to {}, mostly about {}. ", row.name, date_words(row.band->days.early),
+                                 date_words(row.band->days.late), date_words(row.band->days.typical));
     }
   }
   description += fmt::format("The date to meet is {}.", date_words(goal.by));
@@ -210,32 +219,33 @@ std::string season_picture(const Goal& goal, const Plan& plan, double width, std
         const double days = std::max(3.0, x_of(run.last + Days{1}) - x_of(run.first));
         picture.rectangle(x_of(run.first), middle - 9, days, 18,
                           !row.band   ? "ink"
-                          : run.usual ? band_style(row.name)
+                          : run.usual ? band_style(row.band->kind)
                                       : "spare");
         place.end = x_of(run.first) + days;
       }
       place.start = place.dot = x_of(row.runs.front().first);
       label = days_label(row, short_day);
     } else if (row.band) {
-      place.start = x_of(row.band->early);
+      place.start = x_of(row.band->days.early);
       place.end = std::max(place.start + 3, x_of(row.band_end + Days{1}));
-      place.dot = std::min(x_of(row.band->typical), place.end);
+      place.dot = std::min(x_of(row.band->days.typical), place.end);
       place.solid = true;
-      picture.rectangle(place.start, middle - 8, place.end - place.start, 16, band_style(row.name));
-      if (row.band->typical <= row.band_end) picture.dot(place.dot, middle, 4, "open");
-      label = row.is_cut() ? "from " + short_day(row.band->early)
-              : row.band->early == row.band->late
-                  ? short_day(row.band->early)
-                  : fmt::format("{} to {}", short_day(row.band->early), short_day(row.band->late));
+      picture.rectangle(place.start, middle - 8, place.end - place.start, 16, band_style(row.band->kind));
+      if (row.band->days.typical <= row.band_end) picture.dot(place.dot, middle, 4, "open");
+      label = row.is_cut() ? "from " + short_day(row.band->days.early)
+              : row.band->days.early == row.band->days.late
+                  ? short_day(row.band->days.early)
+                  : fmt::format("{} to {}", short_day(row.band->days.early), short_day(row.band->days.late));
     }
     const Room room{area, by};
-    if (const auto spot = label_spot(place, words_width(label), room, inside_style(row.name))) {
+    const std::string_view in_band = row.band ? inside_style(row.band->kind) : "";
+    if (const auto spot = label_spot(place, words_width(label), room, in_band)) {
       picture.words(spot->x, middle + 4, label, spot->anchor, spot->style);
     } else if (place.solid && !row.is_cut()) {
-      const std::string from = short_day(row.band->early);
-      const std::string to = short_day(row.band->late);
+      const std::string from = short_day(row.band->days.early);
+      const std::string to = short_day(row.band->days.late);
       const auto first = before(place, words_width(from), room);
-      const auto last = behind(place, words_width(to), room, inside_style(row.name));
+      const auto last = behind(place, words_width(to), room, in_band);
       if (first && last) {
         picture.words(first->x, middle + 4, from, first->anchor, first->style);
         picture.words(last->x, middle + 4, to, last->anchor, last->style);

@@ -6,10 +6,13 @@
 #include <cmath>
 
 #include "print/answer_words.hpp"
+#include "print/calendar_words.hpp"
 #include "print/cautions.hpp"
 #include "print/goal_words.hpp"
+#include "print/limit_words.hpp"
 #include "print/number_words.hpp"
 #include "print/plan_parts.hpp"
+#include "print/remark_words.hpp"
 #include "print/season_chart.hpp"
 #include "print/text_table.hpp"
 #include "print/unknown_words.hpp"
@@ -47,7 +50,7 @@ std::string title(const Goal& goal, std::size_t width) {
 }
 
 std::string limits_text(const Goal& goal, const Plan& plan, std::size_t width) {
-  std::string text = bullets(limit_sentences(plan), width);
+  std::string text = bullets(limit_sentences(goal, plan), width);
   const auto nearest = nearest_words(goal, plan);
   if (!nearest.empty()) {
     text += "  What can be met instead:\n";
@@ -56,7 +59,7 @@ std::string limits_text(const Goal& goal, const Plan& plan, std::size_t width) {
   return text;
 }
 
-std::string calendar_text(const Plan& plan, std::size_t width) {
+std::string calendar_text(const Goal& goal, const Plan& plan, std::size_t width) {
   Rows rows;
   int year = 0;
   for (const auto& entry : plan.calendar) {
@@ -67,7 +70,7 @@ std::string calendar_text(const Plan& plan, std::size_t width) {
     }
     const bool fixed = when.early == when.late;
     rows.push_back({fixed ? "" : day_words(when.early), day_words(when.typical), fixed ? "" : day_words(when.late),
-                    "[ ] " + entry.what});
+                    "[ ] " + calendar_words(goal, plan, entry)});
   }
   return table({{"Early"}, {"Typical"}, {"Late"}, {"What to do"}}, rows, width);
 }
@@ -138,8 +141,8 @@ std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
     for (const Date month : chart.months) marks[cell_of(month)] = "·";
     marks[cell_of(goal.by)] = "│";
     if (row.runs.empty() && row.band) {
-      for (std::size_t i = cell_of(row.band->early); i <= cell_of(row.band_end); ++i) marks[i] = "━";
-      if (row.band->typical <= row.band_end) marks[cell_of(row.band->typical)] = "●";
+      for (std::size_t i = cell_of(row.band->days.early); i <= cell_of(row.band_end); ++i) marks[i] = "━";
+      if (row.band->days.typical <= row.band_end) marks[cell_of(row.band->days.typical)] = "●";
     }
     for (const bool usual : {false, true}) {  // a cell that holds both shows the usual day
       for (const DayRun& run : row.runs) {
@@ -271,14 +274,13 @@ std::string needs_text(const Goal& goal, const Plan& plan, std::size_t width) {
 
 }  // namespace
 
-std::string plan_text(const Goal& goal, const Plan& plan, const std::vector<std::string>& assumed, int width) {
+std::string plan_text(const Goal& goal, const Plan& plan, const PlanNotes& notes, int width) {
   constexpr int kNarrowest = 60;
   const auto w = static_cast<std::size_t>(std::max(width, kNarrowest));
   std::string text = title(goal, w) + paragraph(plain(answer(goal, plan)), w);
-  const bool unmet = !plan.met && !goal.seeds_in_hand;
-  text += section(unmet ? "What stands in the way" : "What limits this plan", limits_text(goal, plan, w), w);
-  text += section("Mind", bullets(plan.warnings, w), w);
-  text += section("Calendar", calendar_text(plan, w), w);
+  text += section(limits_title(goal, plan), limits_text(goal, plan, w), w);
+  text += section("Mind", bullets(remark_sentences(goal, plan, notes), w), w);
+  text += section("Calendar", calendar_text(goal, plan, w), w);
   text += section("Days at the bench", sessions_text(goal, plan, w), w);
   text += section("The season", chart_text(goal, plan, w), w);
   text += section("What to expect", expected_text(goal, plan, w), w);
@@ -286,7 +288,7 @@ std::string plan_text(const Goal& goal, const Plan& plan, const std::vector<std:
   text += section("If you sow on another day", sweep_text(goal, plan, w), w);
   text += section("What not knowing costs", unknowns_text(goal, plan, w), w);
   text += section("What it needs", needs_text(goal, plan, w), w);
-  text += section("What was assumed", bullets(assumed, w) + assumed_note(assumed, w), w);
+  text += section("What was assumed", bullets(notes.assumed, w) + assumed_note(notes.assumed, w), w);
   text += section("Weather", paragraph(weather_words(plan), w, "  "), w);
   text += section("Take care", bullets(cautions(), w), w);
   return plain_spaces(text);

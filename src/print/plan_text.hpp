@@ -1,17 +1,16 @@
 #pragma once
 // The plan as a sheet of plain text, to read in a terminal or to print and pin to the wall.
 #include <string>
-#include <vector>
 
+#include "print/plan_notes.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 
 namespace strikebed::print {
 
 /// The whole plan in words, tables and a chart of the season. UTF-8, ends with a line break.
-///   assumed  sentences on what the goal left open and where it was taken from; shown as they are
 ///   width    characters in a line; below 60: 60 (a word or a table that is wider stands out)
-[[nodiscard]] std::string plan_text(const season::Goal& goal, const season::Plan& plan,
-                                    const std::vector<std::string>& assumed, int width = 80);
+[[nodiscard]] std::string plan_text(const season::Goal& goal, const season::Plan& plan, const PlanNotes& notes,
+                                    int width = 80);
 
 }  // namespace strikebed::print

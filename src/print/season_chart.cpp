@@ -1,9 +1,8 @@
 #include "print/season_chart.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "print/calendar_words.hpp"
 #include "print/number_words.hpp"
 #include "print/plan_parts.hpp"
 
@@ -31,20 +30,21 @@ void add_day(std::vector<DayRun>& runs, Date day, bool usual) {
 
 SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
   SeasonChart chart;
-  for (std::size_t i = 0; i < plan.bands.size(); ++i) {
+  for (const season::Band& band : plan.bands) {
     SeasonRow row;
-    row.name = i < plan.band_names.size() ? plan.band_names[i] : fmt::format("band {}", i + 1);
-    row.band = plan.bands[i];
-    row.band_end = row.band->late;
-    if (row.name == "cutting window" && row.band->early <= goal.by) row.band_end = std::min(row.band_end, goal.by);
-    if (row.name == "sessions") {
+    row.name = band_name(band.kind);
+    row.band = band;
+    row.band_end = row.band->days.late;
+    if (band.kind == season::BandKind::window && row.band->days.early <= goal.by)
+      row.band_end = std::min(row.band_end, goal.by);
+    if (band.kind == season::BandKind::sessions) {
       for (const auto& session : likely_sessions(plan)) add_day(row.runs, session.date, is_usual(session));
     }
     chart.rows.push_back(row);
   }
   if (!plan.sow_dates.empty()) {
     const auto place = std::find_if(chart.rows.begin(), chart.rows.end(), [&](const SeasonRow& row) {
-      return row.band && row.band->early >= plan.sow_dates.front();
+      return row.band && row.band->days.early >= plan.sow_dates.front();
     });
     SeasonRow sowing;
     sowing.name = "sowing";
@@ -60,7 +60,7 @@ SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
   };
   for (const auto& row : chart.rows) {
     if (row.band) {
-      include(row.band->early);
+      include(row.band->days.early);
       include(row.band_end);
     }
     for (const DayRun& run : row.runs) {

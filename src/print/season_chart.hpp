@@ -19,10 +19,10 @@ struct DayRun {
 };
 struct SeasonRow {
   std::string name;
-  std::optional<season::DateSpread> band;  ///< with runs: what they sum up, not to be drawn
-  std::vector<DayRun> runs;                ///< single days, those in a row together
-  Date band_end = {};                      ///< where the drawn band ends: the cutting window at the goal's date
-  [[nodiscard]] bool is_cut() const { return band && band_end < band->late; }
+  std::optional<season::Band> band;  ///< with runs: what they sum up, not to be drawn
+  std::vector<DayRun> runs;          ///< single days, those in a row together
+  Date band_end = {};                ///< where the drawn band ends: the cutting window at the goal's date
+  [[nodiscard]] bool is_cut() const { return band && band_end < band->days.late; }
   [[nodiscard]] int days() const;  ///< in all runs
 };
 struct SeasonChart {

@@ -82,6 +82,12 @@ struct Goal {
   Prices prices;
   std::optional<int> seeds_in_hand;  ///< --seeds: how sure is this number
   std::optional<double> seeds_per_gram_of_lot;
+
+  [[nodiscard]] double seeds_per_gram() const {
+    return seeds_per_gram_of_lot.value_or(species.seeds_per_gram.typical());
+  }
+  /// The goal's date comes before the winter is over that a plant must have behind it to be established.
+  [[nodiscard]] bool is_before_winter_ends() const { return count_at == CountAt::established && by < winter_ends; }
 };
 
 }  // namespace strikebed::season

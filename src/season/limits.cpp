@@ -1,7 +1,5 @@
 #include "season/limits.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -61,40 +59,36 @@ Asked ask(const Model& model, const Goal& goal, const ThermalSums& sums, const s
   return asked;
 }
 
-/// Changes to the goal, each of one kind of limit, and how each is said.
+/// The goal changed in one respect, and the limit that lifts.
 struct Change {
-  LimitKind kind;
+  Limit limit;
   Goal goal;
-  std::string text;
   bool other_warmth = false;  ///< it changes how warm it is somewhere
 };
 
 std::vector<Change> changes_of(const Goal& goal, int sessions) {
   std::vector<Change> changes;
   if (goal.sessions.cuttings_at_most) {
-    Change room{
-        LimitKind::room, goal,
-        fmt::format("there is room for {} cuttings a session, {} in all; with room for all",
-                    *goal.sessions.cuttings_at_most, static_cast<long>(sessions) * *goal.sessions.cuttings_at_most)};
+    Change room{{.kind = LimitKind::room, .sessions = sessions}, goal};
     room.goal.sessions.cuttings_at_most.reset();
     changes.push_back(std::move(room));
   }
   if (goal.sessions.dates || !goal.sessions.not_on.empty() || std::ranges::count(goal.sessions.weekdays, false) > 0) {
-    Change window{LimitKind::window, goal, "the days at the bench are few; with a session every day"};
-    window.goal.sessions.weekdays.fill(true);
-    window.goal.sessions.dates.reset();
-    window.goal.sessions.not_on.clear();
-    changes.push_back(std::move(window));
+    Change days{{.kind = LimitKind::bench_days}, goal};
+    days.goal.sessions.weekdays.fill(true);
+    days.goal.sessions.dates.reset();
+    days.goal.sessions.not_on.clear();
+    changes.push_back(std::move(days));
   }
-  const auto warm = [&](shelter::Position Goal::* position, double least_c, const char* text) {
+  const auto warm = [&](LimitKind kind, shelter::Position Goal::* position, double least_c) {
     const shelter::Position& now = goal.*position;
     if (now.fixed_c || now.at_least_c.value_or(-99) >= least_c) return;
-    Change warmth{LimitKind::warmth, goal, fmt::format("{} at_least = {})", text, least_c), true};
+    Change warmth{{.kind = kind, .heated_c = least_c}, goal, true};
     (warmth.goal.*position).at_least_c = least_c;
     changes.push_back(std::move(warmth));
   };
-  warm(&Goal::seedbed, kWarmBed_c, "the seedbed is cold; heated (in [seedbed]:");
-  warm(&Goal::bench, kWarmBench_c, "the bench is cold; heated (in [bench]:");
+  warm(LimitKind::cold_seedbed, &Goal::seedbed, kWarmBed_c);
+  warm(LimitKind::cold_bench, &Goal::bench, kWarmBench_c);
   return changes;
 }
 
@@ -108,52 +102,43 @@ climate::WeatherSeasons in_use(const climate::WeatherSeasons& weather, const Fut
   return fewer;
 }
 
-}  // namespace
+/// The question what a changed goal would bring, and how sure the goal is as it stands.
+struct Question {
+  const Model& model;
+  const climate::WeatherSeasons& weather;
+  std::optional<int> own_day;
+  double chance_now;
+  const Workers& workers;
 
-void leave_unsown(const Goal& goal, Plan& plan) {
-  plan.seeds = goal.seeds_in_hand.value_or(0);
-  plan.shares.assign(goal.wants.size(), 1.0 / static_cast<double>(goal.wants.size()));
-  plan.needs.wants.resize(goal.wants.size());
-  for (std::size_t w = 0; w < goal.wants.size(); ++w) plan.needs.wants[w].base_form = goal.wants[w].base_form;
-}
-
-void name_limits(const Model& model, const climate::WeatherSeasons& weather, std::optional<int> own_day,
-                 double chance_now, const Workers& workers, Plan& plan) {
-  const Goal& goal = model.goal();
-  const auto say = [&](LimitKind kind, const std::string& text, const Asked& answer) {
-    if (answer.seeds) {
-      plan.limits.push_back({kind, fmt::format("{} the goal can be met with about {} seeds", text, *answer.seeds)});
-    } else if (answer.best_chance > chance_now + kHelps) {
-      plan.limits.push_back({kind, fmt::format("{} it would be {:.0f} % sure instead of {:.0f} %", text,
-                                               std::floor(100 * answer.best_chance), 100 * chance_now)});
-    }
-  };
-  const auto ask_changed = [&](const Goal& changed, const ThermalSums& sums) {
+  [[nodiscard]] Asked answer(const Goal& changed, const ThermalSums& sums) const {
     return ask(model, changed, sums, days_to_try(own_day, sowing_range(changed, sums)), workers,
                sensible_seeds(changed));
-  };
-  const bool before_winter_ends = goal.count_at == CountAt::established && goal.by < goal.winter_ends;
-  if (!before_winter_ends) {
-    for (const Change& change : changes_of(goal, model.sessions().count())) {
-      if (!change.other_warmth) {
-        say(change.kind, change.text, ask_changed(change.goal, model.sums()));
-      } else {
-        const auto fewer = in_use(weather, first_replicates(model.futures(), kFewReplicates));
-        say(change.kind, change.text, ask_changed(change.goal, thermal_sums(change.goal, fewer, workers)));
-      }
-    }
   }
-  if (plan.met) return;
-  // The earliest later date that would do; a later one is never worse, so halving finds it. The winter stays where it
-  // is, and until it is over nothing is established.
-  const Date earliest = before_winter_ends ? goal.winter_ends : goal.by;
+  [[nodiscard]] Asked answer(const Change& change) const {
+    if (!change.other_warmth) return answer(change.goal, model.sums());
+    const auto fewer = in_use(weather, first_replicates(model.futures(), kFewReplicates));
+    return answer(change.goal, thermal_sums(change.goal, fewer, workers));
+  }
+  /// Nothing where it does not help.
+  [[nodiscard]] std::optional<Lifted> lifted(const Asked& asked) const {
+    if (!asked.seeds && asked.best_chance <= chance_now + kHelps) return std::nullopt;
+    return Lifted{asked.seeds, asked.best_chance, chance_now};
+  }
+};
+
+/// The earliest later date that would do; a later one is never worse, so halving finds it. The winter stays where it
+/// is, and until it is over nothing is established.
+void ask_later_dates(const Question& question, Plan& plan) {
+  const Goal& goal = question.model.goal();
+  const bool winter_first = goal.is_before_winter_ends();
+  const Date earliest = winter_first ? goal.winter_ends : goal.by;
   const auto by_after = [&](int steps) { return earliest + Days{steps * kLaterStep}; };
   const auto ask_later = [&](int steps) {
     Goal later = goal;
     later.by = by_after(steps);
-    return ask_changed(later, model.sums());
+    return question.answer(later, question.model.sums());
   };
-  int too_soon = before_winter_ends ? -1 : 0;
+  int too_soon = winter_first ? -1 : 0;
   int late = kLatestLater_days / kLaterStep;
   Asked at_late = ask_later(late);
   if (at_late.seeds) {
@@ -168,70 +153,30 @@ void name_limits(const Model& model, const climate::WeatherSeasons& weather, std
     plan.nearest.by = by_after(late);
     plan.nearest.by_seeds = at_late.seeds;
   }
-  const std::string by_then = to_words(by_after(late));
-  const std::string why =
-      before_winter_ends
-          ? fmt::format("a plant is established once its first winter is over, on {}", to_words(goal.winter_ends))
-          : std::string("the date comes too soon");
-  if (at_late.seeds || at_late.best_chance > chance_now + kHelps) {
-    say(LimitKind::date, fmt::format("{}; by {}", why, by_then), at_late);
-  } else if (chance_now < kWorthSowing) {
-    plan.limits.push_back({LimitKind::date, before_winter_ends
-                                                ? fmt::format("{}; by {} it cannot be met either", why, by_then)
-                                                : fmt::format("by {} it cannot be met either", by_then)});
-  }
+  const auto lifted = question.lifted(at_late);
+  if (!lifted && question.chance_now >= kWorthSowing) return;
+  plan.limits.push_back(
+      {.kind = winter_first ? LimitKind::first_winter : LimitKind::date, .lifted = lifted, .date = by_after(late)});
 }
 
-void explain_empty_season(const Model& model, const climate::WeatherSeasons& weather, SowingRange range,
-                          const Workers& workers, Plan& plan) {
-  const Goal& goal = model.goal();
-  leave_unsown(goal, plan);
-  if (range.first > range.last) {
-    plan.limits.push_back(
-        {LimitKind::date,
-         fmt::format("no day is left to sow: seed could go into the seedbed from {} (chilling and short "
-                     "days allowed for), but the plants are wanted by {}",
-                     to_words(model.sums().first + Days{range.first}), to_words(goal.by))});
-  }
-  if (model.sessions().count() == 0) {
-    plan.limits.push_back(
-        {LimitKind::date, fmt::format("no session day before {} leaves warmth enough in the medium for a cutting to "
-                                      "root in time",
-                                      to_words(goal.by))});
-  }
-  name_limits(model, weather, {}, 0, workers, plan);
+/// So large a part of each count, but one plant at least.
+Goal scaled(const Goal& goal, double part) {
+  Goal smaller = goal;
+  for (Want& want : smaller.wants) want.count = std::max(static_cast<int>(std::floor(want.count * part)), 1);
+  return smaller;
 }
 
-void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, int own_day, double best_chance,
-                   const Workers& workers, Plan& plan) {
+int plants(const Goal& goal) {
+  int sum = 0;
+  for (const Want& want : goal.wants) sum += want.count;
+  return sum;
+}
+
+/// The largest share of the counts, in the same proportion, that can still be had, and the seeds for it.
+void ask_smaller_counts(const Model& model, int own_day, Nearest& nearest) {
   const Goal& goal = model.goal();
-  name_limits(model, weather, own_day, best_chance, workers, plan);
-  if (plan.limits.empty() && goal.sessions.cuttings_at_most) {
-    const long days_at_bench = model.sessions().count();
-    plan.limits.push_back(
-        {LimitKind::room,
-         fmt::format("there is room for {} cuttings a session, and for {} in all {} sessions that could be held",
-                     *goal.sessions.cuttings_at_most, days_at_bench * *goal.sessions.cuttings_at_most, days_at_bench)});
-  }
-  if (plan.limits.empty()) {
-    plan.limits.push_back({LimitKind::rate,
-                           "in some of the futures the rates are so poor that no number of seeds gives enough; learn "
-                           "them by a small trial, or ask for less sureness"});
-  }
-  plan.nearest.assurance = best_chance;
-  // The largest share of the counts, in the same proportion, that can still be had.
-  const auto scaled = [&](double part) {
-    Goal smaller = goal;
-    for (Want& want : smaller.wants) want.count = std::max(static_cast<int>(std::floor(want.count * part)), 1);
-    return smaller;
-  };
   const auto needed = [&](const Goal& smaller) {
     return ask(model, smaller, model.sums(), {own_day}, Workers{}, sensible_seeds(smaller)).seeds;
-  };
-  const auto plants = [](const Goal& asked) {
-    int sum = 0;
-    for (const Want& want : asked.wants) sum += want.count;
-    return sum;
   };
   double enough = 0;
   std::optional<int> seeds;  // for that much
@@ -240,22 +185,22 @@ void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, i
   for (const Want& want : goal.wants) smallest = std::min(smallest, 1.0 / want.count);
   while (!seeds && too_many >= smallest) {
     const double part = too_many / 2;
-    seeds = needed(scaled(part));
+    seeds = needed(scaled(goal, part));
     (seeds ? enough : too_many) = part;
   }
   if (!seeds) return;
   // Half of what can be had is easy; what is named takes not many more seeds a plant than that.
-  const Goal easy = scaled(enough / 2);
+  const Goal easy = scaled(goal, enough / 2);
   const std::optional<int> easy_seeds = needed(easy);
   const double sane = kSaneFewer * static_cast<double>(easy_seeds.value_or(0)) / plants(easy);
-  if (*seeds > sane * plants(scaled(enough))) {
+  if (*seeds > sane * plants(scaled(goal, enough))) {
     too_many = enough;
     enough /= 2;
     seeds = easy_seeds;
   }
   for (int step = 0; step < 6; ++step) {
     const double part = (enough + too_many) / 2;
-    const Goal smaller = scaled(part);
+    const Goal smaller = scaled(goal, part);
     const auto asked = needed(smaller);
     if (asked && *asked <= sane * plants(smaller)) {
       enough = part;
@@ -265,9 +210,53 @@ void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, i
     }
   }
   std::vector<int> counts;
-  for (const Want& want : scaled(enough).wants) counts.push_back(want.count);
-  plan.nearest.counts = counts;
-  plan.nearest.seeds = seeds;
+  for (const Want& want : scaled(goal, enough).wants) counts.push_back(want.count);
+  nearest.counts = counts;
+  nearest.seeds = seeds;
+}
+
+}  // namespace
+
+void leave_unsown(const Goal& goal, Plan& plan) {
+  plan.seeds = goal.seeds_in_hand.value_or(0);
+  plan.shares.assign(goal.wants.size(), 1.0 / static_cast<double>(goal.wants.size()));
+  plan.needs.wants.resize(goal.wants.size());
+  for (std::size_t w = 0; w < goal.wants.size(); ++w) plan.needs.wants[w].base_form = goal.wants[w].base_form;
+}
+
+void name_limits(const Model& model, const climate::WeatherSeasons& weather, std::optional<int> own_day,
+                 double chance_now, const Workers& workers, Plan& plan) {
+  const Goal& goal = model.goal();
+  const Question question{model, weather, own_day, chance_now, workers};
+  if (!goal.is_before_winter_ends()) {
+    for (Change& change : changes_of(goal, model.sessions().count())) {
+      change.limit.lifted = question.lifted(question.answer(change));
+      if (change.limit.lifted) plan.limits.push_back(change.limit);
+    }
+  }
+  if (!plan.met) ask_later_dates(question, plan);
+}
+
+void explain_empty_season(const Model& model, const climate::WeatherSeasons& weather, SowingRange range,
+                          const Workers& workers, Plan& plan) {
+  leave_unsown(model.goal(), plan);
+  if (range.first > range.last) {
+    plan.limits.push_back({.kind = LimitKind::no_sowing_day, .date = model.sums().first + Days{range.first}});
+  }
+  if (model.sessions().count() == 0) plan.limits.push_back({.kind = LimitKind::no_session});
+  name_limits(model, weather, {}, 0, workers, plan);
+}
+
+void explain_unmet(const Model& model, const climate::WeatherSeasons& weather, int own_day, double best_chance,
+                   const Workers& workers, Plan& plan) {
+  name_limits(model, weather, own_day, best_chance, workers, plan);
+  if (plan.limits.empty()) {
+    plan.limits.push_back(model.goal().sessions.cuttings_at_most
+                              ? Limit{.kind = LimitKind::room, .sessions = model.sessions().count()}
+                              : Limit{.kind = LimitKind::rates});
+  }
+  plan.nearest.assurance = best_chance;
+  ask_smaller_counts(model, own_day, plan.nearest);
 }
 
 }  // namespace strikebed::season

@@ -21,8 +21,11 @@ void add_material(const std::string& name, double litres, double dry_kg, bool in
 }
 
 /// Containers, what fills them and what stands in the pockets.
-void add_containers(const Want& want, WantNeeds& mine, Needs& needs, std::vector<std::string>& warnings) {
+void add_containers(const Goal& goal, std::size_t w, Plan& plan) {
+  const Want& want = goal.wants[w];
   const growth::Method& method = want.method;
+  Needs& needs = plan.needs;
+  WantNeeds& mine = needs.wants[w];
   mine.base_form = want.base_form;
   mine.containers = static_cast<int>(std::ceil(mine.cuttings / method.cuttings_per_container.typical()));
   needs.containers += mine.containers;
@@ -47,8 +50,7 @@ void add_containers(const Want& want, WantNeeds& mine, Needs& needs, std::vector
   needs.sand_litres += litres;
   add_material(pocket.sand, litres, litres * request.pockets->sand.bulk_density_kg_l.quantity.value, true, needs);
   if (pocket.staying == mix::Staying::stays) return;
-  warnings.push_back("The pocket's " + pocket.sand + " does not stay on the medium of the method \"" + method.id +
-                     "\": to see what does, strikebed mix medium");
+  plan.remarks.push_back({.kind = RemarkKind::loose_pocket, .want = w});
 }
 
 /// Each session begins with a fresh filling; wants that are dipped alike share it.
@@ -96,10 +98,9 @@ double seconds_per_cutting(const growth::Method& method) {
 
 void fill_needs(const Goal& goal, Plan& plan) {
   Needs& needs = plan.needs;
-  const double seeds_per_gram = goal.seeds_per_gram_of_lot.value_or(goal.species.seeds_per_gram.typical());
-  needs.seed_grams = plan.seeds / seeds_per_gram;
+  needs.seed_grams = plan.seeds / goal.seeds_per_gram();
   for (std::size_t w = 0; w < goal.wants.size(); ++w) {
-    add_containers(goal.wants[w], needs.wants[w], needs, plan.warnings);
+    add_containers(goal, w, plan);
     needs.hours += needs.wants[w].cuttings * seconds_per_cutting(goal.wants[w].method) / kSecondsPerHour;
   }
   add_dips(goal, plan, needs);

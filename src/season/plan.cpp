@@ -1,7 +1,5 @@
 #include "season/plan.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -88,7 +86,7 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   const SowingRange range = sowing_range(goal, sums);
 
   Plan plan;
-  plan.weather_origin = weather.origin;
+  plan.weather = weather.origin;
   plan.futures = futures.count();
   if (range.first > range.last || sessions.count() == 0) {
     explain_empty_season(rough, weather, range, workers, plan);
@@ -154,10 +152,7 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   plan.curve = assurance_curve(model, sowings, plan.shares, plan.seeds);
 
   if (days.front() == range.first && held_up_by_short_days(goal, sums, range)) {
-    plan.warnings.push_back(fmt::format(
-        "Nothing is sown before {}: unlit seedlings stretch and stall on days shorter than {:.3g} hours. With lamps "
-        "([seedbed] lit = true) an earlier day may do better.",
-        to_words(plan.sow_dates.front()), goal.species.shortest_day_h.typical()));
+    plan.remarks.push_back({.kind = RemarkKind::short_days, .date = plan.sow_dates.front()});
   }
 
   progress(0.7, "sessions and dates");
@@ -165,10 +160,10 @@ Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const P
   fill_needs(goal, plan);
   if (const auto longest = std::ranges::max_element(plan.sessions, {}, &SessionPlan::hours);
       longest != plan.sessions.end() && longest->hours > kLongDay_h) {
-    plan.warnings.push_back(fmt::format(
-        "On {} there are about {:.0f} cuttings to strike, {:.0f} hours of work. Say how many you can strike "
-        "in a session ([sessions] cuttings_at_most or hours_at_most), and the plan keeps to it.",
-        to_words(longest->date), longest->cuttings.typical, longest->hours));
+    plan.remarks.push_back({.kind = RemarkKind::long_day,
+                            .date = longest->date,
+                            .cuttings = longest->cuttings.typical,
+                            .hours = longest->hours});
   }
 
   progress(0.75, "what not knowing costs");

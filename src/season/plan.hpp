@@ -109,10 +109,31 @@ struct Needs {
   bool operator==(const Needs&) const = default;
 };
 
-enum class LimitKind { date, window, room, rate, warmth };
+/// What stands in the way of the goal, or limits a plan for which seed is not what is short.
+enum class LimitKind {
+  room,           ///< for cuttings in a session; lifted: for all
+  bench_days,     ///< are few; lifted: a session every day
+  cold_seedbed,   ///< lifted: heated to `heated_c` at least
+  cold_bench,     ///< the same
+  date,           ///< comes too soon; lifted: `date` instead
+  first_winter,   ///< is not over by the goal's date, and before that nothing is established; lifted: `date` instead
+  no_sowing_day,  ///< is left; by the season the first would be `date`
+  no_session,     ///< in time leaves warmth enough in the medium for a cutting to root
+  rates,          ///< are so poor in some of the futures that no number of seeds gives enough
+};
+/// What comes of it where one limit alone is lifted.
+struct Lifted {
+  std::optional<int> seeds;  ///< about so many then meet the goal; nothing: no sensible number does
+  double assurance = 0;      ///< how sure the goal can be then, where no number does
+  double assurance_now = 0;  ///< and as it stands
+  bool operator==(const Lifted&) const = default;
+};
 struct Limit {
-  LimitKind kind;
-  std::string text;
+  LimitKind kind{};
+  std::optional<Lifted> lifted = {};  ///< nothing: there is nothing to lift, or lifting it does not help
+  int sessions = 0;                   ///< room: how many can be held
+  double heated_c = 0;
+  Date date = {};
   bool operator==(const Limit&) const = default;
 };
 
@@ -126,11 +147,52 @@ struct Nearest {
   bool operator==(const Nearest&) const = default;
 };
 
+enum class CalendarKind {
+  chill,
+  sow,
+  emergence,  ///< the first are up
+  count,      ///< the seedlings
+  ready,      ///< the first can be cut
+  first_sessions,
+  last_sessions,
+  rooted,  ///< half of the cuttings
+  weaned,  ///< nearly all of them
+  winter_begins,
+  winter_ends,
+  last_sowing,  ///< that can still meet the goal
+  goal,         ///< the plants are counted
+};
 struct CalendarEntry {
+  CalendarKind kind{};
   DateSpread when;
-  std::string what;  ///< an instruction: "Put 410 seeds (5.5 g) to chill, moist, at 3-5 C"
-  std::string kind;  ///< chill, sow, count, session, rooted, weaned, deadline
+  std::optional<int> seeds;  ///< chill: all; sow: this sowing; last_sowing: as many as it takes, where that is known
   bool operator==(const CalendarEntry&) const = default;
+};
+
+/// What the grower should mind.
+enum class RemarkKind {
+  short_days,    ///< unlit seedlings are sown no earlier than `date`
+  in_the_cold,   ///< the plan counts on seed that has been in the cold since `date`
+  cold_bench,    ///< the first seedlings are ready on `date`, no session is held before `until`
+  long_day,      ///< at the bench, on `date`
+  loose_pocket,  ///< the sand of the pockets of `want` does not stay on its medium
+};
+struct Remark {
+  RemarkKind kind{};
+  Date date = {};
+  Date until = {};
+  std::size_t want = 0;
+  double cuttings = 0;  ///< of a long day
+  double hours = 0;
+  bool operator==(const Remark&) const = default;
+};
+
+/// A stretch of the season: 5, 50 and 95 % of the seedlings.
+enum class BandKind { chilling, emergence, window, sessions, rooting, weaning };
+struct Band {
+  BandKind kind{};
+  DateSpread days;
+  bool operator==(const Band&) const = default;
 };
 
 struct Plan {
@@ -157,10 +219,9 @@ struct Plan {
   std::vector<Limit> limits;
   Nearest nearest;
   std::vector<CalendarEntry> calendar;
-  std::vector<std::string> warnings;
-  std::vector<DateSpread> bands;  ///< chilling, emergence, window, sessions, rooting, weaning: 5/50/95 % of seedlings
-  std::vector<std::string> band_names;
-  std::string weather_origin;
+  std::vector<Remark> remarks;
+  std::vector<Band> bands;
+  climate::SeasonsOrigin weather;
   int futures = 0;
   bool operator==(const Plan&) const = default;
 };

@@ -1,7 +1,5 @@
 #include "season/timetable.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -163,24 +161,132 @@ void add_future(const Model& model, std::span<const Sowing> sowings, int f, Seas
   }
 }
 
-std::string listed(const std::vector<int>& seeds, double seeds_per_gram) {
-  const int all = std::accumulate(seeds.begin(), seeds.end(), 0);
-  const int decimals = all < seeds_per_gram ? 2 : all < 10 * seeds_per_gram ? 1 : 0;
-  const double steps = std::pow(10, decimals);
-  const double grams = std::ceil(all / seeds_per_gram * steps) / steps;  // weighed out, never short
-  return fmt::format("{} seed{} ({:.{}f} g)", all, all == 1 ? "" : "s", grams, decimals);
+/// Early, middle and late of what happens in each future, and of the seedlings of all futures together.
+struct SeasonDates {
+  std::vector<double> first_up, most_up, first_ready, first_struck, last_struck, half_rooted, all_weaned;
+  SeasonDays all;
+};
+
+SeasonDates look_at_dates(const Model& model, std::span<const Sowing> sowings, int futures) {
+  SeasonDates dates{{}, {}, {}, {}, {}, {}, {}, SeasonDays(model.sums().days)};
+  for (int f = 0; f < futures; ++f) {
+    SeasonDays one(model.sums().days);
+    add_future(model, sowings, f, one);
+    if (one.emergence.empty() || one.striking.empty() || one.rooting.empty()) continue;
+    dates.first_up.push_back(one.emergence.day_at(kEarly));
+    dates.most_up.push_back(one.emergence.day_at(kCountedShare));
+    dates.first_ready.push_back(one.opening.day_at(kEarly));
+    dates.first_struck.push_back(one.striking.day_at(kEarly));
+    dates.last_struck.push_back(one.striking.day_at(kLate));
+    dates.half_rooted.push_back(one.rooting.day_at(kMiddle));
+    dates.all_weaned.push_back(one.weaning.day_at(kLate));
+    for (DayWeights SeasonDays::* band : {&SeasonDays::emergence, &SeasonDays::opening, &SeasonDays::closing,
+                                          &SeasonDays::striking, &SeasonDays::rooting, &SeasonDays::weaning}) {
+      (dates.all.*band).add_all(one.*band, 1);
+    }
+  }
+  return dates;
 }
 
-/// What it takes to sow again on the last day, and when that must be begun.
-std::string sowing_again(const Goal& goal, const Plan& plan) {
-  std::string text = "Last date on which sowing again can still meet the goal";
-  const auto point = std::ranges::find(plan.sweep, *plan.last_sowing, &SowingPoint::sow);
-  if (point != plan.sweep.end() && point->seeds) text += fmt::format(", with {} seeds", *point->seeds);
-  if (goal.chill_days == 0) return text;
-  const Date chilled = *plan.last_sowing - Days{goal.chill_days};
-  text += fmt::format("; they must go into the cold by {}", to_words(chilled));
-  if (chilled < plan.count_date) text += ", before these can be counted: keep some chilling";
-  return text;
+/// The day after nine futures in ten have nearly all of their seedlings up.
+int day_to_count(std::vector<double> most_up) {
+  std::ranges::sort(most_up);
+  return static_cast<int>(most_up[static_cast<std::size_t>(0.9 * static_cast<double>(most_up.size() - 1))]) + 1;
+}
+
+/// Share of the seeds that emerge which is up and alive on `day`, in one future of one sowing.
+///   dying  share of the emerged that the standing losses take in the end
+double alive_share(const Model& model, const Timing& timing, const float* germination, int sow_day, double dying,
+                   int day) {
+  const std::vector<float> emerged = emerged_by_day(timing, germination, sow_day, day);
+  float before = 0;
+  double share = 0;
+  for (std::size_t e = 0; e < emerged.size(); ++e) {
+    const double age = day - sow_day - static_cast<double>(e);
+    share += static_cast<double>(emerged[e] - before) *
+             (1 - dying * growth::losses_by_age(age, model.goal().species.loss_half_age_days.typical()));
+    before = emerged[e];
+  }
+  return share;
+}
+
+Spread alive_on(const Model& model, std::span<const Sowing> sowings, int seeds, int futures, int day) {
+  const std::vector<int> split = split_evenly(seeds, static_cast<int>(sowings.size()));
+  std::vector<double> alive;
+  for (int f = 0; f < futures; ++f) {
+    const Timing timing = timing_of(model.chain(), model.futures(), f);
+    const float* germination = model.sums().germination.season(model.futures().weather[static_cast<std::size_t>(f)]);
+    double count = 0;
+    for (std::size_t i = 0; i < sowings.size(); ++i) {
+      const int sowing = static_cast<int>(i);
+      const double dying = 1 - model.standing(f, sowing);
+      count += split[i] * model.emerging(f, sowing) *
+               alive_share(model, timing, germination, sowings[i].offers.sow_day, dying, day);
+    }
+    alive.push_back(with_luck(model, f, model.wants(), count, count * (1 - count / std::max(seeds, 1)), seeds));
+  }
+  return spread_of(alive);
+}
+
+void fill_bands(const Goal& goal, const SeasonDays& days, Date first, Plan& plan) {
+  const DateSpread opening = band_of(days.opening, first);
+  const DateSpread striking = band_of(days.striking, first);
+  const DateSpread closing = band_of(days.closing, first);
+  if (goal.chill_days > 0) {
+    const Date sown = plan.sow_dates.front();
+    plan.bands.push_back(
+        {BandKind::chilling, {plan.chill_start, plan.chill_start + (sown - plan.chill_start) / 2, sown}});
+  }
+  plan.bands.push_back({BandKind::emergence, band_of(days.emergence, first)});
+  plan.bands.push_back({BandKind::window, {opening.early, striking.typical, closing.late}});
+  plan.bands.push_back({BandKind::sessions, striking});
+  plan.bands.push_back({BandKind::rooting, band_of(days.rooting, first)});
+  if (goal.count_at != CountAt::rooted) plan.bands.push_back({BandKind::weaning, band_of(days.weaning, first)});
+}
+
+void fill_calendar(const Goal& goal, SeasonDates& dates, Date first, Plan& plan) {
+  const auto entry = [&](CalendarKind kind, const DateSpread& when, std::optional<int> seeds = {}) {
+    plan.calendar.push_back({kind, when, seeds});
+  };
+  const auto fixed = [](Date date) { return DateSpread{date, date, date}; };
+  if (goal.chill_days > 0 && plan.chill_start >= goal.today) {
+    entry(CalendarKind::chill, fixed(plan.chill_start),
+          std::accumulate(plan.sow_seeds.begin(), plan.sow_seeds.end(), 0));
+  }
+  for (std::size_t i = 0; i < plan.sow_dates.size(); ++i) {
+    if (plan.sow_dates[i] >= goal.today) entry(CalendarKind::sow, fixed(plan.sow_dates[i]), plan.sow_seeds[i]);
+  }
+  entry(CalendarKind::emergence, dates_of(dates.first_up, first));
+  entry(CalendarKind::count, fixed(plan.count_date));
+  entry(CalendarKind::ready, dates_of(dates.first_ready, first));
+  entry(CalendarKind::first_sessions, dates_of(dates.first_struck, first));
+  entry(CalendarKind::last_sessions, dates_of(dates.last_struck, first));
+  entry(CalendarKind::rooted, dates_of(dates.half_rooted, first));
+  if (goal.count_at != CountAt::rooted) entry(CalendarKind::weaned, dates_of(dates.all_weaned, first));
+  if (goal.count_at == CountAt::established) {
+    entry(CalendarKind::winter_begins, fixed(goal.winter_starts));
+    entry(CalendarKind::winter_ends, fixed(goal.winter_ends));
+  }
+  if (plan.last_sowing > plan.sow_dates.back()) {
+    const auto point = std::ranges::find(plan.sweep, *plan.last_sowing, &SowingPoint::sow);
+    entry(CalendarKind::last_sowing, fixed(*plan.last_sowing), point != plan.sweep.end() ? point->seeds : std::nullopt);
+  }
+  entry(CalendarKind::goal, fixed(goal.by));
+  std::ranges::stable_sort(plan.calendar, {}, [](const CalendarEntry& one) { return one.when.typical; });
+}
+
+/// What the plan counts on, and what holds its sessions up.
+void add_remarks(const Model& model, SeasonDates& dates, Plan& plan) {
+  const Goal& goal = model.goal();
+  if (goal.chill_days > 0 && plan.chill_start < goal.today && plan.sow_dates.front() >= goal.today) {
+    plan.remarks.push_back({.kind = RemarkKind::in_the_cold, .date = plan.chill_start});
+  }
+  const Date first = model.sums().first;
+  const Date ready = dates_of(dates.first_ready, first).typical;
+  const Date opens = first + Days{model.sessions().day.front()};
+  if (model.sessions().held_up_by_cold && ready + Days{kLongWait} < opens) {
+    plan.remarks.push_back({.kind = RemarkKind::cold_bench, .date = ready, .until = opens});
+  }
 }
 
 }  // namespace
@@ -202,125 +308,18 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
   const Date first = model.sums().first;
   Walked walked = walk(model, sowings, plan);
   fill_sessions(model, walked, plan);
-
   const int futures = std::min(kDateFutures, model.futures().count());
-  SeasonDays all(model.sums().days);
-  std::vector<double> first_up, most_up, first_ready, first_struck, last_struck, half_rooted, all_weaned;
-  for (int f = 0; f < futures; ++f) {
-    SeasonDays one(model.sums().days);
-    add_future(model, sowings, f, one);
-    if (one.emergence.empty() || one.striking.empty() || one.rooting.empty()) continue;
-    first_up.push_back(one.emergence.day_at(kEarly));
-    most_up.push_back(one.emergence.day_at(kCountedShare));
-    first_ready.push_back(one.opening.day_at(kEarly));
-    first_struck.push_back(one.striking.day_at(kEarly));
-    last_struck.push_back(one.striking.day_at(kLate));
-    half_rooted.push_back(one.rooting.day_at(kMiddle));
-    all_weaned.push_back(one.weaning.day_at(kLate));
-    for (DayWeights SeasonDays::* band : {&SeasonDays::emergence, &SeasonDays::opening, &SeasonDays::closing,
-                                          &SeasonDays::striking, &SeasonDays::rooting, &SeasonDays::weaning}) {
-      (all.*band).add_all(one.*band, 1);
-    }
-  }
-  if (all.striking.empty()) {
+  SeasonDates dates = look_at_dates(model, sowings, futures);
+  if (dates.all.striking.empty()) {
     plan.count_date = plan.sow_dates.front();
     return;
   }
-
-  // Count when nine futures in ten have nearly all of their seedlings up.
-  std::vector<double> up = most_up;
-  std::ranges::sort(up);
-  const int count_day = static_cast<int>(up[static_cast<std::size_t>(0.9 * static_cast<double>(up.size() - 1))]) + 1;
+  const int count_day = day_to_count(dates.most_up);
   plan.count_date = first + Days{count_day};
-  const std::vector<int> split = split_evenly(plan.seeds, static_cast<int>(sowings.size()));
-  std::vector<double> alive;
-  for (int f = 0; f < futures; ++f) {
-    const Timing timing = timing_of(model.chain(), model.futures(), f);
-    const float* germination = model.sums().germination.season(model.futures().weather[static_cast<std::size_t>(f)]);
-    double count = 0;
-    for (std::size_t l = 0; l < sowings.size(); ++l) {
-      const int index = static_cast<int>(l);
-      const double dying = 1 - model.standing(f, index);
-      const std::vector<float> emerged = emerged_by_day(timing, germination, sowings[l].offers.sow_day, count_day);
-      float before = 0;
-      double share = 0;
-      for (std::size_t e = 0; e < emerged.size(); ++e) {
-        const double age = count_day - sowings[l].offers.sow_day - static_cast<double>(e);
-        share += static_cast<double>(emerged[e] - before) *
-                 (1 - dying * growth::losses_by_age(age, goal.species.loss_half_age_days.typical()));
-        before = emerged[e];
-      }
-      count += split[l] * model.emerging(f, index) * share;
-    }
-    alive.push_back(
-        with_luck(model, f, model.wants(), count, count * (1 - count / std::max(plan.seeds, 1)), plan.seeds));
-  }
-  plan.emerged = spread_of(alive);
-
-  const auto fixed = [](Date date) { return DateSpread{date, date, date}; };
-  const auto band = [&](const char* name, const DateSpread& dates) {
-    plan.band_names.emplace_back(name);
-    plan.bands.push_back(dates);
-  };
-  if (goal.chill_days > 0) {
-    band("chilling", {plan.chill_start, plan.chill_start + (plan.sow_dates.front() - plan.chill_start) / 2,
-                      plan.sow_dates.front()});
-  }
-  const DateSpread opening = band_of(all.opening, first);
-  const DateSpread closing = band_of(all.closing, first);
-  band("emergence", band_of(all.emergence, first));
-  band("cutting window", {opening.early, band_of(all.striking, first).typical, closing.late});
-  band("sessions", band_of(all.striking, first));
-  band("rooting", band_of(all.rooting, first));
-  if (goal.count_at != CountAt::rooted) band("weaning", band_of(all.weaning, first));
-
-  const double seeds_per_gram = goal.seeds_per_gram_of_lot.value_or(goal.species.seeds_per_gram.typical());
-  const auto entry = [&](const DateSpread& when, std::string what, const char* kind) {
-    plan.calendar.push_back({when, std::move(what), kind});
-  };
-  if (goal.chill_days > 0 && plan.chill_start >= goal.today) {
-    entry(fixed(plan.chill_start),
-          fmt::format("Soak {} for a day, drain, and chill moist at 1-5 °C for {} days; look weekly for mould",
-                      listed(plan.sow_seeds, seeds_per_gram), goal.chill_days),
-          "chill");
-  } else if (goal.chill_days > 0 && plan.sow_dates.front() >= goal.today) {
-    plan.warnings.push_back(
-        fmt::format("The plan counts on seed that has been in the cold since {}. If it has not, write how many days it "
-                    "will have had ([lot] chill_days), or sow later.",
-                    to_words(plan.chill_start)));
-  }
-  for (std::size_t l = 0; l < plan.sow_dates.size(); ++l) {
-    if (plan.sow_dates[l] < goal.today) continue;
-    entry(fixed(plan.sow_dates[l]),
-          fmt::format("Sow {}, 5-8 mm deep, grit over them", listed({plan.sow_seeds[l]}, seeds_per_gram)), "sow");
-  }
-  entry(dates_of(first_up, first), "First seedlings up: bright light, drier surface, moving air", "emergence");
-  entry(fixed(plan.count_date),
-        fmt::format("Count the seedlings: about {:.0f} alive ({:.0f} to {:.0f})", plan.emerged.typical,
-                    plan.emerged.low, plan.emerged.high),
-        "count");
-  const DateSpread ready = dates_of(first_ready, first);
-  if (const Date opens = first + Days{model.sessions().day.front()};
-      model.sessions().held_up_by_cold && ready.typical + Days{kLongWait} < opens) {
-    plan.warnings.push_back(
-        fmt::format("The first seedlings are ready about {}, but no session is held before {}: until then the bench's "
-                    "medium is too "
-                    "cold to root a cutting within its {:.0f} days. A warmer bench ([bench] at_least) would do it.",
-                    to_words(ready.typical), to_words(opens), goal.species.unrooted_life_days.typical()));
-  }
-  entry(ready, "First seedlings ready to cut: pots, sand, blade and solution prepared by now", "ready");
-  entry(dates_of(first_struck, first), "First sessions at the bench", "session");
-  entry(dates_of(last_struck, first), "Last sessions", "session");
-  entry(dates_of(half_rooted, first), "Half of the cuttings rooted: begin weaning, first weak feed", "rooted");
-  if (goal.count_at != CountAt::rooted)
-    entry(dates_of(all_weaned, first), "Nearly all weaned: open air and sun", "weaned");
-  if (goal.count_at == CountAt::established) {
-    entry(fixed(goal.winter_starts), "First winter begins: roots above -3 °C, not soggy", "winter");
-    entry(fixed(goal.winter_ends), "First winter is over", "winter");
-  }
-  if (plan.last_sowing > plan.sow_dates.back()) entry(fixed(*plan.last_sowing), sowing_again(goal, plan), "deadline");
-  entry(fixed(goal.by), "Count the plants", "goal");
-  std::ranges::stable_sort(plan.calendar, {}, [](const CalendarEntry& one) { return one.when.typical; });
+  plan.emerged = alive_on(model, sowings, plan.seeds, futures, count_day);
+  fill_bands(goal, dates.all, first, plan);
+  fill_calendar(goal, dates, first, plan);
+  add_remarks(model, dates, plan);
 }
 
 }  // namespace strikebed::season

@@ -30,7 +30,7 @@ float expected_tmax(Date date) {
 TEST(Seasons, AreCutWholeFromTenYearsOrMore) {
   const auto seasons = weather_seasons(counted_record(2000, 2011), make_date(2026, 9, 15), 300, 500, 1);
   ASSERT_TRUE(seasons.ok());
-  EXPECT_TRUE(seasons->resampled);
+  EXPECT_EQ(seasons->origin.way, SeasonsOrigin::Way::as_recorded);
   EXPECT_EQ(seasons->count, 11);  // the twelfth would run past the end
   ASSERT_EQ(seasons->tmax_c.size(), 11U * 300U);
   for (int s = 0; s < 11; ++s) {
@@ -41,7 +41,9 @@ TEST(Seasons, AreCutWholeFromTenYearsOrMore) {
       EXPECT_FLOAT_EQ(seasons->tmin_c[at], expected_tmax(start + Days{d}) - 1);
     }
   }
-  EXPECT_NE(seasons->origin.find("11 whole seasons"), std::string::npos) << seasons->origin;
+  EXPECT_EQ(seasons->origin.held, 11);
+  EXPECT_EQ(seasons->origin.first_year, 2000);
+  EXPECT_EQ(seasons->origin.last_year, 2010);
 }
 
 TEST(Seasons, LeaveOutThoseThatTouchAGap) {
@@ -61,10 +63,9 @@ TEST(Seasons, AreUsedAsTheyWereFromTenYearsOn) {
     EXPECT_EQ(whole_years(record), years);
     const auto seasons = weather_seasons(record, make_date(2026, 11, 25), 435, 50, 1);
     ASSERT_TRUE(seasons.ok());
-    EXPECT_EQ(seasons->resampled, years >= 10) << years;
+    EXPECT_EQ(seasons->origin.way, years >= 10 ? SeasonsOrigin::Way::as_recorded : SeasonsOrigin::Way::like_few_years);
     EXPECT_EQ(seasons->count, years >= 10 ? years - 2 : 50) << years;
-    const bool says_years = seasons->origin.find("9 whole years") != std::string::npos;
-    EXPECT_EQ(says_years, years < 10) << seasons->origin;
+    EXPECT_EQ(seasons->origin.held, years >= 10 ? years - 2 : 9);
   }
   WeatherRecord short_of_a_day = counted_record(2000, 2009);
   short_of_a_day.days.pop_back();
@@ -76,8 +77,8 @@ TEST(Seasons, AreGeneratedWhenTooFewAreWhole) {
   record.days[500].tmin_c.reset();
   const auto seasons = weather_seasons(record, make_date(2026, 11, 25), 435, 50, 1);
   ASSERT_TRUE(seasons.ok());
-  EXPECT_FALSE(seasons->resampled);
-  EXPECT_NE(seasons->origin.find("7 seasons are"), std::string::npos) << seasons->origin;
+  EXPECT_EQ(seasons->origin.way, SeasonsOrigin::Way::like_gaps);
+  EXPECT_EQ(seasons->origin.held, 7);
 }
 
 TEST(Seasons, NeverResampleATypicalYear) {
@@ -85,7 +86,7 @@ TEST(Seasons, NeverResampleATypicalYear) {
   record.kind = RecordKind::typical_year;
   const auto seasons = weather_seasons(record, make_date(2026, 3, 1), 100, 20, 1);
   ASSERT_TRUE(seasons.ok());
-  EXPECT_FALSE(seasons->resampled);
+  EXPECT_EQ(seasons->origin.way, SeasonsOrigin::Way::like_typical_year);
   EXPECT_EQ(seasons->count, 20);
 }
 
@@ -133,7 +134,7 @@ TEST(Seasons, FromNormalsNeedNoRecord) {
   const MonthlyNormals normals = *monthly_normals(seattle());
   const auto seasons = weather_seasons(normals, make_date(2027, 4, 1), 91, 1000, 5);
   ASSERT_TRUE(seasons.ok());
-  EXPECT_FALSE(seasons->resampled);
+  EXPECT_EQ(seasons->origin.way, SeasonsOrigin::Way::like_normals);
   EXPECT_EQ(seasons->tmin_c.size(), 91000U);
 }
 

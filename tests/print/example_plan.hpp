@@ -1,6 +1,7 @@
 #pragma once
 // An invented plan, filled in by hand so that every part of it can be printed. Its numbers hang together but come from
 // no calculation and no real season.
+#include "print/plan_notes.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 
@@ -36,6 +37,9 @@ inline season::Goal example_goal() {
   goal.by = make_date(2027, 10, 1);
   goal.assurance = 0.9;
   goal.site = {47.6, -122.3, 20};
+  goal.species.seeds_per_gram = value(75, "seeds/g");
+  goal.species.shortest_day_h = value(10.5, "h");
+  goal.species.unrooted_life_days = value(90, "d");
   goal.chill_days = 45;
   goal.sessions.weekdays = {false, false, false, false, false, true, true};
   goal.sessions.cuttings_at_most = 48;
@@ -99,43 +103,41 @@ inline season::Plan example_plan() {
   plan.needs.bench_m2 = 1.53;
   plan.needs.hours = 17.8;
   plan.needs.money = 193.5;
-  plan.calendar = {{{make_date(2027, 2, 17), make_date(2027, 2, 17), make_date(2027, 2, 17)},
-                    "Put 412 seeds (5.5 g) to chill, moist, at 3-5 °C",
-                    "chill"},
-                   {{make_date(2027, 4, 3), make_date(2027, 4, 3), make_date(2027, 4, 3)},
-                    "Sow 412 seeds, 5 mm deep, in the seedbed",
-                    "sow"},
-                   {{make_date(2027, 5, 8), make_date(2027, 5, 8), make_date(2027, 5, 8)},
-                    "Count the seedlings that are up: 322 (265 to 361) are expected",
-                    "count"},
-                   {{make_date(2027, 5, 22), make_date(2027, 6, 5), make_date(2027, 6, 13)},
-                    "Strike: red stems first, groups of four",
-                    "session"},
-                   {{make_date(2027, 6, 14), make_date(2027, 7, 6), make_date(2027, 8, 9)},
-                    "First roots: begin to count what has rooted",
-                    "rooted"},
-                   {{make_date(2027, 7, 12), make_date(2027, 8, 3), make_date(2027, 9, 6)},
-                    "Weaned: in open air and sun, begin to feed",
-                    "weaned"},
-                   {{make_date(2027, 10, 1), make_date(2027, 10, 1), make_date(2027, 10, 1)},
-                    "The goal: 60 radial and 8 single-root",
-                    "goal"}};
-  plan.band_names = {"chilling", "emergence", "cutting window", "sessions", "rooting", "weaning"};
-  plan.bands = {{make_date(2027, 2, 17), make_date(2027, 3, 10), make_date(2027, 4, 3)},
-                {make_date(2027, 4, 17), make_date(2027, 4, 25), make_date(2027, 5, 6)},
-                {make_date(2027, 5, 17), make_date(2027, 6, 2), make_date(2027, 6, 18)},
-                {make_date(2027, 5, 22), make_date(2027, 6, 5), make_date(2027, 6, 13)},
-                {make_date(2027, 6, 14), make_date(2027, 7, 6), make_date(2027, 8, 9)},
-                {make_date(2027, 7, 12), make_date(2027, 8, 3), make_date(2027, 9, 6)}};
-  plan.warnings = {"In one season of twelve the first session finds nothing ready."};
-  plan.weather_origin = "Weather: 14 whole seasons of an invented record.";
+  using season::CalendarKind;
+  const auto on = [](int month, int day) { return make_date(2027, month, day); };
+  const auto fixed = [&](int month, int day) {
+    return season::DateSpread{on(month, day), on(month, day), on(month, day)};
+  };
+  plan.calendar = {{CalendarKind::chill, fixed(2, 17), 412},
+                   {CalendarKind::sow, fixed(4, 3), 412},
+                   {CalendarKind::emergence, {on(4, 17), on(4, 19), on(4, 23)}, {}},
+                   {CalendarKind::count, fixed(5, 8), {}},
+                   {CalendarKind::last_sowing, fixed(5, 15), 1180},
+                   {CalendarKind::ready, {on(5, 17), on(5, 20), on(5, 24)}, {}},
+                   {CalendarKind::first_sessions, {on(5, 22), on(5, 22), on(5, 29)}, {}},
+                   {CalendarKind::last_sessions, {on(6, 5), on(6, 12), on(6, 13)}, {}},
+                   {CalendarKind::rooted, {on(6, 14), on(7, 6), on(8, 9)}, {}},
+                   {CalendarKind::weaned, {on(7, 12), on(8, 3), on(9, 6)}, {}},
+                   {CalendarKind::goal, fixed(10, 1), {}}};
+  using season::BandKind;
+  plan.bands = {
+      {BandKind::chilling, {on(2, 17), on(3, 10), on(4, 3)}}, {BandKind::emergence, {on(4, 17), on(4, 25), on(5, 6)}},
+      {BandKind::window, {on(5, 17), on(6, 2), on(6, 18)}},   {BandKind::sessions, {on(5, 22), on(6, 5), on(6, 13)}},
+      {BandKind::rooting, {on(6, 14), on(7, 6), on(8, 9)}},   {BandKind::weaning, {on(7, 12), on(8, 3), on(9, 6)}}};
+  plan.remarks = {{.kind = season::RemarkKind::short_days, .date = on(4, 3)}};
+  plan.weather = {.way = climate::SeasonsOrigin::Way::as_recorded,
+                  .record = "an invented record",
+                  .held = 14,
+                  .first_year = 2001,
+                  .last_year = 2014};
   plan.futures = 6000;
   return plan;
 }
 
-inline std::vector<std::string> example_assumed() {
-  return {"winter = 0.90: from the species profile (trust C)",
-          "sessions: an hour holds 18 cuttings, from the method's own timings"};
+inline PlanNotes example_notes() {
+  return {{"winter = 0.90: from the species profile (trust C)",
+           "sessions: an hour holds 18 cuttings, from the method's own timings"},
+          {"Two remarks on an invented record."}};
 }
 
 /// The same goal, out of reach: no number of seeds is enough on any date.
@@ -151,8 +153,8 @@ inline season::Plan unmet_plan() {
     point.best_assurance = 0.74;
   }
   plan.limits = {
-      {season::LimitKind::room, "the sessions hold 96 cuttings before the window closes, and 140 are needed"},
-      {season::LimitKind::date, "a third of the seedlings root too late to be weaned by 1 October"}};
+      {.kind = season::LimitKind::room, .lifted = season::Lifted{{}, 0.83, 0.7412}, .sessions = 9},
+      {.kind = season::LimitKind::date, .lifted = season::Lifted{520, 0.9, 0.7412}, .date = make_date(2027, 11, 5)}};
   plan.nearest.assurance = 0.7412;
   plan.nearest.counts = std::vector<int>{41, 5};
   plan.nearest.by = make_date(2027, 11, 5);

@@ -42,7 +42,7 @@ std::string plan_section() {
 // without.
 TEST(PlanJson, HasNoKeyThatIsNotDocumented) {
   std::set<std::string> keys;
-  collect_keys(plan_json(example_goal(), example_plan(), example_assumed()), keys);
+  collect_keys(plan_json(example_goal(), example_plan(), example_notes()), keys);
   collect_keys(plan_json(example_goal(), unmet_plan(), {}), keys);
   const std::string documented = plan_section();
   ASSERT_FALSE(documented.empty());
@@ -57,7 +57,7 @@ TEST(PlanJson, HasNoKeyThatIsNotDocumented) {
 
 // Covers  the keys that are promised to stay, with their types.
 TEST(PlanJson, KeepsItsPromisedKeys) {
-  const Json json = plan_json(example_goal(), example_plan(), example_assumed());
+  const Json json = plan_json(example_goal(), example_plan(), example_notes());
   EXPECT_EQ(json.at("met"), true);
   EXPECT_EQ(json.at("seeds"), 412);
   EXPECT_EQ(json.at("seeds_range"), Json::array({398, 428}));
@@ -73,7 +73,7 @@ TEST(PlanJson, KeepsItsPromisedKeys) {
   EXPECT_EQ(json.at("unknowns")[1].at("name"), "take (radial)");
   EXPECT_EQ(json.at("unknowns")[1].at("seeds_saved"), 96);
   EXPECT_TRUE(json.at("limits").is_array());
-  EXPECT_EQ(json.at("warnings").size(), 1U);
+  EXPECT_EQ(json.at("warnings").size(), 2U);
 }
 
 TEST(PlanJson, SaysWhatLimitsAndWhatCanBeMet) {

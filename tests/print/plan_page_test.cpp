@@ -120,7 +120,7 @@ TEST(PlanPage, IsWellFormed) {
   hand.seeds_in_hand = 300;
   season::Goal one = example_goal();
   one.wants.resize(1);
-  EXPECT_EQ(markup_fault(plan_page(example_goal(), example_plan(), example_assumed())), "");
+  EXPECT_EQ(markup_fault(plan_page(example_goal(), example_plan(), example_notes())), "");
   EXPECT_EQ(markup_fault(plan_page(example_goal(), unmet_plan(), {})), "");
   EXPECT_EQ(markup_fault(plan_page(hand, example_plan(), {})), "");
   EXPECT_EQ(markup_fault(plan_page(one, example_plan(), {})), "");
@@ -139,7 +139,7 @@ TEST(PlanPage, StartsWithTheAnswerAsASentence) {
 
 // Covers  the page loads nothing and runs nothing.
 TEST(PlanPage, NeedsNothingElse) {
-  const std::string html = plan_page(example_goal(), example_plan(), example_assumed());
+  const std::string html = plan_page(example_goal(), example_plan(), example_notes());
   for (const char* outside : {"http", "<script", "<link", "src=", "@import", "url("})
     EXPECT_FALSE(holds(html, outside)) << outside;
 }
@@ -151,12 +151,8 @@ TEST(PlanPage, EscapesWhatComesFromFiles) {
   goal.species.name = evil;
   goal.wants[0].base_form = evil;
   season::Plan plan = unmet_plan();
-  plan.weather_origin = evil;
-  plan.warnings = {evil};
-  plan.limits[0].text = evil;
-  plan.band_names[1] = evil;
-  plan.calendar[0].what = evil;
-  const std::string html = plan_page(goal, plan, {evil});
+  plan.weather.record = evil;
+  const std::string html = plan_page(goal, plan, {{evil}, {evil}});
   EXPECT_EQ(markup_fault(html), "");
   EXPECT_FALSE(holds(html, "<script"));
   EXPECT_FALSE(holds(html, "\x01"));
@@ -201,9 +197,8 @@ TEST(PlanPage, ShowsHowSureWhereNoDateCanDoIt) {
 
 // Covers  a size is kept on one line by its style: what is copied from the page stays as it was typed.
 TEST(PlanPage, KeepsSizesOnOneLine) {
-  season::Plan plan = example_plan();
-  plan.warnings = {"use grit of 0.5-1 mm (3.2 L), on 2027-04-03, --target 650 ppm"};
-  const std::string html = plan_page(example_goal(), plan, {});
+  const PlanNotes notes{{}, {"use grit of 0.5-1 mm (3.2 L), on 2027-04-03, --target 650 ppm"}};
+  const std::string html = plan_page(example_goal(), example_plan(), notes);
   EXPECT_TRUE(holds(html,
                     "<li>use grit of <span class=\"size\">0.5-1 mm</span> (<span class=\"size\">3.2 L</span>), on "
                     "2027-04-03, --target <span class=\"size\">650 ppm</span></li>"));
@@ -281,10 +276,11 @@ TEST(PlanPage, DrawsSowingDatesApart) {
 // Covers  in a plan without pictures what was assumed comes before the cautions, and no part stands alone in a half.
 TEST(PlanPage, LeavesNoHalfSheetEmpty) {
   season::Plan plan = empty_plan();
-  plan.weather_origin = "Weather: an invented record.";
-  const std::string html = plan_page(example_goal(), plan, example_assumed());
+  plan.weather = example_plan().weather;
+  plan.futures = 6000;
+  const std::string html = plan_page(example_goal(), plan, example_notes());
   EXPECT_FALSE(holds(html, "<div class=\"pair"));
-  EXPECT_LT(html.find("Weather:"), html.find("Take care"));
+  EXPECT_LT(html.find("The weather of 14 whole seasons"), html.find("Take care"));
   EXPECT_LT(html.find("What was assumed"), html.find("Take care"));
 }
 

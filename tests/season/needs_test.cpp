@@ -90,7 +90,7 @@ TEST(Needs, MaterialsFollowFromThePots) {
   EXPECT_NEAR(needs.sand_litres, sand_l, 1e-9);
   EXPECT_NEAR(needs.medium_litres, grit_l, 1e-9);
   EXPECT_NEAR(needs.wants[0].container_litres, 0.648, 1e-9);
-  EXPECT_TRUE(asked.plan.warnings.empty());
+  EXPECT_TRUE(asked.plan.remarks.empty());
 }
 
 // Covers  what sieving takes is bought as well. Ref  a fifth lost: a quarter more.
@@ -137,8 +137,9 @@ TEST(Needs, WarnsOfSandThatWashesAway) {
   Case asked = two_wants();
   asked.goal.wants[0].set_in = cubes(one_size("fine sand", 0.1, 0.25));
   fill_needs(asked.goal, asked.plan);
-  ASSERT_EQ(asked.plan.warnings.size(), 1U);
-  EXPECT_NE(asked.plan.warnings[0].find("fine sand does not stay"), std::string::npos);
+  ASSERT_EQ(asked.plan.remarks.size(), 1U);
+  EXPECT_EQ(asked.plan.remarks[0].kind, RemarkKind::loose_pocket);
+  EXPECT_EQ(asked.plan.remarks[0].want, 0U);
 }
 
 }  // namespace strikebed::season

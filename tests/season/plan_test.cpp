@@ -128,8 +128,8 @@ TEST(PlanLimits, AnEstablishedPlantNeedsItsWinterBehindIt) {
   const Plan plan = make_plan(asked.goal, asked.weather, {.seed = 5, .workers = threads(2), .progress = {}});
   EXPECT_FALSE(plan.met);
   ASSERT_EQ(plan.limits.size(), 1U);
-  EXPECT_EQ(plan.limits[0].kind, LimitKind::date);
-  EXPECT_TRUE(plan.limits[0].text.starts_with("a plant is established once its first winter is over"));
+  EXPECT_EQ(plan.limits[0].kind, LimitKind::first_winter);
+  EXPECT_EQ(plan.limits[0].date, asked.goal.winter_ends);
   EXPECT_EQ(plan.nearest.by, asked.goal.winter_ends);
 }
 
@@ -183,8 +183,8 @@ TEST(PlanSown, SeedInTheGroundIsPlannedOn) {
   EXPECT_NEAR(behind.seeds, ahead.seeds, 0.02 * ahead.seeds) << "the same season, asked later";
   for (const SessionPlan& session : behind.sessions) EXPECT_GT(session.date, asked.goal.today);
   for (const CalendarEntry& entry : behind.calendar) {
-    EXPECT_NE(entry.kind, "chill");
-    EXPECT_NE(entry.kind, "sow");
+    EXPECT_NE(entry.kind, CalendarKind::chill);
+    EXPECT_NE(entry.kind, CalendarKind::sow);
   }
   for (const SowingPoint& point : behind.sweep) EXPECT_TRUE(point.sow == sown || point.sow > asked.goal.today);
 }
@@ -262,27 +262,27 @@ climate::WeatherSeasons seattle_weather(const Goal& goal, std::uint64_t seed) {
   return climate::weather_seasons(record, span.first, span.days, kFutures, seed).value();
 }
 
-bool warns_of(const Plan& plan, const std::string& words) {
-  return std::ranges::any_of(plan.warnings, [&](const std::string& one) { return one.find(words) != one.npos; });
+bool remarks_on(const Plan& plan, RemarkKind kind) {
+  return std::ranges::find(plan.remarks, kind, &Remark::kind) != plan.remarks.end();
 }
 
 // What holds a plan up is said where the grower can change it: short days for unlit seedlings, a cold bench.
-TEST(PlanWarnings, SayWhyNotSooner) {
+TEST(PlanRemarks, SayWhyNotSooner) {
   Goal goal = seattle_goal();
   goal.chill_days = 0;
   goal.sessions.cuttings_at_most.reset();
   const auto plan = [&] {
     return make_plan(goal, seattle_weather(goal, 1), {.seed = 1, .workers = threads(2), .progress = {}});
   };
-  EXPECT_TRUE(warns_of(plan(), "unlit seedlings")) << "17 January is too dark at 47.6 degrees";
+  EXPECT_TRUE(remarks_on(plan(), RemarkKind::short_days)) << "17 January is too dark at 47.6 degrees";
   goal.seedbed_lit = true;
-  EXPECT_FALSE(warns_of(plan(), "unlit seedlings"));
+  EXPECT_FALSE(remarks_on(plan(), RemarkKind::short_days));
 
   goal.today = make_date(2026, 11, 1);
   goal.sow_on = goal.today;
-  EXPECT_TRUE(warns_of(plan(), "no session is held before")) << "ready before Christmas, for an unheated frame";
+  EXPECT_TRUE(remarks_on(plan(), RemarkKind::cold_bench)) << "ready before Christmas, for an unheated frame";
   goal.bench.at_least_c = 18;
-  EXPECT_FALSE(warns_of(plan(), "no session is held before"));
+  EXPECT_FALSE(remarks_on(plan(), RemarkKind::cold_bench));
 }
 
 struct Scatter {

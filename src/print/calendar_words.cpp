@@ -1,0 +1,123 @@
+#include "print/calendar_words.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "print/number_words.hpp"
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using season::BandKind;
+using season::CalendarKind;
+using season::Goal;
+using season::Plan;
+
+/// "412 seeds (5.9 g)": as a kitchen scale weighs them out, never short; without the weight where it is not known.
+std::string weighed(const Goal& goal, int seeds) {
+  const double per_gram = goal.seeds_per_gram();
+  if (!(per_gram > 0)) return seeds_words(seeds);
+  const int decimals = seeds < per_gram ? 2 : seeds < 10 * per_gram ? 1 : 0;
+  const double steps = std::pow(10, decimals);
+  const double grams = std::ceil(seeds / per_gram * steps) / steps;
+  return fmt::format("{} ({:.{}f}{}g)", seeds_words(seeds), grams, decimals, kNoBreak);
+}
+
+/// What it takes to sow again on the last day, and when that must be begun.
+std::string sowing_again(const Goal& goal, const Plan& plan, const season::CalendarEntry& entry) {
+  std::string text = "Last date on which sowing again can still meet the goal";
+  if (entry.seeds) text += fmt::format(", with {}", seeds_words(*entry.seeds));
+  if (goal.chill_days == 0) return text;
+  const Date chilled = entry.when.typical - Days{goal.chill_days};
+  text += fmt::format("; they must go into the cold by {}", date_words(chilled));
+  if (chilled < plan.count_date) text += ", before these can be counted: keep some chilling";
+  return text;
+}
+
+}  // namespace
+
+std::string_view calendar_word(CalendarKind kind) {
+  switch (kind) {
+    case CalendarKind::chill:
+      return "chill";
+    case CalendarKind::sow:
+      return "sow";
+    case CalendarKind::emergence:
+      return "emergence";
+    case CalendarKind::count:
+      return "count";
+    case CalendarKind::ready:
+      return "ready";
+    case CalendarKind::first_sessions:
+    case CalendarKind::last_sessions:
+      return "session";
+    case CalendarKind::rooted:
+      return "rooted";
+    case CalendarKind::weaned:
+      return "weaned";
+    case CalendarKind::winter_begins:
+    case CalendarKind::winter_ends:
+      return "winter";
+    case CalendarKind::last_sowing:
+      return "deadline";
+    case CalendarKind::goal:
+      return "goal";
+  }
+  return "";
+}
+
+std::string calendar_words(const Goal& goal, const Plan& plan, const season::CalendarEntry& entry) {
+  switch (entry.kind) {
+    case CalendarKind::chill:
+      return fmt::format("Soak {} for a day, drain, and chill moist at 1-5 °C for {} days; look weekly for mould",
+                         weighed(goal, entry.seeds.value_or(plan.seeds)), goal.chill_days);
+    case CalendarKind::sow:
+      return fmt::format("Sow {}, 5-8 mm deep, grit over them", weighed(goal, entry.seeds.value_or(plan.seeds)));
+    case CalendarKind::emergence:
+      return "First seedlings up: bright light, drier surface, moving air";
+    case CalendarKind::count:
+      return fmt::format("Count the seedlings: about {} alive ({} to {})", whole(plan.emerged.typical),
+                         whole(plan.emerged.low), whole(plan.emerged.high));
+    case CalendarKind::ready:
+      return "First seedlings ready to cut: pots, sand, blade and solution prepared by now";
+    case CalendarKind::first_sessions:
+      return "First sessions at the bench";
+    case CalendarKind::last_sessions:
+      return "Last sessions";
+    case CalendarKind::rooted:
+      return "Half of the cuttings rooted: begin weaning, first weak feed";
+    case CalendarKind::weaned:
+      return "Nearly all weaned: open air and sun";
+    case CalendarKind::winter_begins:
+      return "First winter begins: roots above -3 °C, not soggy";
+    case CalendarKind::winter_ends:
+      return "First winter is over";
+    case CalendarKind::last_sowing:
+      return sowing_again(goal, plan, entry);
+    case CalendarKind::goal:
+      return "Count the plants";
+  }
+  return "";
+}
+
+std::string_view band_name(BandKind kind) {
+  switch (kind) {
+    case BandKind::chilling:
+      return "chilling";
+    case BandKind::emergence:
+      return "emergence";
+    case BandKind::window:
+      return "cutting window";
+    case BandKind::sessions:
+      return "sessions";
+    case BandKind::rooting:
+      return "rooting";
+    case BandKind::weaning:
+      return "weaning";
+  }
+  return "";
+}
+
+}  // namespace strikebed::print

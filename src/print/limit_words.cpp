@@ -1,0 +1,112 @@
+#include "print/limit_words.hpp"
+
+#include <fmt/format.h>
+
+#include "print/number_words.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using season::Goal;
+using season::Limit;
+using season::LimitKind;
+
+/// What it brings to lift a limit.
+std::string outcome(const Goal& goal, const season::Lifted& lifted) {
+  if (lifted.seeds) return fmt::format("the goal can be met with about {}", seeds_words(*lifted.seeds));
+  return fmt::format("it would be {} sure instead of {}", percent_beside(lifted.assurance, goal.assurance),
+                     percent(lifted.assurance_now));
+}
+
+/// What is in the way, and after `if_lifted` what lifting it brings, where that helps.
+std::string in_the_way(const Goal& goal, const Limit& limit, const std::string& what, const std::string& if_lifted) {
+  return limit.lifted ? fmt::format("{}; {} {}", what, if_lifted, outcome(goal, *limit.lifted)) : what;
+}
+
+std::string not_then_either(const Limit& limit) {
+  return fmt::format("by {} it cannot be met either", date_words(limit.date));
+}
+
+std::string room_words(const Goal& goal, const Limit& limit) {
+  const int each = goal.sessions.cuttings_at_most.value_or(0);
+  const long in_all = static_cast<long>(limit.sessions) * each;
+  return in_the_way(goal, limit,
+                    fmt::format("there is room for {} cuttings a session, {} in the {} sessions that could be held",
+                                each, in_all, limit.sessions),
+                    "with room for all");
+}
+
+std::string winter_words(const Goal& goal, const Limit& limit) {
+  const std::string why =
+      fmt::format("a plant is established once its first winter is over, on {}", date_words(goal.winter_ends));
+  return limit.lifted ? in_the_way(goal, limit, why, "by " + date_words(limit.date))
+                      : fmt::format("{}; {}", why, not_then_either(limit));
+}
+
+}  // namespace
+
+std::string_view limit_word(LimitKind kind) {
+  switch (kind) {
+    case LimitKind::room:
+      return "room";
+    case LimitKind::bench_days:
+      return "window";
+    case LimitKind::cold_seedbed:
+    case LimitKind::cold_bench:
+      return "warmth";
+    case LimitKind::date:
+    case LimitKind::first_winter:
+    case LimitKind::no_sowing_day:
+    case LimitKind::no_session:
+      return "date";
+    case LimitKind::rates:
+      return "rate";
+  }
+  return "";
+}
+
+std::string limit_words(const Goal& goal, const Limit& limit) {
+  switch (limit.kind) {
+    case LimitKind::room:
+      return room_words(goal, limit);
+    case LimitKind::bench_days:
+      return in_the_way(goal, limit, "the days at the bench are few", "with a session every day");
+    case LimitKind::cold_seedbed:
+      return in_the_way(goal, limit, "the seedbed is cold",
+                        fmt::format("heated (in [seedbed]: at_least = {})", limit.heated_c));
+    case LimitKind::cold_bench:
+      return in_the_way(goal, limit, "the bench is cold",
+                        fmt::format("heated (in [bench]: at_least = {})", limit.heated_c));
+    case LimitKind::date:
+      return limit.lifted ? in_the_way(goal, limit, "the date comes too soon", "by " + date_words(limit.date))
+                          : not_then_either(limit);
+    case LimitKind::first_winter:
+      return winter_words(goal, limit);
+    case LimitKind::no_sowing_day:
+      return fmt::format(
+          "no day is left to sow: seed could go into the seedbed from {} (chilling and short days allowed for), but "
+          "the plants are wanted by {}",
+          date_words(limit.date), date_words(goal.by));
+    case LimitKind::no_session:
+      return fmt::format("no session day before {} leaves warmth enough in the medium for a cutting to root in time",
+                         date_words(goal.by));
+    case LimitKind::rates:
+      return "in some of the futures the rates are so poor that no number of seeds gives enough; learn them by a small "
+             "trial, or ask for less sureness";
+  }
+  return "";
+}
+
+std::vector<std::string> limit_sentences(const Goal& goal, const season::Plan& plan) {
+  std::vector<std::string> sentences;
+  for (const Limit& limit : plan.limits) {
+    sentences.push_back(fmt::format("{}: {}", limit_word(limit.kind), limit_words(goal, limit)));
+  }
+  return sentences;
+}
+
+std::string_view limits_title(const Goal& goal, const season::Plan& plan) {
+  return plan.met || goal.seeds_in_hand ? "What limits this plan" : "What stands in the way";
+}
+
+}  // namespace strikebed::print

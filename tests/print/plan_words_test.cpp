@@ -1,0 +1,157 @@
+#include <gtest/gtest.h>
+
+#include <set>
+
+#include "print/calendar_words.hpp"
+#include "print/limit_words.hpp"
+#include "print/plan_parts.hpp"
+#include "print/remark_words.hpp"
+#include "print/text_table.hpp"
+#include "tests/print/example_plan.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using season::CalendarKind;
+using season::LimitKind;
+using season::RemarkKind;
+
+/// An example goal that is counted after the winter of 2027, and too early for it.
+season::Goal winter_goal() {
+  season::Goal goal = example_goal();
+  goal.count_at = season::CountAt::established;
+  goal.winter_starts = make_date(2027, 11, 1);
+  goal.winter_ends = make_date(2028, 4, 1);
+  return goal;
+}
+
+std::string said(const season::Limit& limit) { return plain_spaces(limit_words(winter_goal(), limit)); }
+std::string said(const season::Remark& remark) { return plain_spaces(remark_words(example_goal(), remark)); }
+std::string said(const climate::SeasonsOrigin& origin) { return origin_words(origin); }
+
+}  // namespace
+
+// Covers  each kind of limit as it stands and with what lifting it brings: seeds that are enough, or only more
+// sureness.
+TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
+  const season::Lifted enough{520, 0.93, 0.41};
+  const season::Lifted surer{{}, 0.873, 0.004};
+  const Date later = make_date(2028, 5, 1);
+  const auto limit = [](LimitKind kind) { return season::Limit{.kind = kind}; };
+  EXPECT_EQ(said({.kind = LimitKind::room, .lifted = enough, .sessions = 9}),
+            "there is room for 48 cuttings a session, 432 in the 9 sessions that could be held; with room for all the "
+            "goal can be met with about 520 seeds");
+  EXPECT_EQ(said({.kind = LimitKind::bench_days, .lifted = surer}),
+            "the days at the bench are few; with a session every day it would be 87 % sure instead of under 1 %");
+  EXPECT_EQ(said({.kind = LimitKind::cold_seedbed, .lifted = surer, .heated_c = 18}),
+            "the seedbed is cold; heated (in [seedbed]: at_least = 18) it would be 87 % sure instead of under 1 %");
+  EXPECT_EQ(said({.kind = LimitKind::cold_bench, .lifted = enough, .heated_c = 18}),
+            "the bench is cold; heated (in [bench]: at_least = 18) the goal can be met with about 520 seeds");
+  EXPECT_EQ(said({.kind = LimitKind::date, .lifted = enough, .date = later}),
+            "the date comes too soon; by Mon 1 May 2028 the goal can be met with about 520 seeds");
+  EXPECT_EQ(said({.kind = LimitKind::date, .date = later}), "by Mon 1 May 2028 it cannot be met either");
+  EXPECT_EQ(said({.kind = LimitKind::first_winter, .lifted = enough, .date = later}),
+            "a plant is established once its first winter is over, on Sat 1 Apr 2028; by Mon 1 May 2028 the goal can "
+            "be met with about 520 seeds");
+  EXPECT_EQ(said({.kind = LimitKind::first_winter, .date = later}),
+            "a plant is established once its first winter is over, on Sat 1 Apr 2028; by Mon 1 May 2028 it cannot be "
+            "met either");
+  EXPECT_EQ(said({.kind = LimitKind::no_sowing_day, .date = later}),
+            "no day is left to sow: seed could go into the seedbed from Mon 1 May 2028 (chilling and short days "
+            "allowed for), but the plants are wanted by Fri 1 Oct 2027");
+  EXPECT_EQ(said(limit(LimitKind::no_session)),
+            "no session day before Fri 1 Oct 2027 leaves warmth enough in the medium for a cutting to root in time");
+  EXPECT_TRUE(said(limit(LimitKind::rates)).starts_with("in some of the futures the rates are so poor"));
+}
+
+// Covers  the five words for programs (docs/json.md), one for every kind.
+TEST(LimitWords, HaveOneOfFiveWords) {
+  std::set<std::string_view> words;
+  for (int i = 0; i <= static_cast<int>(LimitKind::rates); ++i) words.insert(limit_word(static_cast<LimitKind>(i)));
+  EXPECT_EQ(words, (std::set<std::string_view>{"date", "window", "room", "rate", "warmth"}));
+}
+
+TEST(LimitWords, ShareThatFallsShortIsNeverRoundedUp) {
+  EXPECT_EQ(said({.kind = LimitKind::bench_days, .lifted = season::Lifted{{}, 0.8996, 0.41}}),
+            "the days at the bench are few; with a session every day it would be 89.9 % sure instead of 41 %");
+}
+
+TEST(RemarkWords, SayWhatToMind) {
+  const Date day = make_date(2027, 4, 3);
+  season::Goal goal = example_goal();
+  goal.wants[1].set_in.pockets = mix::PocketPlan{};
+  goal.wants[1].set_in.pockets->sand.name = "fine sand";
+  EXPECT_EQ(remark_words(goal, {.kind = RemarkKind::loose_pocket, .want = 1}),
+            "The pocket's fine sand does not stay on the medium of the method \"slanting-cut\": to see what does, "
+            "strikebed mix medium");
+  EXPECT_EQ(said({.kind = RemarkKind::short_days, .date = day}),
+            "Nothing is sown before Sat 3 Apr 2027: unlit seedlings stretch and stall on days shorter than 10.5 hours. "
+            "With lamps ([seedbed] lit = true) an earlier day may do better.");
+  EXPECT_TRUE(
+      said({.kind = RemarkKind::in_the_cold, .date = day})
+          .starts_with("The plan counts on seed that has been in the cold since Sat 3 Apr 2027. If it has not"));
+  EXPECT_EQ(said({.kind = RemarkKind::cold_bench, .date = day, .until = day + Days{30}}),
+            "The first seedlings are ready about Sat 3 Apr 2027, but no session is held before Mon 3 May 2027: until "
+            "then the bench's medium is too cold to root a cutting within its 90 days. A warmer bench ([bench] "
+            "at_least) would do it.");
+  EXPECT_TRUE(said({.kind = RemarkKind::long_day, .date = day, .cuttings = 703.6, .hours = 12.2})
+                  .starts_with("On Sat 3 Apr 2027 there are about 704 cuttings to strike, 12 hours of work."));
+}
+
+TEST(RemarkWords, ThoseOfTheReadingComeLast) {
+  const auto sentences = remark_sentences(example_goal(), example_plan(), example_notes());
+  ASSERT_EQ(sentences.size(), 2U);
+  EXPECT_TRUE(sentences[0].starts_with("Nothing is sown before"));
+  EXPECT_EQ(sentences[1], "Two remarks on an invented record.");
+}
+
+// Covers  seed as it is weighed out: never short, finer for a pinch; and what sowing again takes.
+TEST(CalendarWords, AreInstructions) {
+  const season::Plan plan = example_plan();
+  const auto said_on = [&](const season::Goal& goal, CalendarKind kind, std::optional<int> seeds) {
+    const Date day = make_date(2027, 5, 15);
+    return plain_spaces(calendar_words(goal, plan, {kind, {day, day, day}, seeds}));
+  };
+  season::Goal goal = example_goal();
+  EXPECT_EQ(said_on(goal, CalendarKind::chill, 412),
+            "Soak 412 seeds (5.5 g) for a day, drain, and chill moist at 1-5 °C for 45 days; look weekly for mould");
+  EXPECT_EQ(said_on(goal, CalendarKind::sow, 1), "Sow 1 seed (0.02 g), 5-8 mm deep, grit over them");
+  EXPECT_EQ(said_on(goal, CalendarKind::sow, 1000), "Sow 1000 seeds (14 g), 5-8 mm deep, grit over them");
+  EXPECT_EQ(said_on(goal, CalendarKind::count, {}), "Count the seedlings: about 322 alive (265 to 361)");
+  EXPECT_EQ(said_on(goal, CalendarKind::last_sowing, 1180),
+            "Last date on which sowing again can still meet the goal, with 1180 seeds; they must go into the cold by "
+            "Wed 31 Mar 2027, before these can be counted: keep some chilling");
+  goal.chill_days = 0;
+  EXPECT_EQ(said_on(goal, CalendarKind::last_sowing, {}), "Last date on which sowing again can still meet the goal");
+}
+
+TEST(CalendarWords, HaveAWordForEveryKind) {
+  std::set<std::string> instructions;
+  std::set<std::string_view> words;
+  for (int i = 0; i <= static_cast<int>(CalendarKind::goal); ++i) {
+    const season::CalendarEntry entry{static_cast<CalendarKind>(i), {}, 7};
+    EXPECT_TRUE(instructions.insert(calendar_words(example_goal(), example_plan(), entry)).second) << i;
+    words.insert(calendar_word(entry.kind));
+  }
+  EXPECT_EQ(words, (std::set<std::string_view>{"chill", "sow", "emergence", "count", "ready", "session", "rooted",
+                                               "weaned", "winter", "deadline", "goal"}));
+}
+
+TEST(OriginWords, SayHowTheWeatherCameAbout) {
+  using Way = climate::SeasonsOrigin::Way;
+  EXPECT_EQ(said(example_plan().weather),
+            "The weather of 14 whole seasons as recorded in an invented record, starting in the years 2001 to 2014.");
+  EXPECT_EQ(
+      said({.way = Way::like_few_years, .record = "a.csv", .held = 1}),
+      "Weather made day by day to match a.csv, which holds 1 whole year where 10 are needed to use its seasons as "
+      "they were, with seasons made to differ 1.3 times as much as the day-to-day pattern alone would make them.");
+  EXPECT_TRUE(said({.way = Way::like_gaps, .record = "a.csv", .held = 7})
+                  .starts_with("Weather made day by day to match a.csv, which holds 7 seasons of this stretch without "
+                               "a gap where 8 are needed"));
+  EXPECT_TRUE(said({.way = Way::like_typical_year, .record = "a.epw"})
+                  .starts_with("Weather made day by day to match a.epw, which is one typical year and no record"));
+  EXPECT_TRUE(said(climate::SeasonsOrigin{})
+                  .starts_with("Weather made day by day to match twelve monthly normals (no record was given)"));
+}
+
+}  // namespace strikebed::print
