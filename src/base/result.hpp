@@ -11,9 +11,11 @@ namespace strikebed {
 
 /// What was wrong with an input, where, and what would have been right. Every part may be left empty but `problem`.
 struct Error {
-  std::string problem = {};        ///< one plain sentence without the place: "the session cap is 0"
-  std::string allowed = {};        ///< what is allowed: "a whole number of 1 or more"
-  std::string field = {};          ///< dotted key or column name: "sessions.cuttings_at_most"
+  std::string problem = {};  ///< one plain sentence without the place: "the session cap is 0"
+  /// What is allowed: "a whole number of 1 or more". Refers to other fields as <dose> (base/field_names.hpp).
+  std::string allowed = {};
+  /// Of the request: "dose"; where a file is named, a dotted key or a column of it: "sessions.cuttings_at_most".
+  std::string field = {};
   std::string file = {};           ///< as the user named it
   int line = 0;                    ///< from 1; 0: no line
   int column = 0;                  ///< from 1, characters in the line; 0: no column

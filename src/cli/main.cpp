@@ -185,7 +185,10 @@ Command add_table(CLI::App& above, const CommandTable& table) {
   const auto json = std::make_shared<bool>(false);
   add_json(command, *json);
   command->footer(table.footer);
-  return {command, [answer = table.answer, json] { return answer(*json); }};
+  return {command, [answer = table.answer, names = names_of(table.options), json] {
+            const Result<std::string> text = answer(*json);
+            return text ? print_answer(*text) : complain(text.error(), names);
+          }};
 }
 
 /// A command that only leads to others, such as `strikebed mix`, followed by those it leads to.

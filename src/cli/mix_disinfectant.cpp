@@ -1,7 +1,6 @@
 #include <memory>
 
 #include "cli/mix.hpp"
-#include "cli/output.hpp"
 #include "host/today.hpp"
 #include "nursery/mixes/solution.hpp"
 #include "nursery/printed.hpp"
@@ -15,17 +14,17 @@ CommandTable mix_disinfectant() {
   table.name = "disinfectant";
   table.summary = "Alcohol or hypochlorite for blades, benches and pots, at a stated strength";
   table.options = {
-      {"--from", "STOCK",
+      {"--from", "from", "STOCK",
        "What you have: \"96 % ethanol\", \"99 % isopropyl\", \"5 % hypochlorite\" or \"5 % chlorine\" (available; % is "
        "read as w/v, grams in 100 mL), \"5 % w/w hypochlorite\" where the label counts by weight",
        &words->from},
-      {"--target", "STRENGTH", "What you want: \"70 % ethanol\", \"5000 ppm chlorine\"", &words->target},
-      {"--make", "AMOUNT", "So much in the end: \"500 mL\", \"1 gal-us\"", &words->make},
-      {"--stock", "AMOUNT", "So much of what you have: \"200 mL\"", &words->stock},
-      {"--water", "AMOUNT", "So much water: \"1 L\"", &words->water},
-      {"--measure", "HOW", "What you measure with: \"cylinder 5 mL\" (its marks)", &words->measure},
-      {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
-      {"--today", "DATE", "The day it is mixed", &words->today},
+      {"--target", "target", "STRENGTH", "What you want: \"70 % ethanol\", \"5000 ppm chlorine\"", &words->target},
+      {"--make", "make", "AMOUNT", "So much in the end: \"500 mL\", \"1 gal-us\"", &words->make},
+      {"--stock", "stock", "AMOUNT", "So much of what you have: \"200 mL\"", &words->stock},
+      {"--water", "water", "AMOUNT", "So much water: \"1 L\"", &words->water},
+      {"--measure", "instrument", "HOW", "What you measure with: \"cylinder 5 mL\" (its marks)", &words->instrument},
+      {"--show", "show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
+      {"--today", "today", "DATE", "The day it is mixed", &words->today},
   };
   table.footer =
       "Examples:\n"
@@ -33,10 +32,10 @@ CommandTable mix_disinfectant() {
       "  strikebed mix disinfectant --from \"5 % hypochlorite\" --target \"5000 ppm chlorine\" --make \"5 L\"\n"
       "  strikebed mix disinfectant --from \"96 % ethanol\" --stock \"100 mL\" --water \"40 mL\"      how strong is "
       "that?";
-  table.answer = [words](bool json) {
+  table.answer = [words](bool json) -> Result<std::string> {
     const auto answer = nursery::mix_disinfectant(*words);
-    if (!answer.ok()) return complain(answer.error());
-    return print_answer(json ? nursery::json_of(*answer) : nursery::words_of(*answer));
+    if (!answer) return answer.error();
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer);
   };
   return table;
 }

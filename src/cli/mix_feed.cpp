@@ -1,7 +1,6 @@
 #include <memory>
 
 #include "cli/mix.hpp"
-#include "cli/output.hpp"
 #include "host/library.hpp"
 #include "nursery/mixes/feed.hpp"
 
@@ -13,30 +12,32 @@ CommandTable mix_feed() {
   table.name = "feed";
   table.summary = "A feed of known strength: grams for a can or an injector's stock, blends, salt";
   table.options = {
-      {"--fertiliser", "N-P2O5-K2O", "Its label, as 20-10-20 (several times for a blend)", &words->fertilisers},
-      {"--target", "PPM", "Strength as elements: \"100 N\", or \"150 N, 60 P, 150 K\"", &words->target},
-      {"--phase", "PHASE", "Strength for a phase of the season, see --phases", &words->phase},
-      {"--phases", "", "List the phases and end", &words->phases},
-      {"--phases-from", "FILE", "Phases of your own, over the shipped ones (docs/mixes.md)", &words->phases_from},
-      {"--grams", "WEIGHT",
+      {"--fertiliser", "fertilisers", "N-P2O5-K2O", "Its label, as 20-10-20 (several times for a blend)",
+       &words->fertilisers},
+      {"--target", "target", "PPM", "Strength as elements: \"100 N\", or \"150 N, 60 P, 150 K\"", &words->target},
+      {"--phase", "phase", "PHASE", "Strength for a phase of the season, see --phases", &words->phase},
+      {"--phases", "phases", "", "List the phases and end", &words->phases},
+      {"--phases-from", "phases_from", "FILE", "Phases of your own, over the shipped ones (docs/mixes.md)",
+       &words->phases_from},
+      {"--grams", "grams", "WEIGHT",
        "The other ways: how strong is this much of each fertiliser, or, with --target, how much feed does it make?",
        &words->grams},
-      {"--for", "AMOUNT",
+      {"--for", "volume", "AMOUNT",
        "The can, or the stock with an injector: \"9 L\", \"9 +- 0.5 L\", \"5 gal-us\" (1 L if left out)",
        &words->volume},
-      {"--injector", "RATIO", "\"1 in 100\" or \"1 plus 100\": weigh for a stock", &words->injector},
-      {"--scale", "WEIGHT", "Smallest step of the scale (\"0.1 g\" if left out)", &words->scale},
-      {"--ec", "EC", "A fertiliser's salt, from its label: \"1.48 at 200\" (dS/m at ppm N)", &words->conductivity},
-      {"--water-ec", "EC", "The water's own salt, dS/m (0 if left out)", &words->water_ec},
-      {"--misfit", "PERCENT", "How far a blend may be off in a nutrient (10 if left out)", &words->misfit},
-      {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
+      {"--injector", "injector", "RATIO", "\"1 in 100\" or \"1 plus 100\": weigh for a stock", &words->injector},
+      {"--scale", "scale", "WEIGHT", "Smallest step of the scale (\"0.1 g\" if left out)", &words->scale},
+      {"--ec", "conductivity", "EC", "A fertiliser's salt, from its label: \"1.48 at 200\" (dS/m at ppm N)",
+       &words->conductivity},
+      {"--water-ec", "water_ec", "EC", "The water's own salt, dS/m (0 if left out)", &words->water_ec},
+      {"--misfit", "misfit", "PERCENT", "How far a blend may be off in a nutrient (10 if left out)", &words->misfit},
+      {"--show", "show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
   };
   table.footer = "Example: strikebed mix feed --fertiliser 20-10-20 --target \"100 N\" --for 9L";
-  table.answer = [words](bool json) {
+  table.answer = [words](bool json) -> Result<std::string> {
     const auto library = host::load_library();
-    if (!library.ok()) return complain(library.error());
-    const auto answer = nursery::mix_feed(*words, *library, json);
-    return answer.ok() ? print_answer(*answer) : complain(answer.error());
+    if (!library) return library.error();
+    return nursery::mix_feed(*words, *library, json);
   };
   return table;
 }

@@ -1,7 +1,6 @@
 #include <memory>
 
 #include "cli/mix.hpp"
-#include "cli/output.hpp"
 #include "host/library.hpp"
 #include "nursery/mixes/medium.hpp"
 
@@ -13,38 +12,37 @@ CommandTable mix_medium() {
   table.name = "medium";
   table.summary = "A medium for pots: what to buy, what it weighs, water and air, whether fine sand stays in it";
   table.options = {
-      {"--recipe", "PARTS",
+      {"--recipe", "recipe", "PARTS",
        "Parts and materials: \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\"; \"2 grit 3-4 mm less 15 %\" where sieving takes "
        "so much of what you buy",
        &words->recipe},
-      {"--pots", "N", "How many pots (1 if left out)", &words->pots},
-      {"--have", "AMOUNTS", "Instead: what you have of each part, \"20 L, 12 kg\"; how many pots does it fill?",
+      {"--pots", "pots", "N", "How many pots (1 if left out)", &words->pots},
+      {"--have", "have", "AMOUNTS", "Instead: what you have of each part, \"20 L, 12 kg\"; how many pots does it fill?",
        &words->have},
-      {"--across", "WIDTH", "Inner width: \"9 cm\", or \"8-9 cm\" where it is 8 at the bottom and 9 at the top",
-       &words->across},
-      {"--height", "LENGTH", "Inner height (as tall as the top is wide if left out)", &words->height},
-      {"--fill", "LENGTH", "Height of the medium in the pot (to 1 cm below the rim if left out)", &words->fill},
-      {"--square", "", "Square pots, not round ones", &words->square},
-      {"--tray", "N", "Pots in a tray, for its weight", &words->tray},
-      {"--sand", "SAND", "Sand of a pocket around the stem: \"0.3 mm\", \"0.5-1 mm\", fine-sand", &words->sand},
-      {"--hole", "WIDTHxDEPTH", "The pocket's hole (\"1.5 x 3 cm\" if left out)", &words->hole},
-      {"--cuttings", "N", "Pockets in a pot (1 if left out)", &words->cuttings},
-      {"--stem", "LENGTH", "How deep the stem base sits (\"1.5 cm\" if left out)", &words->stem},
-      {"--spare", "PERCENT", "More for spills (5 if left out)", &words->spare},
-      {"--jug", "AMOUNT", "Smallest step you measure in (\"0.5 L\" if left out)", &words->jug},
-      {"--bag", "AMOUNT", "What a bag holds: \"20 L\", which is taken if left out, or \"25 kg\"", &words->bag},
-      {"--lift", "WEIGHT", "The most one person lifts (\"20 kg\" if left out)", &words->lift},
-      {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
+      {"--across", "across", "WIDTH",
+       "Inner width: \"9 cm\", or \"8-9 cm\" where it is 8 at the bottom and 9 at the top", &words->across},
+      {"--height", "height", "LENGTH", "Inner height (as tall as the top is wide if left out)", &words->height},
+      {"--fill", "fill", "LENGTH", "Height of the medium in the pot (to 1 cm below the rim if left out)", &words->fill},
+      {"--square", "square", "", "Square pots, not round ones", &words->square},
+      {"--tray", "tray", "N", "Pots in a tray, for its weight", &words->tray},
+      {"--sand", "sand", "SAND", "Sand of a pocket around the stem: \"0.3 mm\", \"0.5-1 mm\", fine-sand", &words->sand},
+      {"--hole", "hole", "WIDTHxDEPTH", "The pocket's hole (\"1.5 x 3 cm\" if left out)", &words->hole},
+      {"--cuttings", "cuttings", "N", "Pockets in a pot (1 if left out)", &words->cuttings},
+      {"--stem", "stem", "LENGTH", "How deep the stem base sits (\"1.5 cm\" if left out)", &words->stem},
+      {"--spare", "spare", "PERCENT", "More for spills (5 if left out)", &words->spare},
+      {"--jug", "jug", "AMOUNT", "Smallest step you measure in (\"0.5 L\" if left out)", &words->jug},
+      {"--bag", "bag", "AMOUNT", "What a bag holds: \"20 L\", which is taken if left out, or \"25 kg\"", &words->bag},
+      {"--lift", "lift", "WEIGHT", "The most one person lifts (\"20 kg\" if left out)", &words->lift},
+      {"--show", "show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
   };
   table.footer =
       "Example: strikebed mix medium --pots 48 --across 8-9cm --recipe \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\" --sand "
       "0.3mm\n"
       "Materials: grit, sand, pumice, perlite, fired-clay, bark, peat, or a .toml file of your own (docs/mixes.md)";
-  table.answer = [words](bool json) {
+  table.answer = [words](bool json) -> Result<std::string> {
     const auto library = host::load_library();
-    if (!library.ok()) return complain(library.error());
-    const auto answer = nursery::mix_medium(*words, *library, json);
-    return answer.ok() ? print_answer(*answer) : complain(answer.error());
+    if (!library) return library.error();
+    return nursery::mix_medium(*words, *library, json);
   };
   return table;
 }

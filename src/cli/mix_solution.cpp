@@ -1,7 +1,6 @@
 #include <memory>
 
 #include "cli/mix.hpp"
-#include "cli/output.hpp"
 #include "host/library.hpp"
 #include "host/today.hpp"
 #include "nursery/mixes/solution.hpp"
@@ -18,42 +17,45 @@ CommandTable mix_solution() {
       "A rooting solution: drops, millilitres or milligrams for a strength, the strength of what was mixed or of the "
       "stock";
   table.options = {
-      {"--from", "STOCK",
+      {"--from", "stock", "STOCK",
        "What you have: \"1 % IBA + 0.5 % NAA\", \"10000 ppm IBA\", \"K-IBA powder\", \"0.3 % IBA talc\"; \"IBA\" "
        "alone: how strong must it be?",
-       &words->from},
-      {"--solvent", "LIQUID", "What it is dissolved in: water, alcohol, \"50 % ethanol\", \"70 % isopropyl\"",
-       &words->solvent},
-      {"--target", "STRENGTH",
+       &words->stock},
+      {"--solvent", "solvent", "LIQUID",
+       "What it is dissolved in: water, alcohol, \"50 % ethanol\", \"70 % isopropyl\"", &words->solvent},
+      {"--target", "target", "STRENGTH",
        "What you want: \"250 ppm IBA\", \"1.2 mM IBA\", \"5 mM total\" (all auxins together, as IBA)", &words->target},
-      {"--made-up-to", "AMOUNT", "So much in the end, filled up to the mark: \"3 tbsp-metric\", \"100 mL\"",
-       &words->made_up_to},
-      {"--added-to", "AMOUNT", "So much water, and the stock goes in addition: \"1 tbsp-us\"", &words->added_to},
-      {"--talc", "WEIGHT", "So much talc powder in the end: \"50 g\"", &words->talc},
-      {"--cuttings", "N", "For so many cuttings, with --cup-width and --cup-depth", &words->cuttings},
-      {"--cup-width", "LENGTH", "Inner width of the round cup you dip in: \"40 mm\"", &words->cup_width},
-      {"--cup-depth", "LENGTH", "How deep the liquid stands in it: \"15 mm\"", &words->cup_depth},
-      {"--per-fill", "N", "Cuttings before the cup is filled anew (40 if left out)", &words->per_fill},
-      {"--dose", "AMOUNT", "So much of the stock: \"8 drops\", \"1.2 mL\", \"30 mg\"; then the strength is the answer",
-       &words->dose},
-      {"--ratio", "RATIO", "\"1 in 10\" or \"1 plus 10\" (of water) instead of a target", &words->ratio},
-      {"--measure", "HOW",
+      {"--made-up-to", "made_up_to", "AMOUNT",
+       "So much in the end, filled up to the mark: \"3 tbsp-metric\", \"100 mL\"", &words->made_up_to},
+      {"--added-to", "added_to", "AMOUNT", "So much water, and the stock goes in addition: \"1 tbsp-us\"",
+       &words->added_to},
+      {"--talc", "talc", "WEIGHT", "So much talc powder in the end: \"50 g\"", &words->talc},
+      {"--cuttings", "cuttings", "N", "For so many cuttings, with --cup-width and --cup-depth", &words->cuttings},
+      {"--cup-width", "cup_width", "LENGTH", "Inner width of the round cup you dip in: \"40 mm\"", &words->cup_width},
+      {"--cup-depth", "cup_depth", "LENGTH", "How deep the liquid stands in it: \"15 mm\"", &words->cup_depth},
+      {"--per-fill", "per_fill", "N", "Cuttings before the cup is filled anew (40 if left out)", &words->per_fill},
+      {"--dose", "dose", "AMOUNT",
+       "So much of the stock: \"8 drops\", \"1.2 mL\", \"30 mg\"; then the strength is the answer", &words->dose},
+      {"--ratio", "ratio", "RATIO", "\"1 in 10\" or \"1 plus 10\" (of water) instead of a target", &words->ratio},
+      {"--measure", "instruments", "HOW",
        "What you measure with: drops, \"syringe 0.02 mL\" (its marks), \"scale 1 mg\" (several times: where two steps "
        "are "
        "needed, both are in your marks)",
-       &words->measure},
-      {"--calibration", "COUNT", "Your own drops of this bottle: \"40 drops = 0.8 mL\", \"50 drops = 0.85 g\"",
-       &words->calibration},
-      {"--into", "LIQUID", "What you thin it with (water if left out): \"50 % ethanol\"", &words->into},
-      {"--seconds", "SECONDS", "How long you dip; then the dose is compared with a reference dip", &words->seconds},
-      {"--method", "METHOD", "Compare with the dip of this method (square-cut, slanting-cut, or your own .toml file)",
-       &words->method},
-      {"--reference", "STRENGTH", "Strength of the reference dip, all auxins as IBA (\"1200 ppm\" if left out)",
-       &words->reference},
-      {"--reference-seconds", "SECONDS", "Seconds of the reference dip (5 if left out)", &words->reference_seconds},
-      {"--show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
-      {"--keep", "", "It is a stock to be kept, not a dip for today: another use-by date", &words->keep},
-      {"--today", "DATE", "The day on the label", &words->today},
+       &words->instruments},
+      {"--calibration", "calibration", "COUNT",
+       "Your own drops of this bottle: \"40 drops = 0.8 mL\", \"50 drops = 0.85 g\"", &words->calibration},
+      {"--into", "into", "LIQUID", "What you thin it with (water if left out): \"50 % ethanol\"", &words->into},
+      {"--seconds", "seconds", "SECONDS", "How long you dip; then the dose is compared with a reference dip",
+       &words->seconds},
+      {"--method", "method", "METHOD",
+       "Compare with the dip of this method (square-cut, slanting-cut, or your own .toml file)", &words->method},
+      {"--reference", "reference", "STRENGTH",
+       "Strength of the reference dip, all auxins as IBA (\"1200 ppm\" if left out)", &words->reference},
+      {"--reference-seconds", "reference_seconds", "SECONDS", "Seconds of the reference dip (5 if left out)",
+       &words->reference_seconds},
+      {"--show", "show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
+      {"--keep", "keep", "", "It is a stock to be kept, not a dip for today: another use-by date", &words->keep},
+      {"--today", "today", "DATE", "The day on the label", &words->today},
   };
   table.footer =
       "Examples:\n"
@@ -64,12 +66,12 @@ CommandTable mix_solution() {
       "  strikebed mix solution --from IBA --solvent alcohol --target \"250 ppm IBA\" --dose \"20 drops\" \\\n"
       "      --made-up-to \"2 tbsp-us\"              how strong must the stock be?\n"
       "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" --made-up-to \"100 mL\"";
-  table.answer = [words](bool json) {
+  table.answer = [words](bool json) -> Result<std::string> {
     const auto library = host::load_library();
-    if (!library.ok()) return complain(library.error());
+    if (!library) return library.error();
     const auto answer = nursery::mix_solution(*words, *library);
-    if (!answer.ok()) return complain(answer.error());
-    return print_answer(json ? nursery::json_of(*answer) : nursery::words_of(*answer));
+    if (!answer) return answer.error();
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer);
   };
   return table;
 }

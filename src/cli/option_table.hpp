@@ -7,11 +7,14 @@
 #include <vector>
 
 #include "base/date.hpp"
+#include "base/field_names.hpp"
+#include "base/result.hpp"
 
 namespace strikebed::cli {
 
 struct TableOption {
-  std::string name;       ///< "--water"
+  std::string name;       ///< "--made-up-to"
+  std::string field;      ///< of the request, as errors name it: "made_up_to"
   std::string type_name;  ///< "AMOUNT"; empty for a flag
   std::string help;       ///< one line in plain words
   /// Where the words go: text as typed, text given several times, yes or no, a day.
@@ -21,9 +24,12 @@ struct TableOption {
 struct CommandTable {
   std::string name;
   std::string summary;
-  std::vector<TableOption> options;      ///< --json is added to every command
-  std::string footer;                    ///< an example or two
-  std::function<int(bool json)> answer;  ///< exit code; owns what the options point into
+  std::vector<TableOption> options;                      ///< --json is added to every command
+  std::string footer;                                    ///< an example or two
+  std::function<Result<std::string>(bool json)> answer;  ///< owns what the options point into
 };
+
+/// The option of each field.
+[[nodiscard]] FieldNames names_of(const std::vector<TableOption>& options);
 
 }  // namespace strikebed::cli

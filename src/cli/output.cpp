@@ -29,8 +29,8 @@ int print_answer(std::string_view text) {
   return complain(error);
 }
 
-int complain(const Error& error) {
-  for (std::string text : error.messages()) {
+int complain(const Error& error, const FieldNames& options) {
+  for (std::string text : named(error, options).messages()) {
     // A path or a cell may hold anything; each message stays one line.
     std::replace_if(text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
     fmt::print(stderr, "strikebed: {}\n", text);

@@ -3,6 +3,7 @@
 #include <chrono>
 #include <string_view>
 
+#include "base/field_names.hpp"
 #include "base/result.hpp"
 
 namespace strikebed::cli {
@@ -10,8 +11,9 @@ namespace strikebed::cli {
 /// Prints the answer to standard output; kAnswered, or kInputWrong with a message when it cannot be written.
 int print_answer(std::string_view text);
 
-/// A line to standard error for each thing that was wrong, starting with "strikebed: "; kInputWrong.
-int complain(const Error& error);
+/// A line to standard error for each thing that was wrong, starting with "strikebed: "; kInputWrong. Fields of the
+/// request are called by their options.
+int complain(const Error& error, const FieldNames& options = {});
 
 /// One line to standard error that is no complaint.
 void say(std::string_view text);

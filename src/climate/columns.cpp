@@ -317,7 +317,7 @@ std::optional<HeaderCell> read_header_cell(std::string_view cell) {
 Result<ColumnChoice> parse_column_choice(std::string_view text) {
   const std::string_view how = "WORD=NAME or WORD=NAME:UNIT, such as tmax=HIGH:F";
   const auto wrong = [&](std::string problem, std::string allowed) {
-    return Error{std::move(problem), std::move(allowed), "--column", {}, 0, 0};
+    return Error{std::move(problem), std::move(allowed), "columns", {}, 0, 0};
   };
   const std::size_t equals = text.find('=');
   if (equals == std::string_view::npos || equals == 0 || equals + 1 == text.size()) {

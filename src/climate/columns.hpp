@@ -34,7 +34,7 @@ inline constexpr int kRoles = 16;
 
 enum class UnitFamily { none, temperature, depth, share, speed, radiation };
 
-/// A role: its word in `--column WORD=NAME:UNIT`, what it is called in messages, and the names it is known by.
+/// A role: its word in a choice of column, WORD=NAME:UNIT, what it is called in messages, and the names it is known by.
 /// Names are compared without regard to case, spaces, underscores, hyphens and dots.
 struct KnownRole {
   Role role;

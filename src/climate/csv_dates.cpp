@@ -160,7 +160,7 @@ std::optional<Error> CsvDates::settle(DateOrder order, std::vector<RowStamp>& ro
     if (day_first_line_ == 0 && month_first_line_ == 0) {
       return wrong(fmt::format("dates like {} may mean day/month or month/day, and no row of the file tells which",
                                shown(first_date_)),
-                   "dates such as 2027-05-01, or --date-order day-first or month-first",
+                   "dates such as 2027-05-01; or <date_order> day-first or month-first",
                    rows.empty() ? 0 : rows.front().line);
     }
     order = day_first_line_ > 0 ? DateOrder::day_first : DateOrder::month_first;

@@ -64,11 +64,11 @@ class HeaderFinder {
       const std::string_view missing = best->dated() ? "temperature" : "date";
       return wrong(
           fmt::format("no column with the {} was recognised in {}", missing, list_of(best->names)),
-          fmt::format("a known name (docs/weather-files.md), or --column {}=NAME", best->dated() ? "tmin" : "date"),
+          fmt::format("a known name (docs/weather-files.md); or <columns.{}>", best->dated() ? "tmin" : "date"),
           best->line);
     }
     return wrong(fmt::format("no header line was found in the first {} lines", kHeaderWithin),
-                 "a line that names the columns, such as date,tmin,tmax, or --column date=NAME and so on", 1);
+                 "a line that names the columns, such as date,tmin,tmax; or <columns.date> and so on", 1);
   }
 
  private:
@@ -132,7 +132,7 @@ class HeaderFinder {
       if (!why) {
         why = wrong(fmt::format("two columns hold the {}: {} and {}", about(cell->role).meaning, shown(first),
                                 shown(header.names[i])),
-                    fmt::format("one; choose it with --column {}=NAME", about(cell->role).word), header.line,
+                    fmt::format("one alone; or <columns.{}>, which chooses it", about(cell->role).word), header.line,
                     column_at(header.line_start, header.names[i].data()));
       }
       return;
@@ -142,8 +142,7 @@ class HeaderFinder {
     ++header.recognised;
     if (!cell->strange_unit.empty() && is_air_temperature(cell->role) && !why) {
       why = wrong(fmt::format("the unit {} is not known", shown(cell->strange_unit)),
-                  fmt::format("{}; or give it with --column {}=NAME:UNIT", unit_list(about(cell->role).family),
-                              about(cell->role).word),
+                  fmt::format("{}; or <columns.{}.unit>", unit_list(about(cell->role).family), about(cell->role).word),
                   header.line, column_at(header.line_start, header.names[i].data()), shown(header.names[i]));
     }
   }
@@ -163,10 +162,10 @@ class HeaderFinder {
                    [](std::string_view one) { return one.size() <= kLongestComparedName; });
       const auto nearest =
           choice.column.size() <= kLongestComparedName ? nearest_word(choice.column, candidates) : std::nullopt;
-      why =
-          wrong(fmt::format("there is no column {}{}", shown(choice.column),
-                            nearest ? fmt::format(" (did you mean {}?)", shown(*nearest)) : ""),
-                "one of " + list_of(header.names), header.line, 0, fmt::format("--column {}", about(choice.role).word));
+      why = Error{.problem = fmt::format("there is no column {} in {}{}", shown(choice.column), name_,
+                                         nearest ? fmt::format(" (did you mean {}?)", shown(*nearest)) : ""),
+                  .allowed = "one of " + list_of(header.names),
+                  .field = fmt::format("columns.{}", about(choice.role).word)};
       return;
     }
     const std::size_t role = static_cast<std::size_t>(choice.role);

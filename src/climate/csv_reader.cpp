@@ -194,8 +194,7 @@ Result<WeatherRecord> read_weather_csv(std::string_view text, const std::string&
   if (const auto& height = options.wind_height_m; height && !(*height >= kLowestWind_m && *height <= kHighestWind_m)) {
     return Error{.problem = fmt::format("the wind height is {} m", *height),
                  .allowed = fmt::format("{} to {} m", kLowestWind_m, kHighestWind_m),
-                 .field = "--wind-height",
-                 .file = name};
+                 .field = "wind_height_m"};
   }
   const Result<CsvTable> table = find_csv_header(text, name, options.columns);
   if (!table) return table.error();

@@ -13,9 +13,9 @@
 namespace strikebed::climate {
 
 struct CsvOptions {
-  std::vector<ColumnChoice> columns;          ///< --column WORD=NAME:UNIT; takes the place of the table of names
-  DateOrder date_order = DateOrder::unknown;  ///< --date-order: for dates like 5/1/2027 that leave it open
-  std::optional<double> wind_height_m;        ///< --wind-height: 0.5...200 m; nothing: as the header says, else 2 m
+  std::vector<ColumnChoice> columns;          ///< take the place of the table of names
+  DateOrder date_order = DateOrder::unknown;  ///< for dates like 5/1/2027 that leave it open
+  std::optional<double> wind_height_m;        ///< 0.5...200 m; nothing: as the header says, else 2 m
 };
 
 /// Reads and checks the whole text in one pass and in time proportional to its length; nothing of it is kept.

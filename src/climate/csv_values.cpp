@@ -90,8 +90,8 @@ std::optional<Error> CsvColumn::wrong_unit() const {
   return Error{
       .problem = fmt::format("{} of {} values are above 60 °C, the highest {}; they look like {}", too_hot_, numbers_,
                              hottest_, fahrenheit ? "degrees Fahrenheit" : "kelvin or tenths of a degree"),
-      .allowed = fmt::format("write the unit in the header, or give --column {}=NAME:{}", about(role_).word,
-                             fahrenheit ? "F" : "UNIT (K, 0.1C)"),
+      .allowed = fmt::format("the unit in the header, {0}; or <columns.{1}.unit> with {0}",
+                             fahrenheit ? "F" : "K or 0.1C", about(role_).word),
       .field = name_,
       .line = hot_line_,
       .column = hot_column_};

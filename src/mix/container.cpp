@@ -22,22 +22,22 @@ Error too_far(const char* field, double found_cm, double most_cm) {
 
 Result<Container> checked(const Container& container) {
   if (!above_zero_to(container.base_cm, kWidestContainerCm)) {
-    return too_far("width at the bottom", container.base_cm, kWidestContainerCm);
+    return too_far("container.base_cm", container.base_cm, kWidestContainerCm);
   }
   if (!above_zero_to(container.top_cm, kWidestContainerCm)) {
-    return too_far("width at the top", container.top_cm, kWidestContainerCm);
+    return too_far("container.top_cm", container.top_cm, kWidestContainerCm);
   }
   if (!above_zero_to(container.height_cm, kTallestContainerCm)) {
     return Error{.problem = fmt::format("a container {} cm tall is outside what the model of drained pots covers",
                                         container.height_cm),
                  .allowed = fmt::format("above 0, at most {} cm, inside the container", kTallestContainerCm),
-                 .field = "height"};
+                 .field = "container.height_cm"};
   }
   if (!above_zero_to(container.fill_cm, container.height_cm)) {
     return Error{
         .problem = fmt::format("found {} cm in a container {} cm tall", container.fill_cm, container.height_cm),
         .allowed = "above 0, at most the height of the container",
-        .field = "fill height"};
+        .field = "container.fill_cm"};
   }
   return container;
 }

@@ -37,37 +37,36 @@ std::optional<Error> wrong_amount(const std::optional<Amount>& amount, std::stri
 }
 
 std::optional<Error> wrong_request(const DisinfectantRequest& r) {
-  for (const auto& [amount, field] : {std::pair{&r.make, "--make"}, {&r.stock, "--stock"}, {&r.water, "--water"}}) {
+  for (const auto& [amount, field] : {std::pair{&r.make, "make"}, {&r.stock, "stock"}, {&r.water, "water"}}) {
     if (const auto error = wrong_amount(*amount, field)) return error;
   }
   const int amounts = r.make.has_value() + r.stock.has_value() + r.water.has_value();
-  const std::string ways = "--target with one of --make, --stock and --water; or two of these without a target";
+  const std::string ways = "<target> with one of <make>, <stock> and <water>; or two of these without a target";
   if (amounts < (r.target ? 1 : 2)) return wrong("too little is given", ways);
   if (amounts > (r.target ? 1 : 2)) return wrong("too much is given", ways);
   if (r.make && r.stock && r.stock->base() >= r.make->base())
     return wrong(fmt::format("{} of the stock fill all of {}", to_text(*r.stock), to_text(*r.make)), "less stock",
-                 "--stock");
+                 "stock");
   if (r.make && r.water && r.water->base() >= r.make->base())
-    return wrong(fmt::format("{} of water fill all of {}", to_text(*r.water), to_text(*r.make)), "less water",
-                 "--water");
+    return wrong(fmt::format("{} of water fill all of {}", to_text(*r.water), to_text(*r.make)), "less water", "water");
   if (r.target && r.target->agent != r.from.agent) {
     return wrong(
         fmt::format("the stock is {}, and the target is {}", agent_words(r.from.agent), agent_words(r.target->agent)),
-        "the same of both", "--target");
+        "the same of both", "target");
   }
   if (r.target && r.target->strength.u > 0) {
     return wrong(fmt::format("the limits of \"{}\" are not reckoned with: it is what is wanted", r.target->words),
-                 "the strength alone", "--target");
+                 "the strength alone", "target");
   }
   if (r.target && r.target->strength.value >= r.from.strength.value) {
     return wrong(fmt::format("the target, {}, is not weaker than the stock, {}",
                              strength_words(r.from.agent, r.target->strength.value),
                              strength_words(r.from.agent, r.from.strength.value)),
-                 "below " + strength_words(r.from.agent, r.from.strength.value), "--target");
+                 "below " + strength_words(r.from.agent, r.from.strength.value), "target");
   }
   if (r.from.agent == Agent::isopropyl && r.water) {
     return wrong("how much isopropyl alcohol and water shrink together is not known here",
-                 "--make: measure the alcohol, then fill up to the mark with water", "--water");
+                 "<make>: measure the alcohol, then fill up to the mark with water", "water");
   }
   return std::nullopt;
 }
@@ -278,12 +277,12 @@ Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
   const Instrument instrument = request.instrument ? *request.instrument : usual_marks(v.stock);
   if (instrument.kind != Instrument::Kind::marks)
     return wrong(fmt::format("{} do not measure this", instrument_words(instrument)), "a syringe or a cylinder",
-                 "--measure");
+                 "instrument");
   const bool to_the_mark = request.target && !request.stock;  // else it is given, or what is left
   const auto too_little = too_little_to_measure(v.stock, instrument, {});
   if (to_the_mark && too_little) {
     return wrong(*too_little, "more at a time, finer marks, or in two steps: thin the stock first",
-                 request.make ? "--make" : "--water");
+                 request.make ? "make" : "water");
   }
   d.stock_out = measure_out(v.stock, instrument, {});
   if (!to_the_mark) d.stock_out.amount.value = v.stock;

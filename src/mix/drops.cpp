@@ -70,7 +70,7 @@ Result<DropSize> calibrated_drop(const DropCalibration& calibration, const Solve
     const auto density = density_g_ml(solvent);
     if (!density) {
       return Error{.problem = "drops were weighed, but the density of the liquid is not known",
-                   .allowed = "say the solvent (--solvent \"50 % ethanol\"), or count to a mark in mL",
+                   .allowed = "<solvent> with what it is, such as \"50 % ethanol\"; or count to a mark in mL",
                    .field = std::string(field)};
     }
     total = propagated(std::array{total, *density}, [](const auto& x) { return x[0] / x[1]; });

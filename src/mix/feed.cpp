@@ -69,7 +69,7 @@ Target target_of(const FeedRequest& request) {
 }
 
 std::optional<Error> wrong_request(const FeedRequest& request) {
-  if (request.fertilisers.empty()) return wrong("fertiliser", "there is none", "one or more, as 20-10-20");
+  if (request.fertilisers.empty()) return wrong("fertilisers", "there is none", "one or more, as 20-10-20");
   if (!(request.volume_l > 0)) return wrong("volume", fmt::format("found {} L", request.volume_l), "above 0");
   if (!(request.scale_g > 0)) return wrong("scale", fmt::format("found {} g", request.scale_g), "above 0");
   const bool weighed = !request.grams.empty();

@@ -27,7 +27,7 @@ Result<Instrument> parse_instrument(std::string_view text, std::string_view fiel
   if (name == "drops") {
     if (step.empty()) return Instrument{Kind::drops, 1};
     return Error{.problem = fmt::format("\"{}\" says more than drops", text),
-                 .allowed = "drops alone; their size goes to --calibration",
+                 .allowed = "drops alone; their size goes to <calibration>",
                  .field = std::string(field)};
   }
   if (step.empty()) {

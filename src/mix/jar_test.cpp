@@ -23,6 +23,10 @@ Quantity about(double value, double half_width) {
 /// Error of a quotient of two readings.
 double relative_error(const JarTest& test) { return test.reading_error * std::sqrt(2.0); }
 
+bool poured(const JarTest& test) { return test.water_to_fill_ml && test.water_drained_ml; }
+const char* fill_field(const JarTest& test) { return poured(test) ? "water_to_fill_ml" : "full_g"; }
+const char* drained_field(const JarTest& test) { return poured(test) ? "water_drained_ml" : "drained_g"; }
+
 }  // namespace
 
 Result<JarResult> analysed(const JarTest& test) {
@@ -34,21 +38,21 @@ Result<JarResult> analysed(const JarTest& test) {
   }
   double fill = 0;
   double drained = 0;
-  if (test.water_to_fill_ml && test.water_drained_ml) {
+  if (poured(test)) {
     fill = *test.water_to_fill_ml;
     drained = *test.water_drained_ml;
   } else if (test.full_g && test.drained_g) {
     fill = *test.full_g - test.dry_g;
     drained = *test.full_g - *test.drained_g;
   } else {
-    return wrong("jar_test", "the water is missing", "water_to_fill_ml and water_drained_ml, or full_g and drained_g");
+    return wrong("", "the water is missing", "water_to_fill_ml and water_drained_ml, or full_g and drained_g");
   }
   if (!between(fill, 0, test.volume_ml)) {
-    return wrong("water to fill", fmt::format("found {:.4g} mL in a jar of {:.4g} mL", fill, test.volume_ml),
+    return wrong(fill_field(test), fmt::format("found {:.4g} mL in a jar of {:.4g} mL", fill, test.volume_ml),
                  "above 0, below the volume of the jar");
   }
   if (!between(drained, 0, fill)) {
-    return wrong("water drained", fmt::format("found {:.4g} mL of {:.4g} mL", drained, fill),
+    return wrong(drained_field(test), fmt::format("found {:.4g} mL of {:.4g} mL", drained, fill),
                  "above 0, below the water to fill");
   }
   const double v = test.volume_ml;
@@ -68,7 +72,7 @@ Result<Material> with_jar_test(Material estimate, const JarTest& test, const std
   const auto of_medium = [&](double all) { return (all - inside) / (1 - inside); };
   const Quantity pores{of_medium(jar->porosity.value), of_medium(jar->porosity.low), of_medium(jar->porosity.high)};
   if (!(pores.low > 0)) {
-    return wrong("water to fill",
+    return wrong(fill_field(test),
                  fmt::format("it fills {:.2g} of the jar, no more than the grains hold inside", jar->porosity.value),
                  "more water, or a smaller inside_water");
   }
@@ -77,7 +81,7 @@ Result<Material> with_jar_test(Material estimate, const JarTest& test, const std
   const auto alpha = [&](double air) { return alpha_for_air(pores.value, residual, n, test.height_cm, air); };
   const auto value = alpha(jar->air.value);
   if (!value) {
-    return wrong("water drained",
+    return wrong(drained_field(test),
                  fmt::format("{:.2g} of the jar drained; pores of this kind cannot do that", jar->air.value),
                  fmt::format("below {:.2g}", pores.value - residual));
   }

@@ -417,19 +417,19 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
     return Error{
         .problem = fmt::format("found {} cm in a medium {} cm deep", asked.stem_depth_cm, asked.container.fill_cm),
         .allowed = "0 or more, at most the depth of the medium",
-        .field = "depth of the stem base"};
+        .field = "stem_depth_cm"};
   }
   if (!(asked.jug_l >= kSmallestStepL)) {
     return Error{
-        .problem = fmt::format("found {} mL", asked.jug_l * kMlPerL), .allowed = "1 mL or more", .field = "jug"};
+        .problem = fmt::format("found {} mL", asked.jug_l * kMlPerL), .allowed = "1 mL or more", .field = "jug_l"};
   }
   if (asked.bag_kg && !above_zero_to(*asked.bag_kg, kMostStored)) {
     return Error{.problem = fmt::format("found {} kg", *asked.bag_kg),
                  .allowed = fmt::format("above 0, at most {:.0f} kg", kMostStored),
-                 .field = "bag"};
+                 .field = "bag_kg"};
   }
   if (!asked.bag_kg && !(asked.bag_l >= asked.jug_l)) {
-    return Error{.problem = "a bag holds less than a step of the jug", .allowed = "at least as much", .field = "bag"};
+    return Error{.problem = "a bag holds less than a step of the jug", .allowed = "at least as much", .field = "bag_l"};
   }
   if (asked.pockets) {
     const auto pocket = checked(asked.pockets->pocket, asked.container, asked.stem_depth_cm);
@@ -443,29 +443,30 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
   if (!asked.stored.empty() && asked.stored.size() != asked.recipe.size()) {
     return Error{.problem = fmt::format("{} amounts are given for {} parts", asked.stored.size(), asked.recipe.size()),
                  .allowed = "one for each part of the recipe, in its order",
-                 .field = "what is there"};
+                 .field = "stored"};
   }
   for (const Stored& one : asked.stored) {
     if (!above_zero_to(one.amount, kMostStored)) {
       return Error{.problem = fmt::format("found {} {}", one.amount, one.by_weight ? "kg" : "L"),
                    .allowed = fmt::format("above 0, at most {:.0f}", kMostStored),
-                   .field = "what is there"};
+                   .field = "stored"};
     }
     if (!(one.limits >= 0 && one.limits < one.amount)) {
       return Error{.problem = fmt::format("found limits of {} about {}", one.limits, one.amount),
                    .allowed = "limits smaller than the amount",
-                   .field = "what is there"};
+                   .field = "stored"};
     }
   }
   for (const Part& part : asked.recipe) {
     if (!from_to(part.lost, 0, kMostLost)) {
-      return Error{.problem = fmt::format("sieving loses {} of it", part.lost),
+      return Error{.problem = fmt::format("sieving loses {} of {}", part.lost, part.material.name),
                    .allowed = fmt::format("a share from 0 to {}", kMostLost),
-                   .field = part.material.name};
+                   .field = "recipe"};
     }
     if (const auto grains = checked(part.material.grains); !grains) {
       Error error = grains.error();
-      error.field = part.material.name;
+      error.problem = part.material.name + ": " + error.problem;
+      error.field = "recipe";
       return error;
     }
   }
@@ -483,7 +484,7 @@ Result<MediumAnswer> make_medium(const MediumRequest& request) {
     return Error{.problem = fmt::format("what there is of {} fills {:.2g} pots",
                                         request.recipe[reach.runs_out].material.name, reach.containers.value),
                  .allowed = fmt::format("for 1 to {} pots", kMostContainers),
-                 .field = "what is there"};
+                 .field = "stored"};
   }
   MediumRequest filled = request;
   filled.containers = static_cast<int>(std::floor(reach.containers.value + kRoundingSlack));

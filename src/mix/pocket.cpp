@@ -14,17 +14,17 @@ Result<Pocket> checked(const Pocket& pocket, const Container& container, double 
   if (!above_zero_to(pocket.width_cm, surface_cm)) {
     return Error{.problem = fmt::format("found {} cm", pocket.width_cm),
                  .allowed = fmt::format("above 0, at most the surface of the medium, {:.3g} cm", surface_cm),
-                 .field = "width of the pocket"};
+                 .field = "pocket.width_cm"};
   }
   if (!above_zero_to(pocket.depth_cm, container.fill_cm)) {
     return Error{.problem = fmt::format("found {} cm", pocket.depth_cm),
                  .allowed = fmt::format("above 0, at most the depth of the medium, {:.3g} cm", container.fill_cm),
-                 .field = "depth of the pocket"};
+                 .field = "pocket.depth_cm"};
   }
   if (!from_to(stem_depth_cm, 0, pocket.depth_cm)) {
     return Error{.problem = fmt::format("found {} cm", stem_depth_cm),
                  .allowed = fmt::format("0 or more, at most the depth of the pocket, {:.3g} cm", pocket.depth_cm),
-                 .field = "depth of the stem base"};
+                 .field = "stem_depth_cm"};
   }
   return pocket;
 }

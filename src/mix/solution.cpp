@@ -49,50 +49,52 @@ Error wrong(std::string problem, std::string allowed, std::string field = "") {
 /// The dose that was given, in the stock's own unit.
 Result<Measured> given_dose(const Amount& dose, const Stock& stock, const DropSize& drop) {
   if (!(dose.number > 0))
-    return wrong(fmt::format("\"{}\" is not above 0", to_text(dose)), "an amount above 0", "--dose");
-  if (const auto error = too_wide(dose, to_text(dose), "--dose")) return *error;
+    return wrong(fmt::format("\"{}\" is not above 0", to_text(dose)), "an amount above 0", "dose");
+  if (const auto error = too_wide(dose, to_text(dose), "dose")) return *error;
   const bool liquid = stock.form == Form::liquid;
   if (liquid && dose.dimension() == Dimension::volume) return measured_volume(dose);
   if (liquid && dose.dimension() == Dimension::drops) {
-    if (dose.number < 1) return wrong("less than one drop cannot be counted", "1 drop or more", "--dose");
+    if (dose.number < 1) return wrong("less than one drop cannot be counted", "1 drop or more", "dose");
     const Measured counted = counted_drops_ml(dose.number, drop);
     return Measured{counted.value, std::hypot(counted.u, measured(dose).u * drop.ml.value)};
   }
   if (!liquid && dose.dimension() == Dimension::mass) return measured(dose);
   return wrong(fmt::format("\"{}\" is {}, and the stock is {}", to_text(dose), dimension_words(dose.dimension()),
                            form_words(stock.form)),
-               liquid ? "a volume or drops" : "a weight", "--dose");
+               liquid ? "a volume or drops" : "a weight", "dose");
 }
 
 Result<DropSize> drop_of(const SolutionRequest& request) {
   if (!request.calibration) return estimated_drop(request.stock.solvent);
-  return calibrated_drop(*request.calibration, request.stock.solvent, "--calibration");
+  return calibrated_drop(*request.calibration, request.stock.solvent, "calibration");
 }
 
-/// The option a volume was given by; empty: there is none.
-std::string volume_option(const SolutionRequest& r) {
-  if (r.cup) return "--cuttings";
+/// The field a volume was given in; empty: there is none.
+std::string volume_field(const SolutionRequest& r) {
+  if (r.cup) return "cuttings";
   if (!r.bath) return "";
-  return r.bath->of_talc ? "--talc" : r.bath->filling == Filling::added_to ? "--added-to" : "--made-up-to";
+  return r.bath->of_talc ? "talc" : r.bath->filling == Filling::added_to ? "added_to" : "made_up_to";
 }
 
 std::optional<Error> wrong_combination(const SolutionRequest& r) {
-  const std::string ways = "two of --target, --dose and a volume (--made-up-to, --added-to or --cuttings), or --ratio";
-  const std::string volume = volume_option(r);
-  if (r.bath && r.cup) return wrong("both a volume and --cuttings are given", "one of them", "--cuttings");
+  const std::string ways = "two of <target>, <dose> and a volume (<made_up_to>, <added_to> or <cuttings>), or <ratio>";
+  const std::string volume = volume_field(r);
+  if (r.bath && r.cup) return wrong("both a volume and cuttings are given", "one of them", "cuttings");
   const bool bath = r.bath || r.cup;
   const bool asks_stock = r.stock.strength_asked;
   if (asks_stock && !(r.target && (r.ratio || (r.dose && bath)))) {
     return wrong(fmt::format("\"{}\" has no strength", r.stock.words),
-                 "a strength and an auxin, such as 1 % IBA or 0.3 % IBA talc; or --target with --ratio, or with --dose "
+                 "a strength and an auxin, such as 1 % IBA or 0.3 % IBA talc; or <target> with <ratio>, or with <dose> "
                  "and a volume: then the strength of the stock is the answer",
-                 "--from");
+                 "stock");
   }
-  if (!asks_stock && r.ratio && r.target) return wrong("both a ratio and a target are given", "one of them", "--ratio");
+  if (!asks_stock && r.ratio && r.target) return wrong("both a ratio and a target are given", "one of them", "ratio");
   if (r.ratio && r.dose && bath)
-    return wrong(fmt::format("--ratio, --dose and {} are too many", volume), "two of the three", "--ratio");
+    return wrong("a ratio, a dose and a volume are too many", fmt::format("two of <ratio>, <dose> and <{}>", volume),
+                 "ratio");
   if (!asks_stock && r.target && r.dose && bath)
-    return wrong(fmt::format("--target, --dose and {} are too many", volume), "two of the three", "--target");
+    return wrong("a target, a dose and a volume are too many", fmt::format("two of <target>, <dose> and <{}>", volume),
+                 "target");
   if (!r.ratio && r.target.has_value() + r.dose.has_value() + bath < 2) return wrong("too little is given", ways);
   if (r.bath && !(r.bath->amount.value > 0))
     return wrong(fmt::format("\"{}\" is not above 0", r.bath->words), "an amount above 0", volume);
@@ -114,25 +116,24 @@ std::optional<Error> wrong_target(const SolutionRequest& r, bool dry) {
   if (!holds_it) {
     std::string held;
     for (const Ingredient& i : stock.ingredients) held += (held.empty() ? "" : ", ") + std::string(i.auxin->name);
-    return wrong(fmt::format("the stock holds no {}", name_of(r.target->auxin)), held, "--target");
+    return wrong(fmt::format("the stock holds no {}", name_of(r.target->auxin)), held, "target");
   }
   if (stock.strength_asked) return std::nullopt;
   if (r.target->mmol_u > 0) {
     return wrong(fmt::format("the limits of {} are not reckoned with: it is what is wanted", asked),
-                 "the strength alone; limits where it was measured and the stock is asked (--from IBA)", "--target");
+                 "the strength alone; limits where it was measured and the stock is asked (<stock> IBA)", "target");
   }
   const double share = r.target->mmol / 1000 / there.value;
   if (stock.form == Form::powder && !dry) {
     // A powder needs room: what would fill half of the liquid does not dissolve.
     if (share > 0.5)
-      return wrong(fmt::format("{} is more than the liquid can take up", asked), "a weaker target", "--target");
+      return wrong(fmt::format("{} is more than the liquid can take up", asked), "a weaker target", "target");
     return std::nullopt;
   }
   if (share < 1) return std::nullopt;
   const std::string most =
       fmt::format("{} {} {}", figures(ppm_of(there.value * 1000, r.target->auxin), 4), "ppm", name_of(r.target->auxin));
-  return wrong(fmt::format("the target, {}, is not weaker than the stock, {}", asked, most), "below " + most,
-               "--target");
+  return wrong(fmt::format("the target, {}, is not weaker than the stock, {}", asked, most), "below " + most, "target");
 }
 
 /// Each auxin as it is, what is asked for, and all as IBA; for one unit of mixture of which `share` is stock.
@@ -170,7 +171,7 @@ Result<std::vector<Instrument>> instruments_for(const SolutionRequest& request, 
     const bool for_second = !liquid && instrument.kind == Kind::marks && !fitting.empty();
     if (liquid == (instrument.kind == Kind::scale) && !for_second) {
       return wrong(fmt::format("{} do not measure {}", instrument_words(instrument), form_words(request.stock.form)),
-                   liquid ? "drops, a syringe or a cylinder" : "a scale", "--measure");
+                   liquid ? "drops, a syringe or a cylinder" : "a scale", "instruments");
     }
   }
   if (!fitting.empty()) return fitting;
@@ -267,7 +268,7 @@ Result<Given> given_in(const SolutionRequest& request) {
   given.dry = stock.form == Form::talc || by_weight;
   if (given.dry && (stock.form == Form::liquid || (request.bath && !by_weight) || request.cup)) {
     return wrong(fmt::format("{} and {} do not go together", form_words(stock.form), by_weight ? "talc" : "a liquid"),
-                 "a talc or powder into --talc, a liquid or powder into water", by_weight ? "--talc" : "--from");
+                 "a talc or powder into <talc>, a liquid or powder into water", by_weight ? "talc" : "stock");
   }
   if (const auto error = wrong_target(request, given.dry)) return *error;
   const auto drop = drop_of(request);
@@ -284,7 +285,7 @@ Result<Given> given_in(const SolutionRequest& request) {
       given.dose->value >= given.bath->value) {
     return wrong(fmt::format("the dose, {} {}, fills all of {} {}", figures(given.dose->value, 3), unit_of(stock),
                              figures(given.bath->value, 3), unit_of(stock)),
-                 "a dose smaller than the volume it is made up to", "--dose");
+                 "a dose smaller than the volume it is made up to", "dose");
   }
   return given;
 }
@@ -304,7 +305,7 @@ Result<Measured> strength_of_stock(const SolutionRequest& request, const Given& 
   if (g_in_one > 1) {
     return wrong(fmt::format("the stock would have to hold more than all of it, {} kg {} in one {}",
                              figures(g_in_one, 3), auxin.name, given.dry ? "kg" : "L"),
-                 "more of the stock, less of the mixture, or a weaker target", "--target");
+                 "more of the stock, less of the mixture, or a weaker target", "target");
   }
   return mmol;
 }
@@ -324,9 +325,9 @@ std::optional<Error> nobody_can_measure(const SolutionRequest& request, const So
   if (!problem) return std::nullopt;
   return wrong(
       *problem + ", and two steps do not mend that",
-      "a stronger target, more in all, or thin the stock first (--keep --ratio \"1 in 100\") and ask again from "
+      "a stronger target, more in all, or thin the stock first (<keep> with <ratio> \"1 in 100\") and ask again from "
       "that",
-      request.target ? "--target" : "--ratio");
+      request.target ? "target" : "ratio");
 }
 
 /// `asked_stock`: how strong the stock must be, where that was the question.

@@ -1,5 +1,7 @@
 #include "nursery/read_weather.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cctype>
 #include <string_view>
@@ -48,10 +50,10 @@ Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request)
   if (request.latitude_deg && !place) place = climate::Place{};
   if (!place && (request.longitude_deg || request.elevation_m)) {
     Error error;
-    error.file = request.weather.source.file;
-    error.field = "--latitude";
-    error.problem = "the place is given without its latitude, and the file does not say it";
-    error.allowed = "--latitude beside --longitude and --elevation";
+    error.field = "latitude_deg";
+    error.problem =
+        fmt::format("the place is given without its latitude, and {} does not say it", request.weather.source.file);
+    error.allowed = "<latitude_deg> beside <longitude_deg> and <elevation_m>";
     return error;
   }
   if (place) {

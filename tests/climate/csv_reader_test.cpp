@@ -147,10 +147,9 @@ TEST(CsvReader, LetsTheWholeColumnDecideTheOrderOfDayAndMonth) {
 
 TEST(CsvReader, RefusesDatesWhoseOrderStaysOpen) {
   const std::string text = "date,tmin,tmax\n5/1/2027,1,2\n5/2/2027,1,2\n";
-  EXPECT_EQ(
-      error_of(text),
-      "w.csv:2: date: dates like \"5/1/2027\" may mean day/month or month/day, and no row of the file tells which; "
-      "allowed: dates such as 2027-05-01, or --date-order day-first or month-first");
+  EXPECT_EQ(error_of(text),
+            "w.csv:2: date: dates like \"5/1/2027\" may mean day/month or month/day, and no row of the file tells "
+            "which; allowed: dates such as 2027-05-01; or <date_order> day-first or month-first");
   CsvOptions options;
   options.date_order = DateOrder::month_first;
   EXPECT_EQ(to_iso(read(text, options).days.at(1).date), "2027-05-02");
@@ -265,12 +264,11 @@ TEST(CsvReader, TakesColumnsTheUserNames) {
   EXPECT_NEAR(*record.days.at(0).tmax_c, 20, 1e-9);
   EXPECT_NEAR(*record.days.at(0).rain_mm, 25.4, 1e-9);
   EXPECT_EQ(error_of("date,High air,tmin\n2027-05-01,68,50\n", with_columns({"tmax=Hihg air"})),
-            "w.csv:1: --column tmax: there is no column \"Hihg air\" (did you mean \"High air\"?); allowed: one of "
+            "columns.tmax: there is no column \"Hihg air\" in w.csv (did you mean \"High air\"?); allowed: one of "
             "\"date\", \"High air\", \"tmin\"");
   EXPECT_EQ(error_of("date,temp_min,min_temp,tmax\n2027-05-01,1,1,2\n"),
-            "w.csv:1:15: two columns hold the minimum temperature: \"temp_min\" and \"min_temp\"; allowed: one; choose "
-            "it with "
-            "--column tmin=NAME");
+            "w.csv:1:15: two columns hold the minimum temperature: \"temp_min\" and \"min_temp\"; allowed: one alone; "
+            "or <columns.tmin>, which chooses it");
   EXPECT_EQ(read("date,temp_min,min_temp,tmax\n2027-05-01,1,3,5\n", with_columns({"tmin=min_temp"})).days.at(0).tmin_c,
             3.0);
 }
@@ -278,12 +276,12 @@ TEST(CsvReader, TakesColumnsTheUserNames) {
 TEST(ColumnChoice, SaysWhatIsWrong) {
   EXPECT_EQ(
       parse_column_choice("tmx=HIGH").error().message(),
-      "--column: \"tmx\" is not a kind of column (did you mean tmax?); allowed: date, time, year, month, day, "
+      "columns: \"tmx\" is not a kind of column (did you mean tmax?); allowed: date, time, year, month, day, "
       "day-of-year, tmin, tmax, temperature, rain, humidity, humidity-min, humidity-max, dew-point, wind, radiation");
   EXPECT_EQ(parse_column_choice("tmax=HIGH:furlong").error().message(),
-            "--column: \"furlong\" is not a known unit of maximum temperature; allowed: °C, °F, K, 0.1 °C");
+            "columns: \"furlong\" is not a known unit of maximum temperature; allowed: °C, °F, K, 0.1 °C");
   EXPECT_EQ(parse_column_choice("tmax").error().message(),
-            "--column: \"tmax\" is not a choice of column; allowed: WORD=NAME or WORD=NAME:UNIT, such as tmax=HIGH:F");
+            "columns: \"tmax\" is not a choice of column; allowed: WORD=NAME or WORD=NAME:UNIT, such as tmax=HIGH:F");
 }
 
 TEST(CsvReader, SaysWhichUnitsItAssumed) {
@@ -302,7 +300,7 @@ TEST(CsvReader, ReducesWindToTwoMetres) {
   EXPECT_TRUE(has_notice(read("date,tmin,tmax,wind (m/s)\n2027-05-01,1,2,10\n"), "taken as 2 m"));
   options.wind_height_m = -1;
   EXPECT_EQ(error_of("date,tmin,tmax,wind\n2027-05-01,1,2,10\n", options),
-            "w.csv: --wind-height: the wind height is -1 m; allowed: 0.5 to 200 m");
+            "wind_height_m: the wind height is -1 m; allowed: 0.5 to 200 m");
 }
 
 TEST(CsvReader, GathersHoursIntoLocalDays) {
@@ -349,10 +347,9 @@ TEST(CsvReader, LeavesOffsetsAside) {
 TEST(CsvReader, TellsFahrenheitFromCelsius) {
   std::string text = "date,low,high\n";
   for (int day = 1; day <= 28; ++day) text += fmt::format("2027-05-{:02},{},{}\n", day, 50 + day % 3, 55 + day);
-  EXPECT_EQ(
-      error_of(text),
-      "w.csv:7:15: high: 23 of 28 values are above 60 °C, the highest 83; they look like degrees Fahrenheit; allowed: "
-      "write the unit in the header, or give --column tmax=NAME:F");
+  EXPECT_EQ(error_of(text),
+            "w.csv:7:15: high: 23 of 28 values are above 60 °C, the highest 83; they look like degrees Fahrenheit; "
+            "allowed: the unit in the header, F; or <columns.tmax.unit> with F");
   // a single slip of the pen is a slip
   std::string slip = "date,low,high\n";
   for (int day = 1; day <= 28; ++day) slip += fmt::format("2027-05-{:02},5,{}\n", day, day == 9 ? 150 : 15);
@@ -455,14 +452,13 @@ TEST(CsvReader, RefusesWhatIsNoWeather) {
             "w.csv: there are no rows of data under the header; allowed: one row a day or an hour");
   EXPECT_EQ(error_of("hello\nworld\n"),
             "w.csv:1: no header line was found in the first 30 lines; allowed: a line that names the columns, such as "
-            "date,tmin,tmax, or --column date=NAME and so on");
+            "date,tmin,tmax; or <columns.date> and so on");
   EXPECT_EQ(error_of("date,colour\n2027-05-01,red\n"),
             "w.csv:1: no column with the temperature was recognised in \"date\", \"colour\"; allowed: a known name "
-            "(docs/weather-files.md), or --column tmin=NAME");
-  EXPECT_EQ(
-      error_of("date,tmin (furlong),tmax\n2027-05-01,1,2\n"),
-      "w.csv:1:6: \"tmin (furlong)\": the unit \"furlong\" is not known; allowed: °C, °F, K, 0.1 °C; or give it with "
-      "--column tmin=NAME:UNIT");
+            "(docs/weather-files.md); or <columns.tmin>");
+  EXPECT_EQ(error_of("date,tmin (furlong),tmax\n2027-05-01,1,2\n"),
+            "w.csv:1:6: \"tmin (furlong)\": the unit \"furlong\" is not known; allowed: °C, °F, K, 0.1 °C; or "
+            "<columns.tmin.unit>");
   EXPECT_EQ(
       error_of("date,temp\n2027-05-01,1\n2027-05-02,2\n"),
       "w.csv:2: tmin: the file is daily and has no column of minimum temperature; allowed: daily minimum and maximum "

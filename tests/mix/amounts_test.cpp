@@ -13,7 +13,7 @@ double base_of(const char* text) {
 }
 
 std::string complaint(const char* text) {
-  const auto amount = parse_amount(text, "--water");
+  const auto amount = parse_amount(text, "water");
   EXPECT_FALSE(amount.ok()) << text;
   return amount.ok() ? "" : amount.error().message();
 }
@@ -52,39 +52,38 @@ TEST(Amounts, KeepMillimetresAndMillimolarApart) {
   EXPECT_EQ(parse_amount("5 mm", "")->dimension(), Dimension::length);
   EXPECT_EQ(
       complaint("5 MM"),
-      "--water: \"MM\" can be a length or a molar strength; allowed: mm (millimetres) or mM (millimoles in a litre)");
+      "water: \"MM\" can be a length or a molar strength; allowed: mm (millimetres) or mM (millimoles in a litre)");
 }
 
 TEST(Amounts, ThatMeanDifferentThingsAreRefusedWithTheChoices) {
   EXPECT_EQ(
       complaint("3 tbsp"),
-      "--water: \"tbsp\" means different things; allowed: tbsp-us (14.8 mL), tbsp-metric (15 mL) or tbsp-au (20 mL)");
+      "water: \"tbsp\" means different things; allowed: tbsp-us (14.8 mL), tbsp-metric (15 mL) or tbsp-au (20 mL)");
   EXPECT_EQ(complaint("2 gallons"),
-            "--water: \"gallons\" means different things; allowed: gal-us (3.785 L) or gal-imp (4.546 L)");
+            "water: \"gallons\" means different things; allowed: gal-us (3.785 L) or gal-imp (4.546 L)");
   EXPECT_EQ(complaint("2 fl oz"),
-            "--water: \"fl oz\" means different things; allowed: fl-oz-us (29.6 mL) or fl-oz-imp (28.4 mL)");
+            "water: \"fl oz\" means different things; allowed: fl-oz-us (29.6 mL) or fl-oz-imp (28.4 mL)");
   EXPECT_EQ(complaint("1 %"),
-            "--water: \"%\" means different things; allowed: % w/v (grams in 100 mL), % v/v (mL in 100 mL) or % w/w "
+            "water: \"%\" means different things; allowed: % w/v (grams in 100 mL), % v/v (mL in 100 mL) or % w/w "
             "(grams in 100 g)");
 }
 
 TEST(Amounts, OfAnUnknownUnitNameTheNearest) {
-  EXPECT_EQ(complaint("3 tbps-metric"), "--water: the unit \"tbps-metric\" is not known; did you mean tbsp-metric?");
-  EXPECT_EQ(complaint("3 ppn"), "--water: the unit \"ppn\" is not known; did you mean ppm?");
+  EXPECT_EQ(complaint("3 tbps-metric"), "water: the unit \"tbps-metric\" is not known; did you mean tbsp-metric?");
+  EXPECT_EQ(complaint("3 ppn"), "water: the unit \"ppn\" is not known; did you mean ppm?");
   EXPECT_EQ(complaint("1 tblsp"),
-            "--water: the unit \"tblsp\" is not known; did you mean tbsp?; allowed: tbsp-us (14.8 mL), tbsp-metric (15 "
+            "water: the unit \"tblsp\" is not known; did you mean tbsp?; allowed: tbsp-us (14.8 mL), tbsp-metric (15 "
             "mL) or tbsp-au (20 mL)");
   EXPECT_EQ(complaint("1 Tabelspoon"),
-            "--water: the unit \"Tabelspoon\" is not known; did you mean tablespoon?; allowed: tbsp-us (14.8 mL), "
+            "water: the unit \"Tabelspoon\" is not known; did you mean tablespoon?; allowed: tbsp-us (14.8 mL), "
             "tbsp-metric (15 mL) or tbsp-au (20 mL)");
   EXPECT_EQ(complaint("1 galon"),
-            "--water: the unit \"galon\" is not known; did you mean gallon?; allowed: gal-us (3.785 L) or gal-imp "
+            "water: the unit \"galon\" is not known; did you mean gallon?; allowed: gal-us (3.785 L) or gal-imp "
             "(4.546 L)");
-  EXPECT_EQ(complaint("3 mll"), "--water: the unit \"mll\" is not known; did you mean mL?");
-  EXPECT_EQ(
-      complaint("3 furlongs"),
-      "--water: the unit \"furlongs\" is not known; allowed: mL, L, tsp, tbsp-us, tbsp-metric, tbsp-au, mg, g, oz, "
-      "ppm, % w/v, mM and more");
+  EXPECT_EQ(complaint("3 mll"), "water: the unit \"mll\" is not known; did you mean mL?");
+  EXPECT_EQ(complaint("3 furlongs"),
+            "water: the unit \"furlongs\" is not known; allowed: mL, L, tsp, tbsp-us, tbsp-metric, tbsp-au, mg, g, oz, "
+            "ppm, % w/v, mM and more");
 }
 
 // What is expected decides between neighbours: pmm is one letter from mm and from ppm.
@@ -108,33 +107,33 @@ TEST(Amounts, MayBeWrittenWithAnExponent) {
 
 TEST(Amounts, ThatAreNoAmountsSaySo) {
   const std::string allowed = "; allowed: a number and a unit, such as 30 mL, 1/2 tsp or 250 ppm";
-  EXPECT_EQ(complaint(""), "--water: \"\" is no amount" + allowed);
-  EXPECT_EQ(complaint("water"), "--water: \"water\" does not start with a number" + allowed);
-  EXPECT_EQ(complaint("30"), "--water: \"30\" has no unit" + allowed);
-  EXPECT_EQ(complaint("1/0 tsp"), "--water: \"1/0 tsp\" does not start with a number" + allowed);
+  EXPECT_EQ(complaint(""), "water: \"\" is no amount" + allowed);
+  EXPECT_EQ(complaint("water"), "water: \"water\" does not start with a number" + allowed);
+  EXPECT_EQ(complaint("30"), "water: \"30\" has no unit" + allowed);
+  EXPECT_EQ(complaint("1/0 tsp"), "water: \"1/0 tsp\" does not start with a number" + allowed);
   EXPECT_EQ(complaint("1,5 mL"),
-            "--water: \"1,5 mL\" has a comma; write decimals with a point and thousands without any mark" + allowed);
-  EXPECT_EQ(complaint("1e308 L"), "--water: \"1e308 L\" is more than can be reckoned with" + allowed);
-  EXPECT_EQ(complaint("10 +- mL"), "--water: \"10 +- mL\" lacks a number behind +-" + allowed);
+            "water: \"1,5 mL\" has a comma; write decimals with a point and thousands without any mark" + allowed);
+  EXPECT_EQ(complaint("1e308 L"), "water: \"1e308 L\" is more than can be reckoned with" + allowed);
+  EXPECT_EQ(complaint("10 +- mL"), "water: \"10 +- mL\" lacks a number behind +-" + allowed);
 }
 
 TEST(Amounts, OfAnotherDimensionOrNotAboveZeroAreRefused) {
-  EXPECT_EQ(parse_positive("0.5 oz", Dimension::length, "--width").error().message(),
-            "--width: \"0.5 oz\" is a weight, not a length; allowed: mm, cm, m, in");
-  EXPECT_EQ(parse_positive("0 mm", Dimension::length, "--width").error().message(),
-            "--width: \"0 mm\" is not above 0; allowed: a length above 0");
-  EXPECT_EQ(parse_positive("-3 mm", Dimension::length, "--width").error().message(),
-            "--width: \"-3 mm\" is not above 0; allowed: a length above 0");
+  EXPECT_EQ(parse_positive("0.5 oz", Dimension::length, "width").error().message(),
+            "width: \"0.5 oz\" is a weight, not a length; allowed: mm, cm, m, in");
+  EXPECT_EQ(parse_positive("0 mm", Dimension::length, "width").error().message(),
+            "width: \"0 mm\" is not above 0; allowed: a length above 0");
+  EXPECT_EQ(parse_positive("-3 mm", Dimension::length, "width").error().message(),
+            "width: \"-3 mm\" is not above 0; allowed: a length above 0");
   EXPECT_DOUBLE_EQ(parse_positive("9 cm", Dimension::length, "").value(), 90);
 }
 
 // Nothing a grower writes is dropped: where limits are not reckoned with, they are refused.
 TEST(Amounts, LimitsAreKeptOrRefused) {
-  EXPECT_EQ(parse_positive("9 +- 1 cm", Dimension::length, "--height").error().message(),
-            "--height: the limits of \"9 ± 1 cm\" are not reckoned with here; allowed: the amount alone, \"9 cm\"");
+  EXPECT_EQ(parse_positive("9 +- 1 cm", Dimension::length, "height").error().message(),
+            "height: the limits of \"9 ± 1 cm\" are not reckoned with here; allowed: the amount alone, \"9 cm\"");
   EXPECT_DOUBLE_EQ(parse_above_zero("9 +- 1 cm", Dimension::length, "")->plus_minus, 1);
-  EXPECT_EQ(parse_above_zero("9 +- 9 L", Dimension::volume, "--for").error().message(),
-            "--for: \"9 +- 9 L\" has limits as wide as itself; allowed: limits smaller than the amount");
+  EXPECT_EQ(parse_above_zero("9 +- 9 L", Dimension::volume, "volume").error().message(),
+            "volume: \"9 +- 9 L\" has limits as wide as itself; allowed: limits smaller than the amount");
 }
 
 // 2 % of a litre and 5 % of a spoon as limits: over sqrt 3.

@@ -10,18 +10,18 @@ const Solvent kUnknown;
 const Solvent kAlcohol{Solvent::Kind::alcohol, kAlcoholRich_pct, 100};
 
 Stock stock_of(const char* text, const Solvent& solvent = kUnknown) {
-  auto stock = parse_stock(text, solvent, "--from");
+  auto stock = parse_stock(text, solvent, "stock");
   EXPECT_TRUE(stock.ok()) << (stock.ok() ? "" : stock.error().message());
   return stock.ok() ? std::move(stock).value() : Stock{};
 }
 
 std::string stock_complaint(const char* text, const Solvent& solvent = kUnknown) {
-  const auto stock = parse_stock(text, solvent, "--from");
+  const auto stock = parse_stock(text, solvent, "stock");
   return stock.ok() ? "no error" : stock.error().message();
 }
 
 std::string target_complaint(const char* text, const Stock& stock, bool dry = false) {
-  const auto target = parse_auxin_target(text, stock, dry, "--target");
+  const auto target = parse_auxin_target(text, stock, dry, "target");
   return target.ok() ? "no error" : target.error().message();
 }
 
@@ -38,8 +38,8 @@ TEST(Auxin, SaltsWeighOnePotassiumMoreAndOneHydrogenLess) {
 
 TEST(Auxin, IsFoundHoweverItIsWritten) {
   for (const char* name : {"K-IBA", "k-iba", "KIBA"}) EXPECT_EQ((**find_auxin(name, "")).name, "K-IBA") << name;
-  EXPECT_EQ(find_auxin("IAB", "--from").error().message(),
-            "--from: the auxin \"IAB\" is not known; did you mean IBA?; allowed: IBA, K-IBA, NAA or K-NAA");
+  EXPECT_EQ(find_auxin("IAB", "stock").error().message(),
+            "stock: the auxin \"IAB\" is not known; did you mean IBA?; allowed: IBA, K-IBA, NAA or K-NAA");
 }
 
 TEST(Auxin, PpmAndMillimolarUndoEachOther) {
@@ -72,7 +72,7 @@ TEST(Stock, ByWeightNeedsTheDensityOfItsSolvent) {
   EXPECT_NEAR(stock_of("1 % w/w IBA", neat).ingredients[0].mmol.value * 203.24, 7.8924, 1e-3);
   EXPECT_EQ(
       stock_complaint("1 % w/w IBA"),
-      "--from: \"1 % w/w IBA\" is by weight, and the density of the liquid is not known; allowed: % w/v (grams in 100 "
+      "stock: \"1 % w/w IBA\" is by weight, and the density of the liquid is not known; allowed: % w/v (grams in 100 "
       "mL), or say the solvent as well");
 }
 
@@ -83,17 +83,16 @@ TEST(Stock, CarriesTheErrorOfItsLabel) {
 
 TEST(Stock, WrongOnesAreRefusedInOneLine) {
   EXPECT_EQ(stock_complaint("1 % IBB"),
-            "--from: the auxin \"IBB\" is not known; did you mean IBA?; allowed: IBA, K-IBA, NAA or K-NAA");
+            "stock: the auxin \"IBB\" is not known; did you mean IBA?; allowed: IBA, K-IBA, NAA or K-NAA");
   EXPECT_EQ(
       stock_complaint("IBA"),
-      "--from: \"IBA\" has no strength; allowed: a strength and an auxin, such as 1 % IBA, 5000 ppm NAA, 0.3 % IBA "
+      "stock: \"IBA\" has no strength; allowed: a strength and an auxin, such as 1 % IBA, 5000 ppm NAA, 0.3 % IBA "
       "talc or K-IBA powder");
-  EXPECT_EQ(stock_complaint("0 % IBA"), "--from: \"0 % IBA\" is not above 0; allowed: a strength above 0");
-  EXPECT_EQ(stock_complaint("-1 % IBA"), "--from: \"-1 % IBA\" is not above 0; allowed: a strength above 0");
-  EXPECT_EQ(stock_complaint("3 mL IBA"),
-            "--from: \"3 mL IBA\" is a volume, not a strength; allowed: %, ppm, g/L or mM");
-  EXPECT_EQ(stock_complaint("120 % IBA"), "--from: \"120 % IBA\" is more than all of it; allowed: up to 100 %");
-  EXPECT_EQ(stock_complaint("120 % IBA talc"), "--from: \"120 % IBA\" is more than all of it; allowed: up to 100 %");
+  EXPECT_EQ(stock_complaint("0 % IBA"), "stock: \"0 % IBA\" is not above 0; allowed: a strength above 0");
+  EXPECT_EQ(stock_complaint("-1 % IBA"), "stock: \"-1 % IBA\" is not above 0; allowed: a strength above 0");
+  EXPECT_EQ(stock_complaint("3 mL IBA"), "stock: \"3 mL IBA\" is a volume, not a strength; allowed: %, ppm, g/L or mM");
+  EXPECT_EQ(stock_complaint("120 % IBA"), "stock: \"120 % IBA\" is more than all of it; allowed: up to 100 %");
+  EXPECT_EQ(stock_complaint("120 % IBA talc"), "stock: \"120 % IBA\" is more than all of it; allowed: up to 100 %");
 }
 
 TEST(Target, IsCountedByMole) {
@@ -108,12 +107,12 @@ TEST(Target, WrongOnesAreRefusedInOneLine) {
   const Stock both = stock_of("1 % IBA + 0.5 % NAA", kAlcohol);
   EXPECT_EQ(
       target_complaint("250 ppm", both),
-      "--target: \"250 ppm\" does not say of which auxin, and the stock holds several; allowed: 250 ppm IBA, 250 ppm "
+      "target: \"250 ppm\" does not say of which auxin, and the stock holds several; allowed: 250 ppm IBA, 250 ppm "
       "NAA or 250 ppm total (all together as IBA by mole)");
   EXPECT_EQ(target_complaint("250 ppm XBA", both),
-            "--target: the auxin \"XBA\" is not known; did you mean IBA?; allowed: IBA, K-IBA, NAA or K-NAA");
-  EXPECT_EQ(target_complaint("0 ppm IBA", both), "--target: \"0 ppm\" is not above 0; allowed: a strength above 0");
-  EXPECT_EQ(target_complaint("250 ppn IBA", both), "--target: the unit \"ppn\" is not known; did you mean ppm?");
+            "target: the auxin \"XBA\" is not known; did you mean IBA?; allowed: IBA, K-IBA, NAA or K-NAA");
+  EXPECT_EQ(target_complaint("0 ppm IBA", both), "target: \"0 ppm\" is not above 0; allowed: a strength above 0");
+  EXPECT_EQ(target_complaint("250 ppn IBA", both), "target: the unit \"ppn\" is not known; did you mean ppm?");
 }
 
 TEST(Dose, GrowsWithStrengthAndSlowlyWithTime) {
@@ -160,12 +159,11 @@ TEST(Solvent, IsReadWithItsShare) {
   EXPECT_DOUBLE_EQ(half->low_pct, 50);
   EXPECT_DOUBLE_EQ(parse_solvent("70 % v/v isopropyl alcohol", "")->high_pct, 70);
   EXPECT_DOUBLE_EQ(parse_solvent("alcohol", "")->high_pct, 100);
-  EXPECT_EQ(
-      parse_solvent("etanol", "--solvent").error().message(),
-      "--solvent: the solvent \"etanol\" is not known; did you mean ethanol?; allowed: water, alcohol, ethanol or "
-      "isopropyl, each alcohol with its share if known: 50 % ethanol");
-  EXPECT_EQ(parse_solvent("120 % ethanol", "--solvent").error().message(),
-            "--solvent: \"120 % ethanol\" is more than all of it; allowed: up to 100 %");
+  EXPECT_EQ(parse_solvent("etanol", "solvent").error().message(),
+            "solvent: the solvent \"etanol\" is not known; did you mean ethanol?; allowed: water, alcohol, ethanol or "
+            "isopropyl, each alcohol with its share if known: 50 % ethanol");
+  EXPECT_EQ(parse_solvent("120 % ethanol", "solvent").error().message(),
+            "solvent: \"120 % ethanol\" is more than all of it; allowed: up to 100 %");
 }
 
 }  // namespace

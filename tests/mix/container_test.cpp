@@ -34,16 +34,15 @@ std::string complaint(const Container& container) {
 TEST(Container, RefusesWhatIsNoPot) {
   EXPECT_EQ(complaint({CrossSection::round, 8, 9, 9, 8}), "");
   EXPECT_EQ(complaint({CrossSection::round, 0, 9, 9, 8}),
-            "width at the bottom: found 0 cm; allowed: above 0, at most 200 cm, inside the container");
+            "container.base_cm: found 0 cm; allowed: above 0, at most 200 cm, inside the container");
   EXPECT_EQ(complaint({CrossSection::round, 8, 201, 9, 8}),
-            "width at the top: found 201 cm; allowed: above 0, at most 200 cm, inside the container");
-  EXPECT_EQ(
-      complaint({CrossSection::round, 8, 9, 61, 8}),
-      "height: a container 61 cm tall is outside what the model of drained pots covers; allowed: above 0, at most 60 "
-      "cm, inside the container");
-  EXPECT_EQ(
-      complaint({CrossSection::round, 8, 9, 9, 9.5}),
-      "fill height: found 9.5 cm in a container 9 cm tall; allowed: above 0, at most the height of the container");
+            "container.top_cm: found 201 cm; allowed: above 0, at most 200 cm, inside the container");
+  EXPECT_EQ(complaint({CrossSection::round, 8, 9, 61, 8}),
+            "container.height_cm: a container 61 cm tall is outside what the model of drained pots covers; allowed: "
+            "above 0, at most 60 cm, inside the container");
+  EXPECT_EQ(complaint({CrossSection::round, 8, 9, 9, 9.5}),
+            "container.fill_cm: found 9.5 cm in a container 9 cm tall; allowed: above 0, at most the height of the "
+            "container");
 }
 
 }  // namespace

@@ -39,7 +39,7 @@ std::string complaint(const DisinfectantRequest& request) {
 }
 
 std::string agent_complaint(const char* text) {
-  const auto agent = parse_agent(text, "--from");
+  const auto agent = parse_agent(text, "from");
   return agent.ok() ? "no error" : agent.error().message();
 }
 
@@ -92,10 +92,9 @@ TEST(Isopropyl, IsNotTreatedAsEthanol) {
   const Disinfectant d = mixed(asked("99 % isopropyl", "70 % isopropyl", {.make = "500 mL"}));
   EXPECT_NEAR(d.stock_ml, 500 * 70.0 / 99, 1e-9);
   EXPECT_FALSE(d.water_ml);
-  EXPECT_EQ(
-      complaint(asked("99 % isopropyl", "70 % isopropyl", {.water = "500 mL"})),
-      "--water: how much isopropyl alcohol and water shrink together is not known here; allowed: --make: measure the "
-      "alcohol, then fill up to the mark with water");
+  EXPECT_EQ(complaint(asked("99 % isopropyl", "70 % isopropyl", {.water = "500 mL"})),
+            "water: how much isopropyl alcohol and water shrink together is not known here; allowed: <make>: measure "
+            "the alcohol, then fill up to the mark with water");
 }
 
 TEST(Hypochlorite, IsCountedAsAvailableChlorine) {
@@ -137,7 +136,7 @@ TEST(Disinfectant, IsAsSureAsWhatWasMeasured) {
 
 TEST(Disinfectant, ThatNobodyCanMeasureIsRefused) {
   EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {.make = "0.001 mL"})),
-            "--make: 0.00073 mL is less than half a step of what measures it (marks every 0.02 mL); allowed: more at a "
+            "make: 0.00073 mL is less than half a step of what measures it (marks every 0.02 mL); allowed: more at a "
             "time, finer marks, or in two steps: thin the stock first");
   DisinfectantRequest coarse = asked("96 % ethanol", "70 % ethanol", {.make = "100 mL"});
   coarse.instrument = *parse_instrument("cylinder 5 mL", "");
@@ -147,37 +146,36 @@ TEST(Disinfectant, ThatNobodyCanMeasureIsRefused) {
 }
 
 TEST(Disinfectant, WrongOnesAreRefusedInOneLine) {
-  EXPECT_EQ(
-      agent_complaint("5 % bleach"),
-      "--from: labels of bleach give one of two figures that are 5 % apart; allowed: \"5 % hypochlorite\" (sodium "
-      "hypochlorite) or \"5 % chlorine\" (available or active chlorine)");
+  EXPECT_EQ(agent_complaint("5 % bleach"),
+            "from: labels of bleach give one of two figures that are 5 % apart; allowed: \"5 % hypochlorite\" (sodium "
+            "hypochlorite) or \"5 % chlorine\" (available or active chlorine)");
   EXPECT_EQ(agent_complaint("96 % etanol"),
-            "--from: the disinfectant \"etanol\" is not known; did you mean ethanol?; allowed: a strength and ethanol, "
+            "from: the disinfectant \"etanol\" is not known; did you mean ethanol?; allowed: a strength and ethanol, "
             "isopropyl, hypochlorite or chlorine (available), such as 96 % ethanol");
-  EXPECT_EQ(agent_complaint("0 % ethanol"), "--from: \"0 % ethanol\" is not above 0; allowed: a strength above 0");
+  EXPECT_EQ(agent_complaint("0 % ethanol"), "from: \"0 % ethanol\" is not above 0; allowed: a strength above 0");
   EXPECT_EQ(agent_complaint("960 % ethanol"),
-            "--from: \"960 % ethanol\" is more than there can be; allowed: up to 100 % v/v");
+            "from: \"960 % ethanol\" is more than there can be; allowed: up to 100 % v/v");
   EXPECT_EQ(agent_complaint("ethanol"),
-            "--from: \"ethanol\" has no strength; allowed: a strength and ethanol, isopropyl, hypochlorite or chlorine "
+            "from: \"ethanol\" has no strength; allowed: a strength and ethanol, isopropyl, hypochlorite or chlorine "
             "(available), such as 96 % ethanol");
   EXPECT_EQ(
       complaint(asked("70 % ethanol", "96 % ethanol", {.make = "1 L"})),
-      "--target: the target, 96 % v/v ethanol, is not weaker than the stock, 70 % v/v ethanol; allowed: below 70 % v/v "
+      "target: the target, 96 % v/v ethanol, is not weaker than the stock, 70 % v/v ethanol; allowed: below 70 % v/v "
       "ethanol");
   EXPECT_EQ(complaint(asked("99 % isopropyl", "70 % ethanol", {.make = "1 L"})),
-            "--target: the stock is isopropyl alcohol, and the target is ethanol; allowed: the same of both");
+            "target: the stock is isopropyl alcohol, and the target is ethanol; allowed: the same of both");
   EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {})),
-            "too little is given; allowed: --target with one of --make, --stock and --water; or two of these without a "
+            "too little is given; allowed: <target> with one of <make>, <stock> and <water>; or two of these without a "
             "target");
   EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {.make = "3 g"})),
-            "--make: \"3 g\" is a weight, not a volume; allowed: " + units_of(Dimension::volume));
+            "make: \"3 g\" is a weight, not a volume; allowed: " + units_of(Dimension::volume));
   EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {.make = "-1 L"})),
-            "--make: \"-1 L\" is not above 0; allowed: a volume above 0");
+            "make: \"-1 L\" is not above 0; allowed: a volume above 0");
   EXPECT_EQ(complaint(asked("96 % ethanol", "70 +- 2 % ethanol", {.make = "1 L"})),
-            "--target: the limits of \"70 +- 2 % ethanol\" are not reckoned with: it is what is wanted; allowed: the "
+            "target: the limits of \"70 +- 2 % ethanol\" are not reckoned with: it is what is wanted; allowed: the "
             "strength alone");
   EXPECT_EQ(complaint(asked("96 % ethanol", nullptr, {.make = "1 L", .stock = "2 L"})),
-            "--stock: 2 L of the stock fill all of 1 L; allowed: less stock");
+            "stock: 2 L of the stock fill all of 1 L; allowed: less stock");
 }
 
 }  // namespace

@@ -12,9 +12,9 @@ const Solvent kWater{Solvent::Kind::water, 0, 0};
 const Solvent kAlcohol{Solvent::Kind::alcohol, kAlcoholRich_pct, 100};
 
 DropSize calibrated(const char* text, const Solvent& solvent = kWater) {
-  const auto calibration = parse_calibration(text, "--calibration");
+  const auto calibration = parse_calibration(text, "calibration");
   EXPECT_TRUE(calibration.ok()) << (calibration.ok() ? "" : calibration.error().message());
-  const auto drop = calibrated_drop(*calibration, solvent, "--calibration");
+  const auto drop = calibrated_drop(*calibration, solvent, "calibration");
   EXPECT_TRUE(drop.ok()) << (drop.ok() ? "" : drop.error().message());
   return *drop;
 }
@@ -59,22 +59,22 @@ TEST(Drops, WeighedOnAScaleNeedTheDensity) {
   const Solvent neat{Solvent::Kind::ethanol, 100, 100};
   EXPECT_NEAR(calibrated("50 drops = 0.78924 g", neat).ml.value, 0.02, 1e-6);
   const auto calibration = parse_calibration("50 drops = 0.8 g", "");
-  EXPECT_EQ(calibrated_drop(*calibration, {}, "--calibration").error().message(),
-            "--calibration: drops were weighed, but the density of the liquid is not known; allowed: say the solvent "
-            "(--solvent \"50 % ethanol\"), or count to a mark in mL");
+  EXPECT_EQ(calibrated_drop(*calibration, {}, "calibration").error().message(),
+            "calibration: drops were weighed, but the density of the liquid is not known; allowed: <solvent> with what "
+            "it is, such as \"50 % ethanol\"; or count to a mark in mL");
 }
 
 TEST(Drops, WrongCalibrationsAreRefused) {
   const std::string allowed =
       "; allowed: drops and what they came to, such as \"40 drops = 0.8 mL\" or \"50 drops = 0.85 g\"";
-  EXPECT_EQ(parse_calibration("40 drops", "--calibration").error().message(),
-            "--calibration: \"40 drops\" is no count of drops" + allowed);
-  EXPECT_EQ(parse_calibration("40 drops = 0 mL", "--calibration").error().message(),
-            "--calibration: \"40 drops = 0 mL\" is no count of drops" + allowed);
-  EXPECT_EQ(parse_calibration("0 drops = 1 mL", "--calibration").error().message(),
-            "--calibration: \"0 drops\" is not above 0; allowed: a number of drops above 0");
-  EXPECT_EQ(calibrated_drop(*parse_calibration("40 drops = 80 mL", ""), kWater, "--calibration").error().message(),
-            "--calibration: a drop of 2 mL is not plausible; allowed: 0.005 to 0.2 mL (5 to 200 drops in one mL)");
+  EXPECT_EQ(parse_calibration("40 drops", "calibration").error().message(),
+            "calibration: \"40 drops\" is no count of drops" + allowed);
+  EXPECT_EQ(parse_calibration("40 drops = 0 mL", "calibration").error().message(),
+            "calibration: \"40 drops = 0 mL\" is no count of drops" + allowed);
+  EXPECT_EQ(parse_calibration("0 drops = 1 mL", "calibration").error().message(),
+            "calibration: \"0 drops\" is not above 0; allowed: a number of drops above 0");
+  EXPECT_EQ(calibrated_drop(*parse_calibration("40 drops = 80 mL", ""), kWater, "calibration").error().message(),
+            "calibration: a drop of 2 mL is not plausible; allowed: 0.005 to 0.2 mL (5 to 200 drops in one mL)");
 }
 
 // u^2 = 0.05^2 / N + u_cal^2 + (1 / N)^2: with 6 % calibrated, 21 % for 5 drops and 6 % for 60.
@@ -101,12 +101,12 @@ TEST(Instrument, UsualOneIsFineEnough) {
 TEST(Instrument, WrongOnesAreRefused) {
   const std::string allowed =
       "; allowed: drops, syringe 0.02 mL, cylinder 1 mL or scale 1 mg (with its own marks or last digit)";
-  EXPECT_EQ(parse_instrument("syrigne 0.1 mL", "--measure").error().message(),
-            "--measure: \"syrigne 0.1 mL\" is nothing to measure with; did you mean syringe?" + allowed);
-  EXPECT_EQ(parse_instrument("syringe", "--measure").error().message(),
-            "--measure: \"syringe\" lacks how fine it is" + allowed);
-  EXPECT_EQ(parse_instrument("scale 1 mL", "--measure").error().message(),
-            "--measure: \"1 mL\" is a volume, not a weight; allowed: mg, g, kg, oz, lb");
+  EXPECT_EQ(parse_instrument("syrigne 0.1 mL", "instruments").error().message(),
+            "instruments: \"syrigne 0.1 mL\" is nothing to measure with; did you mean syringe?" + allowed);
+  EXPECT_EQ(parse_instrument("syringe", "instruments").error().message(),
+            "instruments: \"syringe\" lacks how fine it is" + allowed);
+  EXPECT_EQ(parse_instrument("scale 1 mL", "instruments").error().message(),
+            "instruments: \"1 mL\" is a volume, not a weight; allowed: mg, g, kg, oz, lb");
 }
 
 }  // namespace

@@ -244,18 +244,18 @@ std::string message(const Result<T>& result) {
 }
 
 TEST(Feed, SaysWhatIsWrong) {
-  EXPECT_EQ(message(parse_label("50-30-30", "--fertiliser")),
-            "--fertiliser: 50-30-30 adds up to 110 %; allowed: at most 100 %");
-  EXPECT_EQ(message(parse_label("20-10", "--fertiliser")),
-            "--fertiliser: \"20-10\" is no label; allowed: N-P2O5-K2O in per cent, such as 20-10-20");
-  EXPECT_EQ(message(parse_label("0-0-0", "--fertiliser")),
-            "--fertiliser: 0-0-0 holds no N, P or K; allowed: at least one above 0");
+  EXPECT_EQ(message(parse_label("50-30-30", "fertilisers")),
+            "fertilisers: 50-30-30 adds up to 110 %; allowed: at most 100 %");
+  EXPECT_EQ(message(parse_label("20-10", "fertilisers")),
+            "fertilisers: \"20-10\" is no label; allowed: N-P2O5-K2O in per cent, such as 20-10-20");
+  EXPECT_EQ(message(parse_label("0-0-0", "fertilisers")),
+            "fertilisers: 0-0-0 holds no N, P or K; allowed: at least one above 0");
   EXPECT_EQ(
-      message(parse_target("100", "--target")),
-      "--target: \"100\" is no strength; allowed: ppm of N, P or K between commas, such as \"100 N\" or \"150 N, 60 P, "
+      message(parse_target("100", "target")),
+      "target: \"100\" is no strength; allowed: ppm of N, P or K between commas, such as \"100 N\" or \"150 N, 60 P, "
       "150 K\"");
-  EXPECT_EQ(message(find_phase(season(), "grwoth", "--phase")),
-            "--phase: there is no phase \"grwoth\" (did you mean \"growth\"?); allowed: rooting, establishment, "
+  EXPECT_EQ(message(find_phase(season(), "grwoth", "phase")),
+            "phase: there is no phase \"grwoth\" (did you mean \"growth\"?); allowed: rooting, establishment, "
             "growth");
   FeedRequest asked;
   asked.fertilisers = {fertiliser("20-10-20"), fertiliser("10-50-10")};

@@ -166,7 +166,7 @@ TEST(MediumReach, CarriesTheLimitsOfWhatIsThere) {
   EXPECT_GT(unsure.containers.high, known.containers.high);
   asked.stored[0].limits = 20;
   EXPECT_EQ(make_medium(asked).error().message(),
-            "what is there: found limits of 20 about 20; allowed: limits smaller than the amount");
+            "stored: found limits of 20 about 20; allowed: limits smaller than the amount");
 }
 
 TEST(MediumReach, SaysWhatIsWrong) {
@@ -177,14 +177,14 @@ TEST(MediumReach, SaysWhatIsWrong) {
   MediumRequest asked = request({{2, grains(3, 4)}, {1, grains(0.5, 1)}});
   asked.stored = {{20, false}};
   EXPECT_EQ(complaint(asked),
-            "what is there: 1 amounts are given for 2 parts; allowed: one for each part of the recipe, in its order");
+            "stored: 1 amounts are given for 2 parts; allowed: one for each part of the recipe, in its order");
   asked.stored = {{20, false}, {0.1, false}};
   // 0.1 L of one part in three: 0.3 L of loose mix, less what shrinks, for 0.45 L and 5 % more.
-  EXPECT_EQ(complaint(asked), "what is there: what there is of grains fills 0.55 pots; allowed: for 1 to 1000000 pots");
+  EXPECT_EQ(complaint(asked), "stored: what there is of grains fills 0.55 pots; allowed: for 1 to 1000000 pots");
   asked.stored = {{20, false}, {-1, true}};
-  EXPECT_EQ(complaint(asked), "what is there: found -1 kg; allowed: above 0, at most 1000000");
+  EXPECT_EQ(complaint(asked), "stored: found -1 kg; allowed: above 0, at most 1000000");
   asked = request({{1, grains(3, 4), 1}});
-  EXPECT_EQ(complaint(asked), "grains: sieving loses 1 of it; allowed: a share from 0 to 0.9");
+  EXPECT_EQ(complaint(asked), "recipe: sieving loses 1 of grains; allowed: a share from 0 to 0.9");
 }
 
 // Covers: bags sold by weight are enough for the heaviest lot: 24 L of up to 1.6 kg/L are 38.4 kg.
@@ -194,7 +194,7 @@ TEST(Medium, BagsAreCountedByWeightToo) {
   const Bought one = answer_of(asked).buy[0];
   EXPECT_EQ(one.bags, std::ceil(one.measured_l * 1.6 / 10));
   asked.bag_kg = -1;
-  EXPECT_EQ(make_medium(asked).error().message(), "bag: found -1 kg; allowed: above 0, at most 1000000 kg");
+  EXPECT_EQ(make_medium(asked).error().message(), "bag_kg: found -1 kg; allowed: above 0, at most 1000000 kg");
 }
 
 // Covers: so much more is bought that what stays in the sieve is enough, and the bags are of what is bought.
@@ -216,16 +216,16 @@ TEST(Medium, SaysWhatIsWrong) {
   MediumRequest asked = request({{0, grains(3, 4)}});
   EXPECT_EQ(complaint(asked), "the recipe sums to nothing; allowed: at least one part above 0");
   asked = request({{1, grains(4, 3)}});
-  EXPECT_EQ(complaint(asked), "grains: the grain range 4-3 mm is reversed; allowed: the smaller size first: 3-4 mm");
+  EXPECT_EQ(complaint(asked),
+            "recipe: grains: the grain range 4-3 mm is reversed; allowed: the smaller size first: 3-4 mm");
   asked = request({{1, grains(3, 4)}});
   asked.containers = 0;
   EXPECT_EQ(complaint(asked), "containers: there is no container to fill; allowed: 1 or more");
   asked.containers = 1;
   asked.container.height_cm = 80;
   EXPECT_EQ(complaint(asked),
-            "height: a container 80 cm tall is outside what the model of drained pots covers; allowed: above 0, at "
-            "most 60 cm, "
-            "inside the container");
+            "container.height_cm: a container 80 cm tall is outside what the model of drained pots covers; allowed: "
+            "above 0, at most 60 cm, inside the container");
 }
 
 // Covers: a jar test made from a known material gives that material back. Tolerance: the quadrature's 1e-7.
@@ -271,11 +271,11 @@ TEST(JarTest, SaysWhatIsWrong) {
   };
   EXPECT_EQ(complaint({0, 700, 12, 540, 300, {}, {}, 0.03}), "volume_ml: found 0; allowed: above 0");
   EXPECT_EQ(complaint({1000, 700, 12, 1200, 300, {}, {}, 0.03}),
-            "water to fill: found 1200 mL in a jar of 1000 mL; allowed: above 0, below the volume of the jar");
+            "water_to_fill_ml: found 1200 mL in a jar of 1000 mL; allowed: above 0, below the volume of the jar");
   EXPECT_EQ(complaint({1000, 700, 12, 540, 600, {}, {}, 0.03}),
-            "water drained: found 600 mL of 540 mL; allowed: above 0, below the water to fill");
+            "water_drained_ml: found 600 mL of 540 mL; allowed: above 0, below the water to fill");
   EXPECT_EQ(complaint({1000, 700, 12, {}, {}, {}, {}, 0.03}),
-            "jar_test: the water is missing; allowed: water_to_fill_ml and water_drained_ml, or full_g and drained_g");
+            "the water is missing; allowed: water_to_fill_ml and water_drained_ml, or full_g and drained_g");
 }
 
 }  // namespace

@@ -91,11 +91,11 @@ std::string complaint(const Pocket& pocket, double stem_cm) {
 TEST(Pocket, RefusesAHoleThatDoesNotFit) {
   EXPECT_EQ(complaint({1.5, 3}, 1.5), "");
   EXPECT_EQ(complaint({12, 3}, 1.5),
-            "width of the pocket: found 12 cm; allowed: above 0, at most the surface of the medium, 8.89 cm");
+            "pocket.width_cm: found 12 cm; allowed: above 0, at most the surface of the medium, 8.89 cm");
   EXPECT_EQ(complaint({1.5, 9}, 1.5),
-            "depth of the pocket: found 9 cm; allowed: above 0, at most the depth of the medium, 8 cm");
+            "pocket.depth_cm: found 9 cm; allowed: above 0, at most the depth of the medium, 8 cm");
   EXPECT_EQ(complaint({1.5, 3}, 4),
-            "depth of the stem base: found 4 cm; allowed: 0 or more, at most the depth of the pocket, 3 cm");
+            "stem_depth_cm: found 4 cm; allowed: 0 or more, at most the depth of the pocket, 3 cm");
 }
 
 }  // namespace

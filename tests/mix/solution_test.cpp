@@ -171,9 +171,7 @@ TEST(Solution, BothOfTwoStepsAreInTheGrowersMarks) {
 
 TEST(Solution, ThatNobodyCanMeasureIsRefused) {
   EXPECT_EQ(complaint(asked("1 % IBA", "0.000000001 ppm IBA", "30 mL")),
-            "--target: 0.000000000003 mL is less than half a step of what measures it (marks every 0.02 mL), "
-            "and two steps do not mend that; allowed: a stronger target, more in all, or thin the stock first (--keep "
-            "--ratio \"1 in 100\") and ask again from that");
+            "target: 0.000000000003 mL is less than half a step of what measures it (marks every 0.02 mL), and two steps do not mend that; allowed: a stronger target, more in all, or thin the stock first (<keep> with <ratio> \"1 in 100\") and ask again from that");
 }
 
 TEST(Solution, WarnsOfAStockThatCannotBe) {
@@ -265,41 +263,39 @@ TEST(Solution, LabelsTheBottle) {
 TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
   EXPECT_EQ(
       complaint(asked("1 % IBA", "2 % IBA", "10 mL")),
-      "--target: the target, 2 % w/v IBA, is not weaker than the stock, 10000 ppm IBA; allowed: below 10000 ppm IBA");
+      "target: the target, 2 % w/v IBA, is not weaker than the stock, 10000 ppm IBA; allowed: below 10000 ppm IBA");
   EXPECT_EQ(complaint(asked("1 % IBA", "250 +- 10 ppm IBA", "10 mL")),
-            "--target: the limits of 250 ppm IBA are not reckoned with: it is what is wanted; allowed: the strength "
-            "alone; limits where it was measured and the stock is asked (--from IBA)");
-  EXPECT_EQ(parse_stock("1 % IBA + 1 % IBA", {}, "--from").error().message(),
-            "--from: \"1 % IBA + 1 % IBA\" names IBA twice; allowed: each auxin once, with all there is of it");
-  EXPECT_TRUE(parse_stock("1 % IBA + 1 % K-IBA", {}, "--from").ok());
-  EXPECT_EQ(parse_stock("1 +- 2 % IBA", {}, "--from").error().message(),
-            "--from: \"1 +- 2 % IBA\" has limits as wide as itself; allowed: limits smaller than the amount");
-  EXPECT_EQ(complaint(asked("1 % IBA", "250 ppm NAA", "10 mL")), "--target: the stock holds no NAA; allowed: IBA");
-  EXPECT_EQ(
-      complaint(asked("1 % IBA", "250 ppm IBA", nullptr)),
-      "too little is given; allowed: two of --target, --dose and a volume (--made-up-to, --added-to or --cuttings), or "
-      "--ratio");
+            "target: the limits of 250 ppm IBA are not reckoned with: it is what is wanted; allowed: the strength "
+            "alone; limits where it was measured and the stock is asked (<stock> IBA)");
+  EXPECT_EQ(parse_stock("1 % IBA + 1 % IBA", {}, "stock").error().message(),
+            "stock: \"1 % IBA + 1 % IBA\" names IBA twice; allowed: each auxin once, with all there is of it");
+  EXPECT_TRUE(parse_stock("1 % IBA + 1 % K-IBA", {}, "stock").ok());
+  EXPECT_EQ(parse_stock("1 +- 2 % IBA", {}, "stock").error().message(),
+            "stock: \"1 +- 2 % IBA\" has limits as wide as itself; allowed: limits smaller than the amount");
+  EXPECT_EQ(complaint(asked("1 % IBA", "250 ppm NAA", "10 mL")), "target: the stock holds no NAA; allowed: IBA");
+  EXPECT_EQ(complaint(asked("1 % IBA", "250 ppm IBA", nullptr)),
+            "too little is given; allowed: two of <target>, <dose> and a volume (<made_up_to>, <added_to> or "
+            "<cuttings>), or <ratio>");
   SolutionRequest request = asked("1 % IBA", "250 ppm IBA", "10 mL");
   request.dose = *parse_amount("1 mL", "");
-  EXPECT_EQ(complaint(request), "--target: --target, --dose and --made-up-to are too many; allowed: two of the three");
+  EXPECT_EQ(complaint(request), "target: a target, a dose and a volume are too many; allowed: two of <target>, <dose> and <made_up_to>");
   request.target.reset();
   request.dose = *parse_amount("12 mL", "");
   EXPECT_EQ(complaint(request),
-            "--dose: the dose, 12 mL, fills all of 10 mL; allowed: a dose smaller than the volume it is made up to");
+            "dose: the dose, 12 mL, fills all of 10 mL; allowed: a dose smaller than the volume it is made up to");
   request.dose = *parse_amount("30 mg", "");
-  EXPECT_EQ(complaint(request), "--dose: \"30 mg\" is a weight, and the stock is a liquid; allowed: a volume or drops");
+  EXPECT_EQ(complaint(request), "dose: \"30 mg\" is a weight, and the stock is a liquid; allowed: a volume or drops");
   request.dose = *parse_amount("0 mL", "");
-  EXPECT_EQ(complaint(request), "--dose: \"0 mL\" is not above 0; allowed: an amount above 0");
+  EXPECT_EQ(complaint(request), "dose: \"0 mL\" is not above 0; allowed: an amount above 0");
   EXPECT_EQ(complaint(asked("1 % IBA", "250 ppm IBA", "20000 L")),
-            "--made-up-to: \"20000 L\" is more than this is meant for; allowed: up to 10000 L");
+            "made_up_to: \"20000 L\" is more than this is meant for; allowed: up to 10000 L");
   request = asked("IBA powder", "250 ppm IBA", "10 mL");
   request.instruments = {{Instrument::Kind::drops, 1}};
-  EXPECT_EQ(complaint(request), "--measure: drops do not measure a powder; allowed: a scale");
+  EXPECT_EQ(complaint(request), "instruments: drops do not measure a powder; allowed: a scale");
   request = asked("0.3 % IBA talc", "250 ppm IBA", "10 mL");
   EXPECT_EQ(complaint(request),
-            "--from: a talc powder and a liquid do not go together; allowed: a talc or powder into --talc, a liquid or "
-            "powder into "
-            "water");
+            "stock: a talc powder and a liquid do not go together; allowed: a talc or powder into <talc>, a liquid or "
+            "powder into water");
 }
 
 TEST(Solution, TooWeakForTwoStepsIsSaidSo) {
@@ -322,7 +318,7 @@ TEST(Solution, FromADoseIsAsUnsureAsTheDose) {
 SolutionRequest asks_stock(const char* from, const char* target, const char* dose, const char* volume,
                            Filling filling = Filling::made_up_to, const Solvent& solvent = kUnknown) {
   SolutionRequest request;
-  request.stock = *parse_stock(from, solvent, "--from", StockStrength::may_be_asked);
+  request.stock = *parse_stock(from, solvent, "stock", StockStrength::may_be_asked);
   const bool talc = request.stock.form == Form::talc;
   request.target = *parse_auxin_target(target, request.stock, talc, "");
   if (dose) request.dose = *parse_amount(dose, "");
@@ -382,17 +378,16 @@ TEST(SolutionStock, IsAsUnsureAsWhatItFollowsFrom) {
 }
 
 TEST(SolutionStock, ThatCannotBeIsRefusedOrWarnedOf) {
-  EXPECT_EQ(
-      complaint(asks_stock("IBA", "20000 ppm", "1 mL", "100 mL")),
-      "--target: the stock would have to hold more than all of it, 2 kg IBA in one L; allowed: more of the stock, "
-      "less of the mixture, or a weaker target");
+  EXPECT_EQ(complaint(asks_stock("IBA", "20000 ppm", "1 mL", "100 mL")),
+            "target: the stock would have to hold more than all of it, 2 kg IBA in one L; allowed: more of the stock, "
+            "less of the mixture, or a weaker target");
   EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm NAA", "1 mL", "100 mL")),
-            "--target: the stock holds no NAA; allowed: IBA");
+            "target: the stock holds no NAA; allowed: IBA");
   EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm", "12 mL", "10 mL")),
-            "--dose: the dose, 12 mL, fills all of 10 mL; allowed: a dose smaller than the volume it is made up to");
+            "dose: the dose, 12 mL, fills all of 10 mL; allowed: a dose smaller than the volume it is made up to");
   const std::string no_strength =
-      "--from: \"IBA\" has no strength; allowed: a strength and an auxin, such as 1 % IBA or 0.3 % IBA talc; or "
-      "--target with --ratio, or with --dose and a volume: then the strength of the stock is the answer";
+      "stock: \"IBA\" has no strength; allowed: a strength and an auxin, such as 1 % IBA or 0.3 % IBA talc; or "
+      "<target> with <ratio>, or with <dose> and a volume: then the strength of the stock is the answer";
   EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm", nullptr, "10 mL")), no_strength);
   EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm", "1 mL", nullptr)), no_strength);
   EXPECT_FALSE(parse_stock("IBA", kUnknown, "").ok());  // where it is no question, it is a slip
@@ -405,13 +400,13 @@ TEST(SolutionStock, ThatCannotBeIsRefusedOrWarnedOf) {
 
 TEST(Ratio, IsNeverGuessed) {
   EXPECT_EQ(
-      parse_ratio("1:10", "--ratio").error().message(),
-      "--ratio: \"1:10\" is read in two ways; allowed: \"1 in 10\" (one part in 10 parts of mixture) or \"1 plus 10\" "
+      parse_ratio("1:10", "ratio").error().message(),
+      "ratio: \"1:10\" is read in two ways; allowed: \"1 in 10\" (one part in 10 parts of mixture) or \"1 plus 10\" "
       "(one part and 10 of water)");
-  EXPECT_EQ(parse_ratio("1 in 0", "--ratio").error().message(), "--ratio: found 0; allowed: from 1 to 10000");
+  EXPECT_EQ(parse_ratio("1 in 0", "ratio").error().message(), "ratio: found 0; allowed: from 1 to 10000");
   EXPECT_EQ(
-      parse_ratio("one to ten", "--ratio").error().message(),
-      "--ratio: \"one to ten\" is no ratio; allowed: \"1 in 10\" (one part in 10 parts of mixture) or \"1 plus 10\" "
+      parse_ratio("one to ten", "ratio").error().message(),
+      "ratio: \"one to ten\" is no ratio; allowed: \"1 in 10\" (one part in 10 parts of mixture) or \"1 plus 10\" "
       "(one part and 10 of water)");
   EXPECT_EQ(to_text(*parse_ratio("1 plus 10", "")), "1 plus 10");
 }

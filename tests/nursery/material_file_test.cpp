@@ -75,10 +75,10 @@ TEST(Materials, UnknownOnesNameTheNearest) {
       "\"medium-sand\", "
       "\"peat\", \"perlite-2-5\" or \"pumice-2-5\", a kind with its size such as \"grit 2-4 mm\", or a .toml file of "
       "your own";
-  EXPECT_EQ(message(find_material(library(), "pumcie", std::nullopt, "--recipe")),
-            "--recipe: there is no material \"pumcie\" (did you mean \"pumice\"?); " + all);
-  EXPECT_EQ(message(find_material(library(), "sand", std::nullopt, "--recipe")),
-            "--recipe: \"sand\" comes in several sizes; allowed: \"coarse-sand\", \"fine-sand\" or \"medium-sand\", or "
+  EXPECT_EQ(message(find_material(library(), "pumcie", std::nullopt, "recipe")),
+            "recipe: there is no material \"pumcie\" (did you mean \"pumice\"?); " + all);
+  EXPECT_EQ(message(find_material(library(), "sand", std::nullopt, "recipe")),
+            "recipe: \"sand\" comes in several sizes; allowed: \"coarse-sand\", \"fine-sand\" or \"medium-sand\", or "
             "with its "
             "size, such as \"sand 2-4 mm\"");
 }
@@ -128,7 +128,7 @@ TEST(Materials, SayWhatIsWrong) {
       complaint(
           "based_on = \"grit-3-4\"\n[jar_test]\nvolume_ml = 1000\ndry_g = 1450\nheight_cm = 12\nwater_to_fill_ml = "
           "430\nwater_drained_ml = 425\n"),
-      "my.toml: jar_test: water drained: 0.42 of the jar drained; pores of this kind cannot do that; allowed: below "
+      "my.toml: jar_test.water_drained_ml: 0.42 of the jar drained; pores of this kind cannot do that; allowed: below "
       "0.4");
 }
 
@@ -159,19 +159,19 @@ TEST(MixMedium, SaysWhatIsWrong) {
     return message(read_medium_words(words, library()));
   };
   EXPECT_EQ(complaint([](MediumWords& w) { w.pots = "many"; }),
-            "--pots: found \"many\"; allowed: a whole number from 1 to 100000");
+            "pots: found \"many\"; allowed: a whole number from 1 to 100000");
   EXPECT_EQ(complaint([](MediumWords& w) { w.across = ""; }),
-            "--across: the pots' width is missing; allowed: the inner width: \"9 cm\", or \"8-9 cm\" where it is 8 at "
+            "across: the pots' width is missing; allowed: the inner width: \"9 cm\", or \"8-9 cm\" where it is 8 at "
             "the bottom "
             "and 9 at the top");
   EXPECT_EQ(complaint([](MediumWords& w) { w.height = "70 cm"; }),
-            "--height: a container 70 cm tall is outside what the model of drained pots covers; allowed: above 0, at "
+            "height: a container 70 cm tall is outside what the model of drained pots covers; allowed: above 0, at "
             "most 60 cm, "
             "inside the container");
   EXPECT_EQ(complaint([](MediumWords& w) { w.hole = "3 cm"; }),
-            "--hole: found \"3 cm\"; allowed: two lengths such as \"1.5 x 3 cm\"");
+            "hole: found \"3 cm\"; allowed: two lengths such as \"1.5 x 3 cm\"");
   EXPECT_EQ(complaint([](MediumWords& w) { w.recipe = "0 grit 3-4 mm"; }),
-            "--recipe: the recipe sums to nothing; allowed: at least one part above 0");
+            "recipe: the recipe sums to nothing; allowed: at least one part above 0");
 }
 
 TEST(MixFeed, AnswersTheGrowersQuestionInOneGo) {
@@ -191,13 +191,12 @@ TEST(MixFeed, SaysWhatIsWrong) {
   FeedWords words;
   words.fertilisers = {"20-10-20"};
   EXPECT_EQ(message(mix_feed(words, library(), false)),
-            "--target: no strength is asked; allowed: --target \"100 N\" (ppm), --phase growth, or --grams with the "
-            "weight that "
-            "went in");
+            "target: no strength is asked; allowed: <target> \"100 N\" (ppm), <phase> growth, or <grams> with the "
+            "weight that went in");
   words.target = "100 N";
   words.volume = "2 gal";
   EXPECT_EQ(message(mix_feed(words, library(), false)),
-            "--for: \"gal\" means different things; allowed: gal-us (3.785 L) or gal-imp (4.546 L)");
+            "volume: \"gal\" means different things; allowed: gal-us (3.785 L) or gal-imp (4.546 L)");
   words.volume = "9 L";
   words.injector = "1:100";
   EXPECT_NE(message(mix_feed(words, library(), false)).find("1 plus 100"), std::string::npos);

@@ -45,7 +45,7 @@ Computed solution(const CheckInputs& in) {
   Computed out;
   for (std::size_t row = 0; row < options.rows(); ++row) {
     SolutionWords words;
-    words.from = options.at("from", row);
+    words.stock = options.at("from", row);
     words.solvent = options.at("solvent", row);
     words.into = options.at("into", row);
     words.target = options.at("target", row);
@@ -59,7 +59,7 @@ Computed solution(const CheckInputs& in) {
     words.dose = options.at("dose", row);
     words.ratio = options.at("ratio", row);
     words.calibration = options.at("calibration", row);
-    if (const std::string measure = options.at("measure", row); !measure.empty()) words.measure = {measure};
+    if (const std::string measure = options.at("measure", row); !measure.empty()) words.instruments = {measure};
     const mix::Solution solution = value_or_give_up(mix_solution(words, {})).solution;
     const mix::Strength& strength = solution.strengths.front();
     const mix::Strength& total = solution.strengths.back();

@@ -36,42 +36,43 @@ class Reading {
   std::optional<Error> error_;
 };
 
-Result<double> length_cm(const std::string& text, const std::string& option) {
-  const auto mm = mix::parse_positive(text, mix::Dimension::length, option);
+Result<double> length_cm(const std::string& text, const std::string& field) {
+  const auto mm = mix::parse_positive(text, mix::Dimension::length, field);
   if (!mm) return mm.error();
   return *mm / kMmPerCm;
 }
 
-Result<double> litres(const std::string& text, const std::string& option) {
-  const auto ml = mix::parse_positive(text, mix::Dimension::volume, option);
+Result<double> litres(const std::string& text, const std::string& field) {
+  const auto ml = mix::parse_positive(text, mix::Dimension::volume, field);
   if (!ml) return ml.error();
   return *ml / kMlPerL;
 }
 
-Result<double> kilos(const std::string& text, const std::string& option) {
-  const auto g = mix::parse_positive(text, mix::Dimension::mass, option);
+Result<double> kilos(const std::string& text, const std::string& field) {
+  const auto g = mix::parse_positive(text, mix::Dimension::mass, field);
   if (!g) return g.error();
   return *g / kGramsPerKg;
 }
 
-/// The option by which a grower gave what the mix floor names in its errors; a material as it is.
-std::string option_of(const std::string& field) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 12> kOptions{{
-      {"width at the bottom", "--across"},
-      {"width at the top", "--across"},
-      {"height", "--height"},
-      {"fill height", "--fill"},
-      {"width of the pocket", "--hole"},
-      {"depth of the pocket", "--hole"},
-      {"depth of the stem base", "--stem"},
-      {"pockets", "--cuttings"},
-      {"containers", "--pots"},
-      {"jug", "--jug"},
-      {"bag", "--bag"},
-      {"what is there", "--have"},
+/// What of the grower's words the mix floor read into a field of its request.
+std::string field_of_words(const std::string& field) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 13> kFields{{
+      {"container.base_cm", "across"},
+      {"container.top_cm", "across"},
+      {"container.height_cm", "height"},
+      {"container.fill_cm", "fill"},
+      {"pocket.width_cm", "hole"},
+      {"pocket.depth_cm", "hole"},
+      {"stem_depth_cm", "stem"},
+      {"pockets", "cuttings"},
+      {"containers", "pots"},
+      {"jug_l", "jug"},
+      {"bag_l", "bag"},
+      {"bag_kg", "bag"},
+      {"stored", "have"},
   }};
-  const auto* const found = std::ranges::find(kOptions, field, &std::pair<std::string_view, std::string_view>::first);
-  return found == kOptions.end() ? field : std::string(found->second);
+  const auto* const found = std::ranges::find(kFields, field, &std::pair<std::string_view, std::string_view>::first);
+  return found == kFields.end() ? field : std::string(found->second);
 }
 
 Result<mix::Container> read_container(const MediumWords& words, std::vector<std::string>& assumed) {
@@ -80,9 +81,9 @@ Result<mix::Container> read_container(const MediumWords& words, std::vector<std:
   if (words.across.empty()) {
     return Error{.problem = "the pots' width is missing",
                  .allowed = "the inner width: \"9 cm\", or \"8-9 cm\" where it is 8 at the bottom and 9 at the top",
-                 .field = "--across"};
+                 .field = "across"};
   }
-  const auto across = read_lengths(words.across, '-', true, "--across");
+  const auto across = read_lengths(words.across, '-', true, "across");
   if (!across) return across.error();
   container.base_cm = std::min(across->first_cm, across->second_cm);
   container.top_cm = std::max(across->first_cm, across->second_cm);
@@ -92,20 +93,20 @@ Result<mix::Container> read_container(const MediumWords& words, std::vector<std:
     assumed.push_back(
         fmt::format("the pots are as tall as their top is wide, {:.4g} cm (--height)", container.height_cm));
   } else {
-    reading.take(length_cm(words.height, "--height"), container.height_cm);
+    reading.take(length_cm(words.height, "height"), container.height_cm);
   }
   if (words.fill.empty()) {
     container.fill_cm = mix::usual_fill_cm(container.height_cm);
     assumed.push_back(
         fmt::format("filled to {:.2g} cm below the rim (--fill)", container.height_cm - container.fill_cm));
   } else {
-    reading.take(length_cm(words.fill, "--fill"), container.fill_cm);
+    reading.take(length_cm(words.fill, "fill"), container.fill_cm);
   }
   if (const auto& wrong = reading.error()) return *wrong;
   auto checked = mix::checked(container);
   if (checked) return checked;
   Error error = checked.error();
-  error.field = option_of(error.field);
+  error.field = field_of_words(error.field);
   return error;
 }
 
@@ -115,16 +116,16 @@ Result<std::vector<mix::Stored>> read_stored(const std::string& text, std::size_
   for (std::size_t start = 0; start <= text.size();) {
     const std::size_t end = std::min(text.find(',', start), text.size());
     const std::string one = text.substr(start, end - start);
-    const auto amount = mix::parse_amount(one, "--have", {mix::Dimension::volume, mix::Dimension::mass});
+    const auto amount = mix::parse_amount(one, "have", {mix::Dimension::volume, mix::Dimension::mass});
     if (!amount) return amount.error();
     const bool by_weight = amount->dimension() == mix::Dimension::mass;
     if (!by_weight && amount->dimension() != mix::Dimension::volume) {
       return Error{
           .problem = fmt::format("\"{}\" is {}", mix::to_text(*amount), mix::dimension_words(amount->dimension())),
           .allowed = "a volume or a weight, such as \"20 L, 12 kg\"",
-          .field = "--have"};
+          .field = "have"};
     }
-    const auto there = mix::parse_above_zero(one, by_weight ? mix::Dimension::mass : mix::Dimension::volume, "--have");
+    const auto there = mix::parse_above_zero(one, by_weight ? mix::Dimension::mass : mix::Dimension::volume, "have");
     if (!there) return there.error();
     const double unit = by_weight ? kGramsPerKg : kMlPerL;
     stored.push_back({there->base() / unit, by_weight, there->plus_minus_base() / unit});
@@ -134,16 +135,15 @@ Result<std::vector<mix::Stored>> read_stored(const std::string& text, std::size_
   return Error{.problem = fmt::format("{} amount{} for {} part{} of the recipe", stored.size(),
                                       stored.size() == 1 ? "" : "s", parts, parts == 1 ? "" : "s"),
                .allowed = "one for each part, in the order of the recipe, such as \"20 L, 12 kg\"",
-               .field = "--have"};
+               .field = "have"};
 }
 
 /// A size alone ("0.3 mm") is sand of that size; "sand 0.3 mm" and "fine-sand" are read as in a recipe.
 Result<mix::Material> read_sand(const std::string& text, const Library& library) {
   const bool size_alone = !text.empty() && std::isdigit(static_cast<unsigned char>(text.front())) != 0;
-  const auto part =
-      size_alone ? mix::parse_recipe("1 sand " + text, "--sand") : mix::parse_recipe("1 " + text, "--sand");
+  const auto part = size_alone ? mix::parse_recipe("1 sand " + text, "sand") : mix::parse_recipe("1 " + text, "sand");
   if (!part) return part.error();
-  return find_material(library, part->front().material, part->front().grains, "--sand");
+  return find_material(library, part->front().material, part->front().grains, "sand");
 }
 
 Result<mix::PocketPlan> read_pocket(const MediumWords& words, const Library& library,
@@ -157,14 +157,14 @@ Result<mix::PocketPlan> read_pocket(const MediumWords& words, const Library& lib
     assumed.push_back(
         fmt::format("a pocket is {} cm across and {} cm deep (--hole)", kUsualHoleWidthCm, kUsualHoleDepthCm));
   } else {
-    const auto hole = read_lengths(words.hole, 'x', false, "--hole");
+    const auto hole = read_lengths(words.hole, 'x', false, "hole");
     if (!hole) return hole.error();
     plan.pocket = {hole->first_cm, hole->second_cm};
   }
   if (words.cuttings.empty()) {
     assumed.emplace_back("one pocket in a pot (--cuttings)");
   } else {
-    const auto cuttings = read_whole(words.cuttings, 1, 1000, "--cuttings");
+    const auto cuttings = read_whole(words.cuttings, 1, 1000, "cuttings");
     if (!cuttings) return cuttings.error();
     plan.per_container = *cuttings;
   }
@@ -179,51 +179,51 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Library&
   if (words.recipe.empty()) {
     return Error{.problem = "the recipe is missing",
                  .allowed = "parts and materials, such as \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\"",
-                 .field = "--recipe"};
+                 .field = "recipe"};
   }
-  const auto recipe = mix::parse_recipe(words.recipe, "--recipe");
+  const auto recipe = mix::parse_recipe(words.recipe, "recipe");
   if (!recipe) return recipe.error();
   for (const mix::NamedPart& named : *recipe) {
-    auto material = find_material(library, named.material, named.grains, "--recipe");
+    auto material = find_material(library, named.material, named.grains, "recipe");
     if (!material) return material.error();
     request.recipe.push_back({named.parts, std::move(*material), named.lost});
   }
   Reading reading;
   reading.take(read_container(words, result.assumed), request.container);
   if (!words.sand.empty()) reading.take(read_pocket(words, library, result.assumed), request.pockets);
-  for (const auto& [text, option] : {std::pair{&words.hole, "--hole"}, {&words.cuttings, "--cuttings"}}) {
+  for (const auto& [text, field] : {std::pair{&words.hole, "hole"}, {&words.cuttings, "cuttings"}}) {
     if (words.sand.empty() && !text->empty()) {
       return Error{
-          .problem = "a pocket without its sand", .allowed = "with --sand, such as --sand 0.8-1.2mm", .field = option};
+          .problem = "a pocket without its sand", .allowed = "<sand> beside it, such as 0.8-1.2mm", .field = field};
     }
   }
   if (!words.pots.empty() && !words.have.empty()) {
     return Error{.problem = "both the pots and what is there are given",
-                 .allowed = "one of --pots (what do they take?) and --have (how many pots does it fill?)",
-                 .field = "--have"};
+                 .allowed = "one of <pots> (what do they take?) and <have> (how many pots does it fill?)",
+                 .field = "have"};
   }
   if (!words.have.empty()) reading.take(read_stored(words.have, request.recipe.size()), request.stored);
   if (std::ranges::any_of(request.stored, &mix::Stored::by_weight))
     result.assumed.emplace_back("what is weighed is dry (--have)");
-  if (!words.pots.empty()) reading.take(read_whole(words.pots, 1, kMostPots, "--pots"), request.containers);
-  if (!words.tray.empty()) reading.take(read_whole(words.tray, 1, 10'000, "--tray"), request.per_tray);
-  if (!words.stem.empty()) reading.take(length_cm(words.stem, "--stem"), request.stem_depth_cm);
+  if (!words.pots.empty()) reading.take(read_whole(words.pots, 1, kMostPots, "pots"), request.containers);
+  if (!words.tray.empty()) reading.take(read_whole(words.tray, 1, 10'000, "tray"), request.per_tray);
+  if (!words.stem.empty()) reading.take(length_cm(words.stem, "stem"), request.stem_depth_cm);
   if (!words.spare.empty()) {
     double percent = 0;
-    reading.take(read_number(words.spare, 0, 100, "--spare"), percent);
+    reading.take(read_number(words.spare, 0, 100, "spare"), percent);
     request.spare = percent / 100;
   }
-  if (!words.jug.empty()) reading.take(litres(words.jug, "--jug"), request.jug_l);
+  if (!words.jug.empty()) reading.take(litres(words.jug, "jug"), request.jug_l);
   if (!words.bag.empty()) {
-    const auto bag = mix::parse_amount(words.bag, "--bag", {mix::Dimension::volume, mix::Dimension::mass});
+    const auto bag = mix::parse_amount(words.bag, "bag", {mix::Dimension::volume, mix::Dimension::mass});
     if (bag && bag->dimension() == mix::Dimension::mass) {
       request.bag_kg = 0;
-      reading.take(kilos(words.bag, "--bag"), *request.bag_kg);
+      reading.take(kilos(words.bag, "bag"), *request.bag_kg);
     } else {
-      reading.take(litres(words.bag, "--bag"), request.bag_l);
+      reading.take(litres(words.bag, "bag"), request.bag_l);
     }
   }
-  if (!words.lift.empty()) reading.take(kilos(words.lift, "--lift"), request.lift_limit_kg);
+  if (!words.lift.empty()) reading.take(kilos(words.lift, "lift"), request.lift_limit_kg);
   if (const auto& wrong = reading.error()) return *wrong;
   if (words.stem.empty()) {
     // A shallow cell: half-way down.
@@ -236,14 +236,14 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Library&
 }
 
 Result<std::string> mix_medium(const MediumWords& words, const Library& library, bool json) {
-  const auto beside = read_beside(words.show, "--show");
+  const auto beside = read_beside(words.show, "show");
   if (!beside) return beside.error();
   const auto reading = read_medium_words(words, library);
   if (!reading) return reading.error();
   const auto answer = mix::make_medium(reading->request);
   if (!answer) {
     Error error = answer.error();
-    error.field = option_of(error.field);
+    error.field = field_of_words(error.field);
     return error;
   }
   return json ? print::medium_json(*answer, reading->assumed) : print::medium_text(*answer, reading->assumed, *beside);

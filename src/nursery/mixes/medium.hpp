@@ -30,7 +30,7 @@ struct MediumWords {
   std::string show;      ///< "us" or "imperial"
 };
 
-/// What was asked as numbers. Errors: each names its option, what was found and what is allowed.
+/// What was asked as numbers. Errors: each names its member of the words, what was found and what is allowed.
 struct MediumReading {
   mix::MediumRequest request;
   std::vector<std::string> assumed;  ///< what was left out, and what was taken

@@ -44,20 +44,20 @@ Result<mix::CupDip> read_cup(const SolutionWords& words) {
   mix::CupDip cup;
   if (words.cuttings.empty() || words.cup_width.empty() || words.cup_depth.empty()) {
     return Error{.problem = "cuttings, the width of the cup and the depth of the liquid go together",
-                 .allowed = "--cuttings 48 --cup-width \"40 mm\" --cup-depth \"15 mm\"",
-                 .field = "--cuttings"};
+                 .allowed = "<cuttings> 48, <cup_width> \"40 mm\" and <cup_depth> \"15 mm\"",
+                 .field = "cuttings"};
   }
-  const auto cuttings = positive_count(words.cuttings, 1'000'000, "--cuttings");
+  const auto cuttings = positive_count(words.cuttings, 1'000'000, "cuttings");
   if (!cuttings) return cuttings.error();
-  const auto width = mix::parse_positive(words.cup_width, mix::Dimension::length, "--cup-width");
+  const auto width = mix::parse_positive(words.cup_width, mix::Dimension::length, "cup_width");
   if (!width) return width.error();
-  const auto depth = mix::parse_positive(words.cup_depth, mix::Dimension::length, "--cup-depth");
+  const auto depth = mix::parse_positive(words.cup_depth, mix::Dimension::length, "cup_depth");
   if (!depth) return depth.error();
   cup.cuttings = *cuttings;
   cup.width_mm = *width;
   cup.depth_mm = *depth;
   if (!words.per_fill.empty()) {
-    const auto per_fill = positive_count(words.per_fill, 1'000'000, "--per-fill");
+    const auto per_fill = positive_count(words.per_fill, 1'000'000, "per_fill");
     if (!per_fill) return per_fill.error();
     cup.per_fill = *per_fill;
   }
@@ -67,22 +67,22 @@ Result<mix::CupDip> read_cup(const SolutionWords& words) {
 Result<mix::SoakTime> read_soak(const SolutionWords& words, const mix::Stock& stock) {
   constexpr double kMostSeconds = 7 * 86400;
   mix::SoakTime soak;
-  const auto seconds = positive_number(words.seconds, kMostSeconds, "--seconds");
+  const auto seconds = positive_number(words.seconds, kMostSeconds, "seconds");
   if (!seconds) return seconds.error();
   soak.seconds = *seconds;
   if (!words.reference.empty()) {
     // The reference dip is a strength of all auxin together, whatever the stock holds.
-    const auto target = mix::parse_auxin_target(words.reference + " total", stock, false, "--reference");
+    const auto target = mix::parse_auxin_target(words.reference + " total", stock, false, "reference");
     if (!target) return target.error();
     if (target->mmol_u > 0) {
       return Error{.problem = fmt::format("the limits of \"{}\" are not reckoned with", words.reference),
                    .allowed = "the strength alone",
-                   .field = "--reference"};
+                   .field = "reference"};
     }
     soak.reference_ppm = mix::ppm_from_mm(target->mmol, mix::auxin_of(mix::Acid::iba));
   }
   if (!words.reference_seconds.empty()) {
-    const auto reference = positive_number(words.reference_seconds, kMostSeconds, "--reference-seconds");
+    const auto reference = positive_number(words.reference_seconds, kMostSeconds, "reference_seconds");
     if (!reference) return reference.error();
     soak.reference_seconds = *reference;
   }
@@ -94,10 +94,10 @@ Result<SolutionWords> with_dip_of_method(SolutionWords words, const Library& lib
   if (words.method.empty()) return words;
   if (!words.reference.empty() || !words.reference_seconds.empty()) {
     return Error{.problem = "two reference dips",
-                 .allowed = "--method, or --reference with --reference-seconds",
-                 .field = "--method"};
+                 .allowed = "<method>, or <reference> with <reference_seconds>",
+                 .field = "method"};
   }
-  const auto method = find_method(library, words.method, "--method");
+  const auto method = find_method(library, words.method, "method");
   if (!method) return method.error();
   words.reference = fmt::format("{} ppm", method->auxin_ppm.typical());
   words.reference_seconds = fmt::format("{}", method->soak_seconds.typical());
@@ -109,42 +109,42 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
   mix::SolutionRequest request;
   request.keep = words.keep;
   request.made = words.today;
-  if (words.from.empty()) {
-    return Error{.problem = "the stock is missing",
-                 .allowed =
-                     "--from with a strength and an auxin, such as \"1 % IBA + 0.5 % NAA\", \"K-IBA powder\" or "
-                     "\"0.3 % IBA talc\""};
+  if (words.stock.empty()) {
+    return Error{
+        .problem = "the stock is missing",
+        .allowed = "a strength and an auxin, such as \"1 % IBA + 0.5 % NAA\", \"K-IBA powder\" or \"0.3 % IBA talc\"",
+        .field = "stock"};
   }
   mix::Solvent solvent;
   if (!words.solvent.empty()) {
-    const auto read = mix::parse_solvent(words.solvent, "--solvent");
+    const auto read = mix::parse_solvent(words.solvent, "solvent");
     if (!read) return read.error();
     solvent = *read;
   }
-  const auto stock = mix::parse_stock(words.from, solvent, "--from", mix::StockStrength::may_be_asked);
+  const auto stock = mix::parse_stock(words.stock, solvent, "stock", mix::StockStrength::may_be_asked);
   if (!stock) return stock.error();
   request.stock = *stock;
   if (!words.into.empty()) {
-    const auto read = mix::parse_solvent(words.into, "--into");
+    const auto read = mix::parse_solvent(words.into, "into");
     if (!read) return read.error();
     request.into = *read;
   }
   if (!words.target.empty()) {
     const bool dry = !words.talc.empty() || stock->form == mix::Form::talc;
-    const auto target = mix::parse_auxin_target(words.target, *stock, dry, "--target");
+    const auto target = mix::parse_auxin_target(words.target, *stock, dry, "target");
     if (!target) return target.error();
     request.target = *target;
   }
   const int volumes = !words.made_up_to.empty() + !words.added_to.empty() + !words.talc.empty();
   if (volumes > 1) {
     return Error{.problem = "one mixture has one volume",
-                 .allowed = "one of --made-up-to (so much in the end), --added-to (so much water) and --talc"};
+                 .allowed = "one of <made_up_to> (so much in the end), <added_to> (so much water) and <talc>"};
   }
   if (volumes == 1) {
     const auto bath = !words.made_up_to.empty()
-                          ? read_bath(words.made_up_to, mix::Filling::made_up_to, false, "--made-up-to")
-                      : !words.added_to.empty() ? read_bath(words.added_to, mix::Filling::added_to, false, "--added-to")
-                                                : read_bath(words.talc, mix::Filling::made_up_to, true, "--talc");
+                          ? read_bath(words.made_up_to, mix::Filling::made_up_to, false, "made_up_to")
+                      : !words.added_to.empty() ? read_bath(words.added_to, mix::Filling::added_to, false, "added_to")
+                                                : read_bath(words.talc, mix::Filling::made_up_to, true, "talc");
     if (!bath) return bath.error();
     request.bath = *bath;
   }
@@ -155,29 +155,29 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
   }
   if (!words.dose.empty()) {
     const auto dose =
-        mix::parse_amount(words.dose, "--dose", {mix::Dimension::volume, mix::Dimension::drops, mix::Dimension::mass});
+        mix::parse_amount(words.dose, "dose", {mix::Dimension::volume, mix::Dimension::drops, mix::Dimension::mass});
     if (!dose) return dose.error();
     request.dose = *dose;
   }
   if (!words.ratio.empty()) {
-    const auto ratio = mix::parse_ratio(words.ratio, "--ratio");
+    const auto ratio = mix::parse_ratio(words.ratio, "ratio");
     if (!ratio) return ratio.error();
     request.ratio = *ratio;
   }
-  for (const std::string& text : words.measure) {
-    const auto instrument = mix::parse_instrument(text, "--measure");
+  for (const std::string& text : words.instruments) {
+    const auto instrument = mix::parse_instrument(text, "instruments");
     if (!instrument) return instrument.error();
     request.instruments.push_back(*instrument);
   }
   if (!words.calibration.empty()) {
-    const auto calibration = mix::parse_calibration(words.calibration, "--calibration");
+    const auto calibration = mix::parse_calibration(words.calibration, "calibration");
     if (!calibration) return calibration.error();
     request.calibration = *calibration;
   }
   if (words.seconds.empty() && !(words.reference.empty() && words.reference_seconds.empty())) {
     return Error{.problem = "a reference dip needs the seconds of your own dip to be compared with",
-                 .allowed = "--seconds 10",
-                 .field = "--reference"};
+                 .allowed = "<seconds> 10",
+                 .field = "reference"};
   }
   if (!words.seconds.empty()) {
     const auto soak = read_soak(words, *stock);
@@ -190,7 +190,7 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
 }  // namespace
 
 Result<SolutionAnswer> mix_solution(const SolutionWords& words, const Library& library) {
-  const auto beside = read_beside(words.show, "--show");
+  const auto beside = read_beside(words.show, "show");
   if (!beside) return beside.error();
   const auto complete = with_dip_of_method(words, library);
   if (!complete) return complete.error();
@@ -207,30 +207,31 @@ Result<DisinfectantAnswer> mix_disinfectant(const DisinfectantWords& words) {
   request.made = words.today;
   if (words.from.empty()) {
     return Error{.problem = "the stock is missing",
-                 .allowed = "--from with a strength and a name, such as \"96 % ethanol\" or \"5 % hypochlorite\""};
+                 .allowed = "a strength and a name, such as \"96 % ethanol\" or \"5 % hypochlorite\"",
+                 .field = "from"};
   }
-  const auto from = mix::parse_agent(words.from, "--from");
+  const auto from = mix::parse_agent(words.from, "from");
   if (!from) return from.error();
   request.from = *from;
   if (!words.target.empty()) {
-    const auto target = mix::parse_agent(words.target, "--target");
+    const auto target = mix::parse_agent(words.target, "target");
     if (!target) return target.error();
     request.target = *target;
   }
-  for (const auto& [text, into, field] : {std::tuple{&words.make, &request.make, "--make"},
-                                          {&words.stock, &request.stock, "--stock"},
-                                          {&words.water, &request.water, "--water"}}) {
+  for (const auto& [text, into, field] : {std::tuple{&words.make, &request.make, "make"},
+                                          {&words.stock, &request.stock, "stock"},
+                                          {&words.water, &request.water, "water"}}) {
     if (text->empty()) continue;
     const auto amount = mix::parse_above_zero(*text, mix::Dimension::volume, field);
     if (!amount) return amount.error();
     *into = *amount;
   }
-  if (!words.measure.empty()) {
-    const auto instrument = mix::parse_instrument(words.measure, "--measure");
+  if (!words.instrument.empty()) {
+    const auto instrument = mix::parse_instrument(words.instrument, "instrument");
     if (!instrument) return instrument.error();
     request.instrument = *instrument;
   }
-  const auto beside = read_beside(words.show, "--show");
+  const auto beside = read_beside(words.show, "show");
   if (!beside) return beside.error();
   answer.beside = *beside;
   const auto mixed = mix::mix_disinfectant(request);

@@ -12,9 +12,9 @@
 
 namespace strikebed::nursery {
 
-/// As typed; empty: not given. Each is the option of the same name of `strikebed mix solution`.
+/// As typed; empty: not given.
 struct SolutionWords {
-  std::string from;
+  std::string stock;
   std::string solvent;
   std::string into;
   std::string target;
@@ -27,7 +27,7 @@ struct SolutionWords {
   std::string per_fill;
   std::string dose;
   std::string ratio;
-  std::vector<std::string> measure;
+  std::vector<std::string> instruments;
   std::string calibration;
   std::string seconds;
   std::string method;  ///< whose dip is the reference: a shipped method or a .toml file
@@ -44,17 +44,17 @@ struct SolutionAnswer {
   mix::SolutionRequest request;
   mix::Solution solution;
 };
-/// Errors name the option in their field, as "--from".
+/// Errors name the members of the words as their fields.
 [[nodiscard]] Result<SolutionAnswer> mix_solution(const SolutionWords& words, const Library& library);
 
-/// As typed; empty: not given. Each is the option of the same name of `strikebed mix disinfectant`.
+/// As typed; empty: not given.
 struct DisinfectantWords {
   std::string from;
   std::string target;
   std::string make;
   std::string stock;
   std::string water;
-  std::string measure;
+  std::string instrument;
   std::string show;
   Date today = {};
 };

@@ -1,5 +1,5 @@
 #pragma once
-// Reading single words of a mix: whole numbers, per cent, lengths, what to show. Each error names the option.
+// Reading single words of a mix: whole numbers, per cent, lengths, what to show. Each error names the field.
 #include <optional>
 #include <string>
 
@@ -10,11 +10,11 @@
 namespace strikebed::nursery {
 
 /// Errors: no whole number from `low` to `high`.
-[[nodiscard]] Result<int> read_whole(const std::string& text, int low, int high, const std::string& option);
+[[nodiscard]] Result<int> read_whole(const std::string& text, int low, int high, const std::string& field);
 /// A plain number, a per cent sign behind it allowed. Errors: none from `low` to `high`.
-[[nodiscard]] Result<double> read_number(const std::string& text, double low, double high, const std::string& option);
+[[nodiscard]] Result<double> read_number(const std::string& text, double low, double high, const std::string& field);
 /// "us", "imperial" or empty.
-[[nodiscard]] Result<print::Beside> read_beside(const std::string& text, const std::string& option);
+[[nodiscard]] Result<print::Beside> read_beside(const std::string& text, const std::string& field);
 
 struct LengthPair {
   double first_cm = 0;
@@ -23,6 +23,6 @@ struct LengthPair {
 /// "8-9 cm" with '-', "1.5 x 3 cm" with 'x'; one length alone stands for both where `alone` allows it.
 /// The unit stands at the end and holds for both.
 [[nodiscard]] Result<LengthPair> read_lengths(const std::string& text, char between, bool alone,
-                                              const std::string& option);
+                                              const std::string& field);
 
 }  // namespace strikebed::nursery

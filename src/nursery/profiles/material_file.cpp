@@ -150,7 +150,7 @@ Result<Material> read_material(std::string_view text, const std::string& file, c
   if (measured) return measured;
   Error error = measured.error();
   error.file = file;
-  error.field = "jar_test: " + error.field;
+  error.field = error.field.empty() ? "jar_test" : "jar_test." + error.field;
   return error;
 }
 

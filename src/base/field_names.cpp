@@ -1,0 +1,75 @@
+#include "base/field_names.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+namespace strikebed {
+namespace {
+
+constexpr std::string_view kOr = "; or ";
+
+bool is_field(std::string_view text) {
+  const auto fits = [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '.'; };
+  return !text.empty() && text.front() >= 'a' && text.front() <= 'z' && std::all_of(text.begin(), text.end(), fits);
+}
+
+struct NamedText {
+  std::string text;
+  bool all_known = true;  ///< the skin has a name for every field in it
+};
+
+NamedText with_names(std::string_view text, const FieldNames& names) {
+  NamedText result;
+  while (true) {
+    const std::size_t open = text.find('<');
+    const std::size_t close = open == std::string_view::npos ? open : text.find('>', open);
+    if (close == std::string_view::npos) {
+      result.text += text;
+      return result;
+    }
+    const std::string_view field = text.substr(open + 1, close - open - 1);
+    if (!is_field(field)) {
+      result.text += text.substr(0, open + 1);
+      text.remove_prefix(open + 1);
+      continue;
+    }
+    const std::string name = names ? names(field) : std::string();
+    result.all_known = result.all_known && !name.empty();
+    result.text += text.substr(0, open);
+    result.text += name.empty() ? plain_field_name(field) : name;
+    text.remove_prefix(close + 1);
+  }
+}
+
+std::string named_alternatives(std::string_view allowed, const FieldNames& names) {
+  std::string kept;
+  std::optional<std::string> first;
+  while (true) {
+    const std::size_t end = allowed.find(kOr);
+    const NamedText one = with_names(allowed.substr(0, end), names);
+    if (!first) first = one.text;
+    if (one.all_known) kept += (kept.empty() ? "" : std::string(kOr)) + one.text;
+    if (end == std::string_view::npos) return kept.empty() ? *first : kept;
+    allowed.remove_prefix(end + kOr.size());
+  }
+}
+
+}  // namespace
+
+std::string plain_field_name(std::string_view field) {
+  std::string name(field);
+  std::replace(name.begin(), name.end(), '_', ' ');
+  return name;
+}
+
+Error named(Error error, const FieldNames& names) {
+  error.allowed = named_alternatives(error.allowed, names);
+  if (error.file.empty() && names) {
+    if (std::string name = names(error.field); !name.empty()) error.field = std::move(name);
+  }
+  for (Error& other : error.others) other = named(std::move(other), names);
+  return error;
+}
+
+}  // namespace strikebed
