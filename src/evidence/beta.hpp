@@ -1,5 +1,7 @@
 #pragma once
 // The Beta distribution behind a belief about a rate.
+#include <optional>
+
 #include "base/belief.hpp"
 #include "base/result.hpp"
 
@@ -17,12 +19,20 @@ struct Beta {
 /// Beta(1 + good, 1 + of - good): a uniform belief updated by a test. 0 <= good <= of.
 [[nodiscard]] Beta beta_from_test(double good, double of);
 
-/// The Beta with these 5 and 95 % points, 0 < low < high < 1. Points met to 1e-6.
-/// Errors: no Beta within 1e-4 of both points (only for ranges within 1e-6 of 0 or 1).
+/// Where a range may lie. Within these limits every range has its Beta, to the digits promised below; beyond them the
+/// fit would lose its way, and no count of seedlings could tell the difference.
+inline constexpr double kLeastRate = 0.0001;
+inline constexpr double kMostRate = 0.9999;
+inline constexpr double kNarrowestRange = 0.00001;  ///< from low to high
+
+/// What keeps a range from having its Beta, if anything.
+[[nodiscard]] std::optional<Error> wrong_range(double low, double high);
+
+/// The Beta with these 5 and 95 % points, met to 1e-6. Errors: wrong_range.
 [[nodiscard]] Result<Beta> beta_from_range(double low, double high);
 
 /// The Beta whose 5, 50 and 95 % points are nearest to low, about, high (least squares on the rate itself),
-/// 0 < low < about < high < 1.
+/// low < about < high. Errors: wrong_range.
 [[nodiscard]] Result<Beta> beta_from_three(double low, double about, double high);
 
 /// Whichever of these a belief asks for; a Known rate has no Beta and is an error.

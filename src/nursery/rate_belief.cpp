@@ -2,11 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
+#include "evidence/beta.hpp"
+
 namespace strikebed::nursery {
 namespace {
 
 const NumberRange kShare{.low = 0, .high = 1, .of_what = "a share: 0.88 is 88 %"};
-const NumberRange kInnerShare{.low = 0, .high = 1, .low_excluded = true, .high_excluded = true, .of_what = "a share"};
+const NumberRange kInnerShare{.low = evidence::kLeastRate, .high = evidence::kMostRate, .of_what = "a share"};
 const NumberRange kBatchSpread{.low = 0, .high = 3, .of_what = "standard deviation between batches, logit scale"};
 constexpr std::string_view kForms =
     "a number from 0 to 1, { good = 41, of = 50 }, { low = 0.3, high = 0.9 }, "
@@ -36,6 +41,12 @@ std::optional<Ranged> read_range(const TomlTable& belief, std::string_view middl
   if (!low || !high || (has_middle && !middle)) return std::nullopt;
   if (*low >= *high) {
     belief.fail("low", fmt::format("found low {} and high {}", *low, *high), "low below high");
+    return std::nullopt;
+  }
+  if (evidence::wrong_range(*low, *high)) {
+    belief.fail("low", fmt::format("found low {} and high {}, almost the same", *low, *high),
+                fmt::format("low at least {:.5f} below high, or a rate known exactly, such as {}",
+                            evidence::kNarrowestRange, *low));
     return std::nullopt;
   }
   if (middle && (*middle <= *low || *middle >= *high)) {
@@ -90,17 +101,18 @@ RateBelief with_batch_spread(RateBelief belief, double usual) {
 RateBelief at_another_dip(RateBelief belief, const mix::DipComparison& dip) {
   auto* range = std::get_if<Ranged>(&belief.belief);
   if (!range || !range->about) return belief;
+  constexpr double kLeastShare = 10 * evidence::kLeastRate;  // leaves room for a range around it
   constexpr double kMostShare = 0.995;
-  const auto logit_at = [&](double ratio) {
-    const double share = std::min(*range->about * ratio, kMostShare);
-    return std::log(share / (1 - share));
-  };
   const auto logit = [](double share) { return std::log(share / (1 - share)); };
   const auto share = [](double logits) { return 1 / (1 + std::exp(-logits)); };
+  const auto logit_at = [&](double ratio) { return logit(std::clamp(*range->about * ratio, kLeastShare, kMostShare)); };
   const double middle = logit_at(dip.ratio);
   const double below = std::hypot(logit(*range->about) - logit(range->low), middle - logit_at(dip.ratio_low));
   const double above = std::hypot(logit(range->high) - logit(*range->about), logit_at(dip.ratio_high) - middle);
-  *range = {.low = share(middle - below), .high = share(middle + above), .about = share(middle)};
+  const double about = share(middle);
+  *range = {.low = std::clamp(share(middle - below), evidence::kLeastRate, about - evidence::kNarrowestRange),
+            .high = std::clamp(share(middle + above), about + evidence::kNarrowestRange, evidence::kMostRate),
+            .about = about};
   return belief;
 }
 

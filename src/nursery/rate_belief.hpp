@@ -19,7 +19,7 @@ namespace strikebed::nursery {
 
 /// A take that is known for a reference dip, at another one: the median times the ratio of the two, and the range, on
 /// the logit scale, widened by what is not known of that ratio. A rate known exactly or by a test is the grower's own
-/// and stays.
+/// and stays. What comes out is always a range that has its Beta.
 [[nodiscard]] RateBelief at_another_dip(RateBelief belief, const mix::DipComparison& dip);
 
 }  // namespace strikebed::nursery

@@ -24,7 +24,14 @@ TEST(Beta, FromARangeMeetsItsPoints) {
                                   {0.9, 0.999},
                                   {0.01, 0.99},
                                   {0.75, 0.97},
-                                  {0.0001, 0.001}}) {
+                                  {0.0001, 0.001},
+                                  {0.05, 0.9999},
+                                  {0.7, 0.9999},
+                                  {0.0001, 0.95},
+                                  {kLeastRate, kMostRate},
+                                  {kLeastRate, kLeastRate + kNarrowestRange},
+                                  {0.5, 0.5 + kNarrowestRange},
+                                  {kMostRate - kNarrowestRange, kMostRate}}) {
     const auto beta = beta_from_range(low, high);
     ASSERT_TRUE(beta.ok()) << low << ", " << high;
     EXPECT_NEAR(beta->quantile(0.05), low, 1e-6) << low << ", " << high;
@@ -79,14 +86,52 @@ TEST(Beta, FromThreePointsIsTheNearest) {
   }
 }
 
-// Whatever cannot be met is refused, not approximated.
-TEST(Beta, ImpossibleRangesAndKnownRatesAreErrors) {
-  EXPECT_FALSE(beta_of({Known{0.5}, 0.0}).ok());
-  const auto extreme = beta_from_range(1e-9, 1 - 1e-9);
-  if (extreme.ok()) {
-    EXPECT_NEAR(extreme->quantile(0.05), 1e-9, 1e-4);
-    EXPECT_NEAR(extreme->quantile(0.95), 1 - 1e-9, 1e-4);
+// Covers  all of the ranges that are allowed, evenly on the logit scale from the narrowest to the widest, each met as
+//         promised; and three points with the middle one anywhere between them, near an end too: the fit keeps its way
+//         (its points are nearer to the three than a Beta that is all at one rate could be).
+TEST(Beta, EveryAllowedRangeHasItsBeta) {
+  const double least = std::log(kLeastRate / (1 - kLeastRate));
+  const auto share = [](double logit) { return 1 / (1 + std::exp(-logit)); };
+  for (int i = 0; i <= 24; ++i) {
+    for (const double width : {1e-4, 1e-2, 0.3, 1.0, 3.0, 6.0, 10.0, 14.0, 18.0}) {
+      const double from = least - 2 * least * i / 24;
+      const double low = std::max(share(from), kLeastRate);
+      const double high = std::min(share(from + width), kMostRate);
+      if (wrong_range(low, high)) continue;
+      const auto range = beta_from_range(low, high);
+      ASSERT_TRUE(range.ok());
+      EXPECT_NEAR(range->quantile(0.05), low, 1e-6) << low << ", " << high;
+      EXPECT_NEAR(range->quantile(0.95), high, 1e-6) << low << ", " << high;
+      for (const double part : {1e-6, 0.01, 0.3, 0.5, 0.7, 0.99, 1 - 1e-6}) {
+        const double about = low + part * (high - low);
+        const auto three = beta_from_three(low, about, high);
+        ASSERT_TRUE(three.ok());
+        const double misfit =
+            std::hypot(three->quantile(0.05) - low, three->quantile(0.5) - about, three->quantile(0.95) - high);
+        EXPECT_LT(misfit, 0.5 * (high - low)) << low << ", " << about << ", " << high;
+      }
+    }
   }
+}
+
+TEST(Beta, RangesBeyondTheLimitsAndKnownRatesAreErrors) {
+  EXPECT_FALSE(beta_of({Known{0.5}, 0.0}).ok());
+  const double none = std::nan("");
+  for (const auto& [low, high] : {std::pair{1e-9, 0.5},
+                                  {0.3, 0.9999999999999},
+                                  {0.0, 1.0},
+                                  {0.5, 0.500001},
+                                  {0.5, 0.5},
+                                  {0.6, 0.5},
+                                  {none, 0.5},
+                                  {0.5, none}}) {
+    EXPECT_FALSE(beta_from_range(low, high).ok()) << low << ", " << high;
+    EXPECT_FALSE(beta_from_three(low, (low + high) / 2, high).ok()) << low << ", " << high;
+  }
+  EXPECT_EQ(
+      beta_from_range(0.3, 0.99999).error().message(),
+      "no belief is made of a range from 0.3 to 0.99999; allowed: low and high from 0.0001 to 0.9999, low at least "
+      "0.00001 below high");
 }
 
 TEST(Beta, QuantileAndShareBelowAreInverse) {

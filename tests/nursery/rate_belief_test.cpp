@@ -5,6 +5,8 @@
 
 #include <gtest/gtest.h>
 
+#include "evidence/beta.hpp"
+
 namespace strikebed::nursery {
 namespace {
 
@@ -85,7 +87,15 @@ INSTANTIATE_TEST_SUITE_P(
         WrongRate{"low_above_high", "{ low = 0.9, high = 0.3 }",
                   "a.toml:1: take.low: found low 0.9 and high 0.3; allowed: low below high"},
         WrongRate{"low_of_0", "{ low = 0, high = 0.3 }",
-                  "a.toml:1: take.low: found 0; allowed: a number above 0 and below 1 (a share)"},
+                  "a.toml:1: take.low: found 0; allowed: a number from 0.0001 to 0.9999 (a share)"},
+        WrongRate{"high_next_to_1", "{ low = 0.3, high = 0.9999999999999 }",
+                  "a.toml:1: take.high: found 0.9999999999999; allowed: a number from 0.0001 to 0.9999 (a share)"},
+        WrongRate{"middle_next_to_0", "{ about = 1e-9, low = 0.0001, high = 0.9 }",
+                  "a.toml:1: take.about: found 1e-09; allowed: a number from 0.0001 to 0.9999 (a share)"},
+        WrongRate{
+            "low_almost_high", "{ low = 0.88, high = 0.880001 }",
+            "a.toml:1: take.low: found low 0.88 and high 0.880001, almost the same; allowed: low at least 0.00001 "
+            "below high, or a rate known exactly, such as 0.88"},
         WrongRate{"range_half_said", "{ low = 0.5 }",
                   "a.toml:1: take.high: is missing; allowed: the rate that yours stays below with 95 % chance"},
         WrongRate{"middle_outside", "{ about = 0.95, low = 0.3, high = 0.9 }",
@@ -123,6 +133,19 @@ TEST(RateBelief, ATakeAtAnotherDipIsARatioOfItsMedian) {
   EXPECT_LT(unsure.low, less.low);
   EXPECT_GT(unsure.high, less.high);
   EXPECT_LT(at(5, 4, 6).high, 1) << "a share stays a share";
+  // Whatever the two dips are, what comes out has its Beta.
+  for (const Ranged& narrow : {Ranged{0.0001, 0.9999, 0.5}, {0.0001, 0.00012, 0.00011}, {0.9998, 0.9999, 0.99985}}) {
+    for (const double ppm : {1.0, 649.0, 50'000.0}) {
+      for (const double seconds : {1.0, 61.0, 172'800.0}) {
+        for (const mix::DipComparison& dip :
+             {mix::compare_dip(ppm, seconds, 650, 60), mix::compare_dip(650, 60, ppm, seconds)}) {
+          const RateBelief moved = at_another_dip({narrow, 0.5}, dip);
+          const auto beta = evidence::beta_of(moved);
+          EXPECT_TRUE(beta.ok()) << ppm << " ppm, " << seconds << " s: " << beta.error().message();
+        }
+      }
+    }
+  }
   const RateBelief tested{Tested{.good = 41, .of = 50}, std::nullopt};
   EXPECT_EQ(std::get<Tested>(at_another_dip(tested, {.ratio = 0.5}).belief).good, 41) << "the grower's own stays";
 }
