@@ -111,7 +111,7 @@ def self_test():
         ("host/up.cpp", '#include "cli/output.hpp"'): True,
         ("season/sideways.hpp", '#include "care/mist.hpp"'): True,
         ("cli/past_nursery.cpp", '#include "season/plan.hpp"'): True,
-        ("cli/past_print.cpp", '#include "print/plan_text.hpp"'): True,
+        ("cli/past_print.cpp", '#include "print/plan/plan_text.hpp"'): True,
         ("server/sideways.cpp", '#include "cli/output.hpp"'): True,
         ("browser/machine.cpp", '#include "host/files.hpp"'): True,
         ("growth/no_folder.cpp", '#include "species.hpp"'): True,

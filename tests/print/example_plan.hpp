@@ -1,7 +1,7 @@
 #pragma once
 // An invented plan, filled in by hand so that every part of it can be printed. Its numbers hang together but come from
 // no calculation and no real season.
-#include "print/plan_notes.hpp"
+#include "print/plan/plan_notes.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 

@@ -1,4 +1,4 @@
-#include "print/plan_json.hpp"
+#include "print/plan/plan_json.hpp"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "print/plan_page.hpp"
+#include "print/plan/plan_page.hpp"
 
 #include <gtest/gtest.h>
 
@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "print/plan_pictures.hpp"
+#include "print/plan/plan_pictures.hpp"
 #include "print/text_table.hpp"
 #include "tests/print/example_plan.hpp"
 

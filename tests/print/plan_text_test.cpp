@@ -1,15 +1,15 @@
-#include "print/plan_text.hpp"
+#include "print/plan/plan_text.hpp"
 
 #include <gtest/gtest.h>
 
 #include <limits>
 #include <set>
 
-#include "print/answer_words.hpp"
 #include "print/number_words.hpp"
-#include "print/plan_parts.hpp"
+#include "print/plan/answer_words.hpp"
+#include "print/plan/plan_parts.hpp"
+#include "print/plan/unknown_words.hpp"
 #include "print/text_table.hpp"
-#include "print/unknown_words.hpp"
 #include "tests/print/example_plan.hpp"
 
 namespace strikebed::print {

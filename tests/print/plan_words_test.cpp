@@ -2,10 +2,10 @@
 
 #include <set>
 
-#include "print/calendar_words.hpp"
-#include "print/limit_words.hpp"
-#include "print/plan_parts.hpp"
-#include "print/remark_words.hpp"
+#include "print/plan/calendar_words.hpp"
+#include "print/plan/limit_words.hpp"
+#include "print/plan/plan_parts.hpp"
+#include "print/plan/remark_words.hpp"
 #include "print/text_table.hpp"
 #include "tests/print/example_plan.hpp"
 

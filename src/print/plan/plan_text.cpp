@@ -1,21 +1,21 @@
-#include "print/plan_text.hpp"
+#include "print/plan/plan_text.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "print/answer_words.hpp"
-#include "print/calendar_words.hpp"
 #include "print/cautions.hpp"
-#include "print/goal_words.hpp"
-#include "print/limit_words.hpp"
 #include "print/number_words.hpp"
-#include "print/plan_parts.hpp"
-#include "print/remark_words.hpp"
-#include "print/season_chart.hpp"
+#include "print/plan/answer_words.hpp"
+#include "print/plan/calendar_words.hpp"
+#include "print/plan/goal_words.hpp"
+#include "print/plan/limit_words.hpp"
+#include "print/plan/plan_parts.hpp"
+#include "print/plan/remark_words.hpp"
+#include "print/plan/season_chart.hpp"
+#include "print/plan/unknown_words.hpp"
 #include "print/text_table.hpp"
-#include "print/unknown_words.hpp"
 
 namespace strikebed::print {
 namespace {

@@ -1,4 +1,4 @@
-#include "print/calendar_words.hpp"
+#include "print/plan/calendar_words.hpp"
 
 #include <fmt/format.h>
 

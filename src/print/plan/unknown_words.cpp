@@ -1,11 +1,11 @@
-#include "print/unknown_words.hpp"
+#include "print/plan/unknown_words.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "print/goal_words.hpp"
 #include "print/number_words.hpp"
+#include "print/plan/goal_words.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {

@@ -1,4 +1,4 @@
-#include "print/plan_json.hpp"
+#include "print/plan/plan_json.hpp"
 
 #include <fmt/format.h>
 
@@ -6,14 +6,14 @@
 #include <optional>
 
 #include "base/number.hpp"
-#include "print/calendar_words.hpp"
-#include "print/goal_words.hpp"
-#include "print/limit_words.hpp"
 #include "print/number_words.hpp"
-#include "print/plan_parts.hpp"
-#include "print/remark_words.hpp"
+#include "print/plan/calendar_words.hpp"
+#include "print/plan/goal_words.hpp"
+#include "print/plan/limit_words.hpp"
+#include "print/plan/plan_parts.hpp"
+#include "print/plan/remark_words.hpp"
+#include "print/plan/unknown_words.hpp"
 #include "print/text_table.hpp"
-#include "print/unknown_words.hpp"
 
 namespace strikebed::print {
 namespace {

@@ -1,4 +1,4 @@
-#include "print/limit_words.hpp"
+#include "print/plan/limit_words.hpp"
 
 #include <fmt/format.h>
 

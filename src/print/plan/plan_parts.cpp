@@ -1,4 +1,4 @@
-#include "print/plan_parts.hpp"
+#include "print/plan/plan_parts.hpp"
 
 #include <fmt/format.h>
 
@@ -7,8 +7,8 @@
 #include <iterator>
 
 #include "climate/generator.hpp"
-#include "print/goal_words.hpp"
 #include "print/number_words.hpp"
+#include "print/plan/goal_words.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {

@@ -1,4 +1,4 @@
-#include "print/remark_words.hpp"
+#include "print/plan/remark_words.hpp"
 
 #include <fmt/format.h>
 
@@ -12,7 +12,8 @@ using season::Remark;
 using season::RemarkKind;
 
 std::string loose_pocket_words(const Goal& goal, const Remark& remark) {
-  const season::Want& want = goal.wants.at(remark.want);
+  if (remark.want >= goal.wants.size()) return {};
+  const season::Want& want = goal.wants[remark.want];
   return fmt::format(
       "The pocket's {} does not stay on the medium of the method \"{}\": to see what does, strikebed mix medium",
       want.set_in.pockets ? want.set_in.pockets->sand.name : "sand", want.method.id);

@@ -1,4 +1,4 @@
-#include "print/goal_words.hpp"
+#include "print/plan/goal_words.hpp"
 
 #include <fmt/format.h>
 

@@ -2,7 +2,7 @@
 // The plan as a sheet of plain text, to read in a terminal or to print and pin to the wall.
 #include <string>
 
-#include "print/plan_notes.hpp"
+#include "print/plan/plan_notes.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 

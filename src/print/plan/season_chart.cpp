@@ -1,10 +1,10 @@
-#include "print/season_chart.hpp"
+#include "print/plan/season_chart.hpp"
 
 #include <algorithm>
 
-#include "print/calendar_words.hpp"
 #include "print/number_words.hpp"
-#include "print/plan_parts.hpp"
+#include "print/plan/calendar_words.hpp"
+#include "print/plan/plan_parts.hpp"
 
 namespace strikebed::print {
 

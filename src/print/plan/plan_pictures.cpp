@@ -1,4 +1,4 @@
-#include "print/plan_pictures.hpp"
+#include "print/plan/plan_pictures.hpp"
 
 #include <fmt/format.h>
 
@@ -7,13 +7,13 @@
 #include <cmath>
 #include <optional>
 
-#include "print/goal_words.hpp"
 #include "print/number_words.hpp"
-#include "print/plan_parts.hpp"
-#include "print/season_chart.hpp"
+#include "print/plan/goal_words.hpp"
+#include "print/plan/plan_parts.hpp"
+#include "print/plan/season_chart.hpp"
+#include "print/plan/unknown_words.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
-#include "print/unknown_words.hpp"
 
 namespace strikebed::print {
 namespace {

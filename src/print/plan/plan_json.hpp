@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "print/plan_notes.hpp"
+#include "print/plan/plan_notes.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 

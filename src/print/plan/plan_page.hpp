@@ -2,7 +2,7 @@
 // The plan as one page of HTML that needs nothing else: no network, no script, no other file.
 #include <string>
 
-#include "print/plan_notes.hpp"
+#include "print/plan/plan_notes.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 

@@ -1,23 +1,23 @@
-#include "print/plan_page.hpp"
+#include "print/plan/plan_page.hpp"
 
 #include <fmt/format.h>
 
 #include <array>
 #include <cctype>
 
-#include "print/answer_words.hpp"
-#include "print/calendar_words.hpp"
 #include "print/cautions.hpp"
-#include "print/goal_words.hpp"
-#include "print/limit_words.hpp"
 #include "print/number_words.hpp"
-#include "print/plan_parts.hpp"
-#include "print/plan_pictures.hpp"
-#include "print/remark_words.hpp"
-#include "print/season_chart.hpp"
+#include "print/plan/answer_words.hpp"
+#include "print/plan/calendar_words.hpp"
+#include "print/plan/goal_words.hpp"
+#include "print/plan/limit_words.hpp"
+#include "print/plan/plan_parts.hpp"
+#include "print/plan/plan_pictures.hpp"
+#include "print/plan/remark_words.hpp"
+#include "print/plan/season_chart.hpp"
+#include "print/plan/unknown_words.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
-#include "print/unknown_words.hpp"
 
 namespace strikebed::print {
 namespace {

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "print/plan_notes.hpp"
+#include "print/plan/plan_notes.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 

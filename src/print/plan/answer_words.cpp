@@ -1,13 +1,13 @@
-#include "print/answer_words.hpp"
+#include "print/plan/answer_words.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "print/goal_words.hpp"
 #include "print/number_words.hpp"
-#include "print/plan_parts.hpp"
+#include "print/plan/goal_words.hpp"
+#include "print/plan/plan_parts.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -96,6 +96,71 @@ Sentence bench_sentence(const season::Plan& plan) {
   return line.say(".").done();
 }
 
+/// How sure the seeds in hand make, and how that compares with what was asked.
+std::vector<Sentence> answer_for_seeds_in_hand(const season::Goal& goal, const season::Plan& plan) {
+  SentenceBuilder line;
+  line.say("With ");
+  say_sowing(line, goal, plan);
+  line.say(plan.sow_dates.empty() ? " you can be " : ", you can be ");
+  say_sure(line, goal, plan);
+  const auto fewest = fewest_seeds(plan);
+  SentenceBuilder beside;
+  const std::string asked = percent(goal.assurance);
+  if (plan.assurance >= goal.assurance) {
+    beside.say(fmt::format("That is as sure as you asked to be ({})", asked));
+    if (fewest && *fewest < plan.seeds) beside.say(fmt::format("; {} would do", seeds_words(*fewest)));
+  } else {
+    beside.say(fmt::format("That is less than the {} you asked for", asked));
+    if (fewest) {
+      beside.say(is_sown(goal, plan) ? ": that would have taken " : ": for that, sow ").stress(seeds_words(*fewest));
+    } else if (!plan.sow_dates.empty() && !plan.sweep.empty()) {
+      beside.say(", and no number of seeds sown then would reach it");
+    }
+  }
+  return {line.done(), beside.say(".").done()};
+}
+
+std::vector<Sentence> answer_met(const season::Goal& goal, const season::Plan& plan) {
+  SentenceBuilder line;
+  line.say(is_sown(goal, plan) ? "Enough are " : "Sow ");
+  say_sowing(line, goal, plan);
+  SentenceBuilder sure;
+  sure.say("You are then ");
+  say_sure(sure, goal, plan);
+  std::vector<Sentence> sentences{line.say(".").done(), sure.done()};
+  if (plan.seeds_low < plan.seeds_high) {
+    sentences.push_back({{fmt::format("Between {} and {}{}seeds the calculation cannot tell apart.", plan.seeds_low,
+                                      plan.seeds_high, kNoBreak),
+                          false}});
+  }
+  if (plan.half) {
+    SentenceBuilder half;
+    half.stress("Seed is not what is short")
+        .say(fmt::format(": half as many, {}, already make you {} sure.", seeds_words(plan.half->seeds),
+                         percent_beside(plan.half->assurance, goal.assurance)));
+    if (!plan.limits.empty()) half.say(" See below what limits this plan.");
+    sentences.push_back(half.done());
+  }
+  return sentences;
+}
+
+std::vector<Sentence> answer_unmet(const season::Goal& goal, const season::Plan& plan) {
+  SentenceBuilder line;
+  line.stress("This goal cannot be met as it stands")
+      .say(fmt::format(": no number of seeds makes you {}{}sure of ", percent(goal.assurance), kNoBreak));
+  say_wanted(line, goal);
+  std::vector<Sentence> sentences{line.say(".").done()};
+  if (plan.sow_dates.empty()) return sentences;
+  SentenceBuilder best;
+  best.say("The plan below is the best that can be done: ").say(is_sown(goal, plan) ? "with " : "sow ");
+  say_sowing(best, goal, plan);
+  best.say("; that makes you ")
+      .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
+      .say(fmt::format(" ({}).", error_words(plan.assurance_error)));
+  sentences.push_back(best.done());
+  return sentences;
+}
+
 }  // namespace
 
 std::string plain(const std::vector<Sentence>& sentences) {
@@ -108,68 +173,9 @@ std::string plain(const std::vector<Sentence>& sentences) {
 }
 
 std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan) {
-  std::vector<Sentence> sentences;
-  if (goal.seeds_in_hand) {
-    SentenceBuilder line;
-    line.say("With ");
-    say_sowing(line, goal, plan);
-    line.say(plan.sow_dates.empty() ? " you can be " : ", you can be ");
-    say_sure(line, goal, plan);
-    sentences.push_back(line.done());
-    const auto fewest = fewest_seeds(plan);
-    SentenceBuilder beside;
-    const std::string asked = percent(goal.assurance);
-    if (plan.assurance >= goal.assurance) {
-      beside.say(fmt::format("That is as sure as you asked to be ({})", asked));
-      if (fewest && *fewest < plan.seeds) beside.say(fmt::format("; {} would do", seeds_words(*fewest)));
-      sentences.push_back(beside.say(".").done());
-    } else {
-      beside.say(fmt::format("That is less than the {} you asked for", asked));
-      if (fewest) {
-        beside.say(is_sown(goal, plan) ? ": that would have taken " : ": for that, sow ").stress(seeds_words(*fewest));
-      } else if (!plan.sow_dates.empty() && !plan.sweep.empty()) {
-        beside.say(", and no number of seeds sown then would reach it");
-      }
-      sentences.push_back(beside.say(".").done());
-    }
-  } else if (plan.met) {
-    SentenceBuilder line;
-    line.say(is_sown(goal, plan) ? "Enough are " : "Sow ");
-    say_sowing(line, goal, plan);
-    sentences.push_back(line.say(".").done());
-    SentenceBuilder sure;
-    sure.say("You are then ");
-    say_sure(sure, goal, plan);
-    sentences.push_back(sure.done());
-    if (plan.seeds_low < plan.seeds_high) {
-      sentences.push_back({{fmt::format("Between {} and {}{}seeds the calculation cannot tell apart.", plan.seeds_low,
-                                        plan.seeds_high, kNoBreak),
-                            false}});
-    }
-    if (plan.half) {
-      SentenceBuilder half;
-      half.stress("Seed is not what is short")
-          .say(fmt::format(": half as many, {}, already make you {} sure.", seeds_words(plan.half->seeds),
-                           percent_beside(plan.half->assurance, goal.assurance)));
-      if (!plan.limits.empty()) half.say(" See below what limits this plan.");
-      sentences.push_back(half.done());
-    }
-  } else {
-    SentenceBuilder line;
-    line.stress("This goal cannot be met as it stands")
-        .say(fmt::format(": no number of seeds makes you {}{}sure of ", percent(goal.assurance), kNoBreak));
-    say_wanted(line, goal);
-    sentences.push_back(line.say(".").done());
-    if (!plan.sow_dates.empty()) {
-      SentenceBuilder best;
-      best.say("The plan below is the best that can be done: ").say(is_sown(goal, plan) ? "with " : "sow ");
-      say_sowing(best, goal, plan);
-      best.say("; that makes you ")
-          .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
-          .say(fmt::format(" ({}).", error_words(plan.assurance_error)));
-      sentences.push_back(best.done());
-    }
-  }
+  std::vector<Sentence> sentences = goal.seeds_in_hand ? answer_for_seeds_in_hand(goal, plan)
+                                    : plan.met         ? answer_met(goal, plan)
+                                                       : answer_unmet(goal, plan);
   if (!likely_sessions(plan).empty()) sentences.push_back(bench_sentence(plan));
   return sentences;
 }
