@@ -7,15 +7,18 @@ namespace strikebed {
 
 struct Known {  ///< exactly this share; nothing else acts on it
   double share;
+  bool operator==(const Known&) const = default;
 };
 struct Tested {  ///< `good` of `of` in a test; belief Beta(1 + good, 1 + of - good)
   double good;
   double of;
+  bool operator==(const Tested&) const = default;
 };
 struct Ranged {  ///< 5 and 95 % points of the long-run rate, and its median where given
   double low;
   double high;
   std::optional<double> about;
+  bool operator==(const Ranged&) const = default;
 };
 
 /// A rate and how it differs between batches.
@@ -24,6 +27,7 @@ struct Ranged {  ///< 5 and 95 % points of the long-run rate, and its median whe
 struct RateBelief {
   std::variant<Known, Tested, Ranged> belief;
   std::optional<double> batch_spread;
+  bool operator==(const RateBelief&) const = default;
 };
 
 /// Standard normal score of the 95 % point, where beliefs have their `high`.
@@ -35,6 +39,7 @@ struct Quantity {
   double value;  ///< median
   double low;    ///< 5 % point, > 0
   double high;   ///< 95 % point, >= value
+  bool operator==(const Quantity&) const = default;
 };
 
 }  // namespace strikebed

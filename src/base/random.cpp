@@ -13,6 +13,12 @@ std::uint64_t random_bits(std::uint64_t seed, std::uint64_t a, std::uint64_t b, 
   return random_bits_of(random_stream(seed, a, b), c);
 }
 
+std::uint64_t name_bits(std::string_view name) {
+  std::uint64_t bits = 0;
+  for (const char letter : name) bits = mixed_bits(bits ^ static_cast<unsigned char>(letter));
+  return bits;
+}
+
 double random_uniform(std::uint64_t seed, std::uint64_t a, std::uint64_t b, std::uint64_t c) {
   return (static_cast<double>(random_bits(seed, a, b, c) >> 11) + 0.5) * 0x1p-53;
 }

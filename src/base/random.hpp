@@ -1,6 +1,7 @@
 #pragma once
 // Random numbers that depend only on where they are used, never on the order in which threads ask.
 #include <cstdint>
+#include <string_view>
 
 namespace strikebed {
 
@@ -22,6 +23,9 @@ namespace strikebed {
 [[nodiscard]] constexpr std::uint64_t random_bits_of(std::uint64_t stream, std::uint64_t c) {
   return mixed_bits(stream ^ c);
 }
+
+/// 64 well-mixed bits from a name, the same on every machine; 0 for no name.
+[[nodiscard]] std::uint64_t name_bits(std::string_view name);
 
 /// A uniform number in the open interval (0, 1), 53 bits.
 [[nodiscard]] double random_uniform(std::uint64_t seed, std::uint64_t a, std::uint64_t b = 0, std::uint64_t c = 0);

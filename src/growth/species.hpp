@@ -21,6 +21,7 @@ struct Cardinal {
   double base_c;
   double optimum_c;
   double ceiling_c;
+  bool operator==(const Cardinal&) const = default;
 };
 
 /// The seven rates of the chain, DESIGN words.

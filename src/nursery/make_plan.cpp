@@ -10,6 +10,8 @@
 #include "climate/seasons.hpp"
 #include "nursery/goal/goal_file.hpp"
 #include "nursery/read_weather.hpp"
+#include "print/progress_words.hpp"
+#include "season/make_plan.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -134,7 +136,9 @@ Result<PlanAnswer> make_plan(const PlanRequest& request, const Library& library)
   season::PlanOptions options;
   options.seed = request.random_seed;
   options.workers = request.workers;
-  options.progress = request.progress;
+  options.progress = [&](season::PlanStep step) {
+    if (request.progress) request.progress(step.done, print::progress_words(step.part));
+  };
   season::Plan plan = season::make_plan(file->goal, weather->seasons, options);
   std::vector<std::string> remarks = std::move(file->warnings);
   remarks.insert(remarks.end(), weather->warnings.begin(), weather->warnings.end());

@@ -3,109 +3,151 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/random.hpp"
 #include "growth/stages.hpp"
 
 namespace strikebed::season {
 namespace {
+
+constexpr float kSmallestWindowRatio = 1.05F;  // a window that closes as it opens is no window
 
 /// Tries after which two thirds of a Beta belief's variance are gone on average: prior weight x 2, and within reason.
 int telling_tries(const evidence::Beta& beta) {
   return std::clamp(static_cast<int>(std::lround(2 * (beta.a + beta.b) / 5) * 5), 20, 400);
 }
 
-bool same_belief(const RateBelief& a, const RateBelief& b) {
-  if (a.belief.index() != b.belief.index() || a.batch_spread != b.batch_spread) return false;
-  if (const auto* known = std::get_if<Known>(&a.belief)) return known->share == std::get<Known>(b.belief).share;
-  if (const auto* tested = std::get_if<Tested>(&a.belief)) {
-    const auto& other = std::get<Tested>(b.belief);
-    return tested->good == other.good && tested->of == other.of;
-  }
-  const auto& x = std::get<Ranged>(a.belief);
-  const auto& y = std::get<Ranged>(b.belief);
-  return x.low == y.low && x.high == y.high && x.about == y.about;
+ChainRate rate(const RateBelief& belief, ChainQuantity quantity, std::uint64_t method = 0) {
+  return {evidence::RateCurve(belief),
+          belief.batch_spread.value_or(0),
+          {.quantity = quantity, .method = method},
+          {.quantity = quantity, .of_batch = true}};
 }
+
+/// A rate that may be the method's own; its batches always are.
+ChainRate rate_of_want(const Want& want, const RateBelief& belief, bool own, ChainQuantity quantity) {
+  const std::uint64_t method = name_bits(want.method.id);
+  ChainRate made = rate(belief, quantity, own ? method : 0);
+  made.batch.method = method;
+  return made;
+}
+
+ChainTiming timing(const ProfileValue& value, ChainQuantity quantity, double factor = 1) {
+  const Quantity& q = value.quantity;
+  const double log_sd = q.high > q.low ? (std::log(q.high) - std::log(q.low)) / (2 * kScore95) : 0;
+  return {std::log(q.value * factor), log_sd, {.quantity = quantity}};
+}
+
+/// Collects what is not known.
+struct Uncertain {
+  std::vector<UncertainQuantity>& all;
+
+  void add(const ChainRate& rate, const RateBelief& belief, std::optional<std::size_t> want = {}) {
+    if (rate.curve.known()) return;
+    const evidence::Beta beta = evidence::beta_of(belief).value();
+    all.push_back({rate.draw, want, beta.quantile(0.05), beta.quantile(0.5), beta.quantile(0.95), telling_tries(beta)});
+  }
+  void add(const ChainTiming& timing, const ProfileValue& value, double factor = 1) {
+    if (timing.log_sd == 0) return;
+    const auto& q = value.quantity;
+    all.push_back({timing.draw, {}, q.low * factor, q.value * factor, q.high * factor});
+  }
+};
 
 }  // namespace
 
-ChainRate Chain::rate(ChainQuantity quantity, const RateBelief& belief, bool once_a_season,
-                      std::optional<std::size_t> want) {
-  ChainRate made{evidence::RateCurve(belief), belief.batch_spread.value_or(0), kFixed, kFixed};
-  if (!made.curve.known()) {
-    made.dimension = dimensions++;
-    const evidence::Beta beta = evidence::beta_of(belief).value();
-    uncertain.push_back({quantity, want, telling_tries(beta), beta.quantile(0.05), beta.quantile(0.5),
-                         beta.quantile(0.95), made.dimension, false});
-  }
-  if (once_a_season && made.batch_spread > 0) made.batch_dimension = dimensions++;
-  return made;
-}
-
-ChainTiming Chain::timing(ChainQuantity quantity, const ProfileValue& value, double factor) {
-  const Quantity& q = value.quantity;
-  const double log_sd = q.high > q.low ? (std::log(q.high) - std::log(q.low)) / (2 * kScore95) : 0;
-  ChainTiming made{std::log(q.value * factor), log_sd, kFixed};
-  if (log_sd > 0) {
-    made.dimension = dimensions++;
-    uncertain.push_back({quantity, {}, 0, q.low * factor, q.value * factor, q.high * factor, made.dimension, true});
-  }
-  return made;
-}
-
 Chain::Chain(const Goal& goal)
-    : germination(rate(ChainQuantity::germination, goal.rates.germination, true)),
-      standing(rate(ChainQuantity::standing, goal.rates.standing, true)),
-      usable(rate(ChainQuantity::usable, goal.rates.usable, false)),
-      weaning(rate(ChainQuantity::weaning, goal.rates.weaning, false)),
-      winter(rate(ChainQuantity::winter, goal.rates.winter, true)),
-      germination_time(timing(ChainQuantity::germination_time, goal.species.germination_time,
-                              growth::chilling_factor(goal.chill_days, goal.species.chill_days.typical(),
-                                                      goal.species.unchilled_time_factor.typical()))),
-      germination_spread(timing(ChainQuantity::germination_spread, goal.species.germination_spread,
-                                growth::chilling_factor(goal.chill_days, goal.species.chill_days.typical(),
-                                                        goal.species.unchilled_spread_factor.typical()))),
-      cover_time(timing(ChainQuantity::cover_time, goal.species.cover_time)),
-      ripening_time(timing(ChainQuantity::ripening_time, goal.species.ripening_time)),
-      ripening_spread(timing(ChainQuantity::ripening_spread, goal.species.ripening_spread)),
-      window_ratio(
-          timing(ChainQuantity::window_end, goal.species.window_end_time, 1 / goal.species.ripening_time.typical())),
-      edge_odds(timing(ChainQuantity::edge_odds, goal.species.edge_odds)),
-      rooting_time(timing(ChainQuantity::rooting_time, goal.species.rooting_time)),
-      rooting_spread(timing(ChainQuantity::rooting_spread, goal.species.rooting_spread)),
-      weaning_days(timing(ChainQuantity::weaning_days, goal.species.weaning_days)) {
+    : germination(rate(goal.rates.germination, ChainQuantity::germination)),
+      standing(rate(goal.rates.standing, ChainQuantity::standing)),
+      usable(rate(goal.rates.usable, ChainQuantity::usable)),
+      weaning(rate(goal.rates.weaning, ChainQuantity::weaning)),
+      winter(rate(goal.rates.winter, ChainQuantity::winter)) {
+  const growth::Species& species = goal.species;
+  const auto unchilled = [&](const ProfileValue& factor) {
+    return growth::chilling_factor(goal.chill_days, species.chill_days.typical(), factor.typical());
+  };
+  const double slower = unchilled(species.unchilled_time_factor);
+  const double wider = unchilled(species.unchilled_spread_factor);
+  germination_time = timing(species.germination_time, ChainQuantity::germination_time, slower);
+  germination_spread = timing(species.germination_spread, ChainQuantity::germination_spread, wider);
+  cover_time = timing(species.cover_time, ChainQuantity::cover_time);
+  ripening_time = timing(species.ripening_time, ChainQuantity::ripening_time);
+  ripening_spread = timing(species.ripening_spread, ChainQuantity::ripening_spread);
+  // The end of the window is a plain ratio to its start for the engine, a thermal time for the grower.
+  window_ratio = timing(species.window_end_time, ChainQuantity::window_end, 1 / species.ripening_time.typical());
+  edge_odds = timing(species.edge_odds, ChainQuantity::edge_odds);
+  rooting_time = timing(species.rooting_time, ChainQuantity::rooting_time);
+  rooting_spread = timing(species.rooting_spread, ChainQuantity::rooting_spread);
+  weaning_days = timing(species.weaning_days, ChainQuantity::weaning_days);
+
   // What comes after the plants are counted is not asked about.
-  std::erase_if(uncertain, [&](const UncertainQuantity& one) {
-    const bool after_rooting = one.quantity == ChainQuantity::weaning || one.quantity == ChainQuantity::weaning_days;
-    return (after_rooting && goal.count_at == CountAt::rooted) ||
-           (one.quantity == ChainQuantity::winter && goal.count_at != CountAt::established);
-  });
-  // The ratio of the window's end to its start is a plain number to the engine, a thermal time to the grower.
-  for (UncertainQuantity& one : uncertain) {
-    if (one.quantity != ChainQuantity::window_end) continue;
-    const Quantity& q = goal.species.window_end_time.quantity;
-    one.low = q.low;
-    one.typical = q.value;
-    one.high = q.high;
-  }
-  const auto per_want = [&](std::vector<ChainRate>& made, ChainQuantity quantity, RateBelief Want::* belief) {
+  const bool weaned = goal.count_at != CountAt::rooted;
+  Uncertain not_known{uncertain};
+  not_known.add(germination, goal.rates.germination);
+  not_known.add(standing, goal.rates.standing);
+  not_known.add(usable, goal.rates.usable);
+  if (weaned) not_known.add(weaning, goal.rates.weaning);
+  if (goal.count_at == CountAt::established) not_known.add(winter, goal.rates.winter);
+  not_known.add(germination_time, species.germination_time, slower);
+  not_known.add(germination_spread, species.germination_spread, wider);
+  not_known.add(cover_time, species.cover_time);
+  not_known.add(ripening_time, species.ripening_time);
+  not_known.add(ripening_spread, species.ripening_spread);
+  not_known.add(window_ratio, species.window_end_time);
+  not_known.add(edge_odds, species.edge_odds);
+  not_known.add(rooting_time, species.rooting_time);
+  not_known.add(rooting_spread, species.rooting_spread);
+  if (weaned) not_known.add(weaning_days, species.weaning_days);
+
+  const auto per_want = [&](std::vector<ChainRate>& made, RateBelief Want::* belief, bool Want::* own,
+                            ChainQuantity quantity) {
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
-      std::size_t first = 0;  // the first want with this belief
-      while (!same_belief(goal.wants[first].*belief, goal.wants[w].*belief)) ++first;
-      const auto alike = std::ranges::count_if(
-          goal.wants, [&](const Want& other) { return same_belief(goal.wants[w].*belief, other.*belief); });
-      const bool its_own = alike == 1 && goal.wants.size() > 1;
-      const bool once = quantity == ChainQuantity::grade;
-      if (first == w) {
-        made.push_back(
-            rate(quantity, goal.wants[w].*belief, once, its_own ? std::optional<std::size_t>(w) : std::nullopt));
-      } else {
-        ChainRate shared = made[first];
-        if (once && shared.batch_spread > 0) shared.batch_dimension = dimensions++;
-        made.push_back(shared);
-      }
+      const Want& want = goal.wants[w];
+      made.push_back(rate_of_want(want, want.*belief, want.*own, quantity));
+      const auto same_draw = [&](const UncertainQuantity& one) { return one.draw == made.back().draw; };
+      if (std::ranges::any_of(uncertain, same_draw)) continue;
+      const bool shared = !(want.*own) && std::ranges::count(goal.wants, false, own) > 1;
+      const bool apart = goal.wants.size() > 1 && !shared;
+      not_known.add(made.back(), want.*belief, apart ? std::optional(w) : std::nullopt);
     }
   };
-  per_want(take, ChainQuantity::take, &Want::take);
-  per_want(grade, ChainQuantity::grade, &Want::grade);
+  per_want(take, &Want::take, &Want::own_take, ChainQuantity::take);
+  per_want(grade, &Want::grade, &Want::own_grade, ChainQuantity::grade);
+}
+
+std::vector<Timing> timings_of(const Chain& chain, const Futures& futures) {
+  const auto log_draws = [&](const ChainTiming& timing) {
+    std::vector<float> logs(static_cast<std::size_t>(futures.count()), static_cast<float>(timing.log_median));
+    if (timing.log_sd == 0) return logs;
+    const Scores scores = futures.scores(timing.draw);
+    for (std::size_t f = 0; f < logs.size(); ++f) {
+      logs[f] = static_cast<float>(timing.log_median + timing.log_sd * static_cast<double>((*scores)[f]));
+    }
+    return logs;
+  };
+  const std::vector<float> germination_time = log_draws(chain.germination_time);
+  const std::vector<float> germination_spread = log_draws(chain.germination_spread);
+  const std::vector<float> cover_time = log_draws(chain.cover_time);
+  const std::vector<float> ripening_time = log_draws(chain.ripening_time);
+  const std::vector<float> ripening_spread = log_draws(chain.ripening_spread);
+  const std::vector<float> window_ratio = log_draws(chain.window_ratio);
+  const std::vector<float> edge_odds = log_draws(chain.edge_odds);
+  const std::vector<float> rooting_time = log_draws(chain.rooting_time);
+  const std::vector<float> rooting_spread = log_draws(chain.rooting_spread);
+  const std::vector<float> weaning_days = log_draws(chain.weaning_days);
+  std::vector<Timing> timings(static_cast<std::size_t>(futures.count()));
+  for (std::size_t f = 0; f < timings.size(); ++f) {
+    timings[f] = {.germination_log_median = germination_time[f],
+                  .germination_spread = std::exp(germination_spread[f]),
+                  .cover_time = std::exp(cover_time[f]),
+                  .ripening_log_median = ripening_time[f],
+                  .ripening_spread = std::exp(ripening_spread[f]),
+                  .window_ratio = std::max(std::exp(window_ratio[f]), kSmallestWindowRatio),
+                  .edge_log_odds = std::min(edge_odds[f], 0.0F),
+                  .rooting_log_median = rooting_time[f],
+                  .rooting_spread = std::exp(rooting_spread[f]),
+                  .weaning_days = std::exp(weaning_days[f])};
+  }
+  return timings;
 }
 
 }  // namespace strikebed::season

@@ -1,50 +1,58 @@
 #pragma once
-// The chain of a goal as uncertain quantities: which dimension of a future moves which rate or timing.
+// The chain of a goal as uncertain quantities: the rates and timings of its rungs, and the names their draws go by.
 #include <optional>
 #include <vector>
 
 #include "evidence/rate_curve.hpp"
-#include "season/chain_quantity.hpp"
+#include "season/futures.hpp"
 #include "season/goal.hpp"
 
 namespace strikebed::season {
-
-inline constexpr int kFixed = -1;  ///< the dimension of a quantity that is known exactly
 
 /// A rate of the chain.
 struct ChainRate {
   evidence::RateCurve curve;
   double batch_spread;
-  int dimension;        ///< of the long-run rate
-  int batch_dimension;  ///< of a batch effect that comes once a season; kFixed: one for each sowing or session
+  DrawName draw;   ///< of the long-run rate
+  DrawName batch;  ///< of a batch's effect; where batches have a day, it is still to be set
 
   [[nodiscard]] bool known() const { return curve.known() && batch_spread == 0; }  ///< and nothing acts on it
+  /// The rate of a batch, from the scores of the long-run rate and of the batch's effect.
+  [[nodiscard]] double of_batch(double score, double batch_score) const {
+    return curve.rate(score, batch_spread == 0 ? 0 : batch_spread * batch_score);
+  }
 };
 
 /// A positive, log-normally believed quantity of the timing.
 struct ChainTiming {
   double log_median;
-  double log_sd;
-  int dimension;
+  double log_sd;  ///< 0: known exactly
+  DrawName draw;
 };
 
 /// One thing the grower does not know, for "what not knowing costs".
 struct UncertainQuantity {
-  ChainQuantity quantity;
-  std::optional<std::size_t> want;  ///< whose it is, where wants differ and no other has the same
-  int tries;                        ///< of a small test that would tell most of a rate; 0 for the timing
-  double low, typical, high;        ///< 5, 50, 95 % of the belief, a timing in its profile's unit
-  int dimension;
-  bool moves_timing;  ///< thermal shares change with it, not only rates
+  DrawName draw;
+  std::optional<std::size_t> want;  ///< whose it is alone, where there are several
+  double low, typical, high;        ///< 5, 50 and 95 % points of the belief
+  int tries = 0;                    ///< of a small test that would tell most of a rate; 0: a timing
+  [[nodiscard]] bool moves_timing() const { return tries == 0; }  ///< thermal shares change with it, not only rates
 };
 
-/// Rates and timings of a goal. Wants that believe the same take (or grade) share one long-run draw: it is the same
+/// The timing of one future.
+struct Timing {
+  float germination_log_median, germination_spread, cover_time;
+  float ripening_log_median, ripening_spread, window_ratio, edge_log_odds;
+  float rooting_log_median, rooting_spread;
+  float weaning_days;
+};
+
+/// Rates and timings of a goal. Wants without a take (or grade) of their own share one long-run draw: it is the same
 /// grower and the same bench. Batch effects stay apart by session and method.
 struct Chain {
   explicit Chain(const Goal& goal);
 
   std::vector<UncertainQuantity> uncertain;
-  int dimensions = 0;
 
   ChainRate germination, standing, usable, weaning, winter;
   std::vector<ChainRate> take;   ///< per want
@@ -52,11 +60,9 @@ struct Chain {
   ChainTiming germination_time, germination_spread, cover_time;
   ChainTiming ripening_time, ripening_spread, window_ratio, edge_odds;
   ChainTiming rooting_time, rooting_spread, weaning_days;
-
- private:
-  ChainRate rate(ChainQuantity quantity, const RateBelief& belief, bool once_a_season,
-                 std::optional<std::size_t> want = {});
-  ChainTiming timing(ChainQuantity quantity, const ProfileValue& value, double factor = 1);
 };
+
+/// The timing of every future.
+[[nodiscard]] std::vector<Timing> timings_of(const Chain& chain, const Futures& futures);
 
 }  // namespace strikebed::season

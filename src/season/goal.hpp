@@ -26,6 +26,10 @@ struct Want {
   std::optional<mix::SolutionRequest> dip;  ///< one filling of the vessel from the grower's stock, where it is named
   RateBelief take;                          ///< batch_spread always filled, here and in ChainRates
   RateBelief grade;
+  /// Whether it was said of this want or its method alone. If not, it is one rate, shared with all such wants: the same
+  /// grower at the same bench.
+  bool own_take = false;
+  bool own_grade = false;
 };
 
 /// The rates that all wants share.
@@ -35,6 +39,7 @@ struct ChainRates {
   RateBelief usable;
   RateBelief weaning;
   RateBelief winter;
+  bool operator==(const ChainRates&) const = default;
 };
 
 inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
@@ -48,6 +53,12 @@ struct Sessions {
   std::vector<Date> not_on;
   std::optional<int> cuttings_at_most;  ///< struck in one session, >= 1; hours are already turned into cuttings
   int sowings_at_most = 1;              ///< 1...kMostSowings
+};
+
+/// Seeds that are in the bed already.
+struct Sown {
+  Date on;
+  int seeds = 0;  ///< >= 1
 };
 
 struct Prices {  ///< any currency; nothing: not given
@@ -73,6 +84,7 @@ struct Goal {
   int chill_days = 0;        ///< before sowing
   std::optional<Date> sow_not_before;
   std::optional<Date> sow_on;  ///< the grower has fixed the sowing date, or has sown already
+  std::vector<Sown> sown;      ///< each on a day of its own; what is planned comes on top
   double controls = 0;         ///< share of struck cuttings used up as controls
   double lifted = 0;           ///< share of struck cuttings lifted to look
   Date winter_starts;          ///< first after `today` relevant to `by`; only for CountAt::established

@@ -35,13 +35,12 @@ std::vector<int> days_to_try(std::optional<int> own_day, SowingRange range) {
 }
 
 /// The first of the days that can do it, or the most that any of them can.
-Asked ask(const Model& model, const Goal& goal, const ThermalSums& sums, const std::vector<int>& days,
-          const Workers& workers, int limit) {
-  const SessionDays sessions = session_days(goal, sums);
+Asked ask(const Model& model, const Goal& goal, const std::shared_ptr<const ThermalSums>& sums,
+          const std::vector<int>& days, const Workers& workers, int limit) {
+  const SessionDays sessions = session_days(goal, *sums);
   Asked asked;
   if (sessions.count() == 0 || days.empty()) return asked;
-  const Model changed(goal, model.chain(), sums, sessions, first_replicates(model.futures(), kFewReplicates),
-                      Workers{});
+  const Model changed({goal, model.setting().chain, sums, sessions}, model.futures().first(kFewReplicates), Workers{});
   std::vector<SeedAnswer> answers(days.size());
   const auto answer_for = [&](std::size_t i) {
     const std::vector<Sowing> sowing{changed.sowing(days[i])};
@@ -60,21 +59,21 @@ Asked ask(const Model& model, const Goal& goal, const ThermalSums& sums, const s
 }
 
 /// The goal changed in one respect, and the limit that lifts.
-struct Change {
+struct Lifting {
   Limit limit;
   Goal goal;
   bool other_warmth = false;  ///< it changes how warm it is somewhere
 };
 
-std::vector<Change> changes_of(const Goal& goal, int sessions) {
-  std::vector<Change> changes;
+std::vector<Lifting> changes_of(const Goal& goal, int sessions) {
+  std::vector<Lifting> changes;
   if (goal.sessions.cuttings_at_most) {
-    Change room{{.kind = LimitKind::room, .sessions = sessions}, goal};
+    Lifting room{{.kind = LimitKind::room, .sessions = sessions}, goal};
     room.goal.sessions.cuttings_at_most.reset();
     changes.push_back(std::move(room));
   }
   if (goal.sessions.dates || !goal.sessions.not_on.empty() || std::ranges::count(goal.sessions.weekdays, false) > 0) {
-    Change days{{.kind = LimitKind::bench_days}, goal};
+    Lifting days{{.kind = LimitKind::bench_days}, goal};
     days.goal.sessions.weekdays.fill(true);
     days.goal.sessions.dates.reset();
     days.goal.sessions.not_on.clear();
@@ -83,7 +82,7 @@ std::vector<Change> changes_of(const Goal& goal, int sessions) {
   const auto warm = [&](LimitKind kind, shelter::Position Goal::* position, double least_c) {
     const shelter::Position& now = goal.*position;
     if (now.fixed_c || now.at_least_c.value_or(-99) >= least_c) return;
-    Change warmth{{.kind = kind, .heated_c = least_c}, goal, true};
+    Lifting warmth{{.kind = kind, .heated_c = least_c}, goal, true};
     (warmth.goal.*position).at_least_c = least_c;
     changes.push_back(std::move(warmth));
   };
@@ -95,7 +94,8 @@ std::vector<Change> changes_of(const Goal& goal, int sessions) {
 /// Those of the weather seasons that the first replicates of the futures use.
 climate::WeatherSeasons in_use(const climate::WeatherSeasons& weather, const Futures& futures) {
   climate::WeatherSeasons fewer = weather;
-  fewer.count = 1 + *std::ranges::max_element(futures.weather);
+  fewer.count = 1;
+  for (int f = 0; f < futures.count(); ++f) fewer.count = std::max(fewer.count, futures.weather(f) + 1);
   const std::size_t size = static_cast<std::size_t>(fewer.count) * static_cast<std::size_t>(fewer.days);
   fewer.tmin_c.resize(size);
   fewer.tmax_c.resize(size);
@@ -110,14 +110,14 @@ struct Question {
   double chance_now;
   const Workers& workers;
 
-  [[nodiscard]] Asked answer(const Goal& changed, const ThermalSums& sums) const {
-    return ask(model, changed, sums, days_to_try(own_day, sowing_range(changed, sums)), workers,
+  [[nodiscard]] Asked answer(const Goal& changed, const std::shared_ptr<const ThermalSums>& sums) const {
+    return ask(model, changed, sums, days_to_try(own_day, sowing_range(changed, *sums)), workers,
                sensible_seeds(changed));
   }
-  [[nodiscard]] Asked answer(const Change& change) const {
-    if (!change.other_warmth) return answer(change.goal, model.sums());
-    const auto fewer = in_use(weather, first_replicates(model.futures(), kFewReplicates));
-    return answer(change.goal, thermal_sums(change.goal, fewer, workers));
+  [[nodiscard]] Asked answer(const Lifting& change) const {
+    if (!change.other_warmth) return answer(change.goal, model.setting().sums);
+    const auto fewer = in_use(weather, model.futures().first(kFewReplicates));
+    return answer(change.goal, std::make_shared<const ThermalSums>(thermal_sums(change.goal, fewer, workers)));
   }
   /// Nothing where it does not help.
   [[nodiscard]] std::optional<Lifted> lifted(const Asked& asked) const {
@@ -136,7 +136,7 @@ void ask_later_dates(const Question& question, Plan& plan) {
   const auto ask_later = [&](int steps) {
     Goal later = goal;
     later.by = by_after(steps);
-    return question.answer(later, question.model.sums());
+    return question.answer(later, question.model.setting().sums);
   };
   int too_soon = winter_first ? -1 : 0;
   int late = kLatestLater_days / kLaterStep;
@@ -176,7 +176,7 @@ int plants(const Goal& goal) {
 void ask_smaller_counts(const Model& model, int own_day, Nearest& nearest) {
   const Goal& goal = model.goal();
   const auto needed = [&](const Goal& smaller) {
-    return ask(model, smaller, model.sums(), {own_day}, Workers{}, sensible_seeds(smaller)).seeds;
+    return ask(model, smaller, model.setting().sums, {own_day}, Workers{}, sensible_seeds(smaller)).seeds;
   };
   double enough = 0;
   std::optional<int> seeds;  // for that much
@@ -229,7 +229,7 @@ void name_limits(const Model& model, const climate::WeatherSeasons& weather, std
   const Goal& goal = model.goal();
   const Question question{model, weather, own_day, chance_now, workers};
   if (!goal.is_before_winter_ends()) {
-    for (Change& change : changes_of(goal, model.sessions().count())) {
+    for (Lifting& change : changes_of(goal, model.sessions().count())) {
       change.limit.lifted = question.lifted(question.answer(change));
       if (change.limit.lifted) plan.limits.push_back(change.limit);
     }

@@ -2,24 +2,38 @@
 // The chain of one goal in many futures: how sure a number of seeds is.
 #include <array>
 #include <functional>
+#include <memory>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "base/workers.hpp"
 #include "season/offers.hpp"
+#include "season/setting.hpp"
 
 namespace strikebed::season {
 
 /// One sowing in every future: who is offered when, who is accepted, who would be counted.
-struct Sowing {
-  Offers offers;
+struct SowingInFutures {
+  std::shared_ptr<const Offers> offers;
+  std::vector<float> emerging, standing;     ///< [future]: the rates of this sowing, batch effects included
   std::vector<float> accepted;               ///< [future, session]: share of seeds accepted at their first session
   std::vector<std::vector<float>> success;   ///< [want][future, session]: chance that one struck then is counted
   std::vector<std::vector<double>> counted;  ///< [want][future]: share of seeds counted if there is always room
 };
 
-/// Seeds in one or several sowings, the first ones getting the odd seeds.
-[[nodiscard]] std::vector<int> split_evenly(int seeds, int sowings);
+/// A sowing among those of a season.
+struct Sowing {
+  std::shared_ptr<const SowingInFutures> in_futures;
+  std::optional<int> sown = {};  ///< so many seeds are in the bed already, whatever else is asked
+  double part = 1;               ///< of the seeds asked about, relative to the other sowings
+  [[nodiscard]] const SowingInFutures* operator->() const { return in_futures.get(); }
+  [[nodiscard]] int day() const { return in_futures->offers->sow_day; }  ///< index into the thermal sums
+};
+
+/// `seeds` seeds over the sowings that are still to be made, by their parts: the highest averages of D'Hondt, so that
+/// one seed more is one more in one sowing and none fewer in another. Seeds that are sown stand beside.
+[[nodiscard]] std::vector<int> split_seeds(int seeds, std::span<const Sowing> sowings);
 
 /// Mean of a chance over the futures, its standard error from the replicates, and the chance of each want alone.
 struct Assurance {
@@ -30,19 +44,22 @@ struct Assurance {
 
 enum class Precision { quick, exact };
 
-/// Everything about a goal and its futures that does not depend on sowing dates or seed numbers. Refers to goal, chain
-/// and sums, which must outlive it.
+class BenchWalk;
+
+/// Everything about a setting and its futures that does not depend on sowing dates or seed numbers.
 class Model {
  public:
-  Model(const Goal& goal, const Chain& chain, const ThermalSums& sums, SessionDays sessions, Futures futures,
-        const Workers& workers);
+  Model(Setting setting, Futures futures, Workers workers);
+  /// The same asked for another number of plants, sureness or room: rates and dates must be the same. Its sowings are
+  /// this model's.
+  [[nodiscard]] Model asked_for(Goal goal) const;
 
-  /// `index` 0, 1, ...: which of the season's sowings it is, with a batch effect of its own.
-  [[nodiscard]] Sowing sowing(int sow_day, int index = 0) const;
+  /// Seeds sown on a day (index into the thermal sums).
+  [[nodiscard]] Sowing sowing(int sow_day) const;
   /// The same from offers made with the same timing, for futures that differ only in rates.
-  [[nodiscard]] Sowing sowing(Offers offers, int index) const;
+  [[nodiscard]] Sowing sowing(std::shared_ptr<const Offers> offers) const;
 
-  /// How sure `seeds` seeds, spread evenly over the sowings, are to meet all wants.
+  /// How sure `seeds` seeds, spread over the sowings by their parts, are to meet all wants.
   ///   shares  of the accepted seedlings, per want; they sum to one
   [[nodiscard]] Assurance assurance(std::span<const Sowing> sowings, int seeds, std::span<const double> shares,
                                     Precision precision = Precision::quick) const;
@@ -58,54 +75,61 @@ class Model {
   void run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
                     const std::function<void(const Cut&)>& on_cut) const;
 
-  /// wants_met: stop looking once every want is met beyond doubt (mean and variance are then of what came before).
-  enum class Until { season_over, wants_met };
-
   /// Mean and variance of the counted plants of each want in one future, given what is struck, and the covariances.
   struct Counted {
     std::array<double, kMostWants> mean{}, variance{};
     std::array<std::array<double, kMostWants>, kMostWants> covariance{};  ///< [w][v] for v < w
   };
   [[nodiscard]] Counted counted(std::span<const Sowing> sowings, std::span<const int> seeds,
-                                std::span<const double> shares, int future, Until until = Until::season_over) const;
+                                std::span<const double> shares, int future) const;
 
-  [[nodiscard]] const Goal& goal() const { return goal_; }
-  [[nodiscard]] const Chain& chain() const { return chain_; }
-  [[nodiscard]] const ThermalSums& sums() const { return sums_; }
-  [[nodiscard]] const SessionDays& sessions() const { return sessions_; }
+  [[nodiscard]] const Setting& setting() const { return setting_; }
+  [[nodiscard]] const Goal& goal() const { return setting_.goal; }
+  [[nodiscard]] const Chain& chain() const { return *setting_.chain; }
+  [[nodiscard]] const ThermalSums& sums() const { return *setting_.sums; }
+  [[nodiscard]] const SessionDays& sessions() const { return setting_.sessions; }
   [[nodiscard]] const Futures& futures() const { return futures_; }
-  [[nodiscard]] int wants() const { return static_cast<int>(goal_.wants.size()); }
+  [[nodiscard]] const Timing& timing(int future) const { return tables_->timings[static_cast<std::size_t>(future)]; }
+  [[nodiscard]] int wants() const { return static_cast<int>(setting_.goal.wants.size()); }
+  [[nodiscard]] Date date(int day) const { return setting_.sums->first + Days{day}; }
+  [[nodiscard]] int day(Date date) const { return static_cast<int>((date - setting_.sums->first).count()); }
   /// The day by whose morning the cuttings of a session must have rooted in this future to count: in time for the goal,
   /// and while an unrooted cutting lives. The day of the session itself when it is too late.
   [[nodiscard]] int rooted_by(int future, int session) const;
-  [[nodiscard]] double emerging(int future, int sowing_index) const;  ///< germination with its batch effect
-  [[nodiscard]] double standing(int future, int sowing_index) const;
 
  private:
-  [[nodiscard]] int deadline(int future) const;  ///< in time for the goal
+  [[nodiscard]] int deadline(const Timing& timing) const;  ///< in time for the goal
   [[nodiscard]] std::size_t at(int future, int session) const {
-    return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions_.count()) +
+    return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions().count()) +
            static_cast<std::size_t>(session);
   }
-  [[nodiscard]] double batch_rate(const ChainRate& rate, int future, BatchKind kind, int unit) const;
-  template <class OnCut>
-  void walk_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future, OnCut&& on_cut) const;
+  void fill_rooting(int future, const Timing& timing, std::span<float> warmth, std::span<float> in_time) const;
+  void fill_success(SowingInFutures& sowing, int future, std::span<float> now) const;
   [[nodiscard]] double success(int want, int future, int session, double ripening_now, const Offers& offers,
                                std::size_t group) const;
-  [[nodiscard]] double still_open(const Offers& offers, int future, int group, int session) const;
-  void fill_future(int future);
+  /// wants_met: stop looking once every want is met beyond doubt; mean and variance are then of what came before.
+  enum class Until { season_over, wants_met };
+  [[nodiscard]] Counted counted_in_room(Until until, std::span<const Sowing> sowings, std::span<const double> shares,
+                                        int future, BenchWalk& walk) const;
+  [[nodiscard]] Counted counted_with_room_for_all(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                                  std::span<const double> shares, int future) const;
+  [[nodiscard]] bool room_for_all(std::span<const int> seeds) const;
+  [[nodiscard]] double all_met(const Counted& counts, Precision precision, std::span<double> by_want) const;
 
-  const Goal& goal_;
-  const Chain& chain_;
-  const ThermalSums& sums_;
-  SessionDays sessions_;
+  /// What becomes of a cutting, whatever the sowing.
+  struct Tables {
+    std::vector<Timing> timings;                 ///< [future]
+    std::vector<float> usable;                   ///< [future, session]
+    std::vector<std::vector<float>> take_logit;  ///< [want][future, session], in the middle of the window
+    std::vector<float> rooted_in_time;           ///< [future, session], times weaning where it counts
+    std::vector<std::vector<double>> after;      ///< [want][future]: winter, grade and what the method uses up
+  };
+  [[nodiscard]] Tables made_tables() const;
+
+  Setting setting_;
   Futures futures_;
   Workers workers_;
-  std::vector<float> usable_;                   ///< [future, session]
-  std::vector<std::vector<float>> take_logit_;  ///< [want][future, session], in the middle of the window
-  std::vector<float> rooted_in_time_;           ///< [future, session], times weaning where it counts
-  std::vector<std::vector<double>> after_;      ///< [want][future]: winter, grade and what the method uses up
-  std::vector<float> edge_log_odds_;            ///< [future]
+  std::shared_ptr<const Tables> tables_;
 };
 
 }  // namespace strikebed::season

@@ -205,38 +205,139 @@ void fill_emerged(const Timing& timing, const float* germination_sum, int sow_da
   }
 }
 
-}  // namespace
+/// The seedlings of a few days, as one: at their mean clock, their scatter about it added to that of the demand.
+struct Cohort {
+  float weight = 0;         ///< share of all that emerge
+  float emerged_clock = 0;  ///< mean, at the end of the day of emergence
+  float scatter = 0;        ///< variance of the clocks
+};
 
-SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
-  const std::vector<double> usual = sums.rooting.usual(sums.seasons);
-  const auto brings = [&](int from, int to) {
-    return usual[static_cast<std::size_t>(std::clamp(to, 0, sums.days))] - usual[static_cast<std::size_t>(from)];
-  };
-  const double median = goal.species.rooting_time.typical();
-  const double slow = median * std::exp(kScore95 * goal.species.rooting_spread.typical());
-  const double quickest = goal.species.rooting_time.quantity.low * std::exp(-3 * goal.species.rooting_spread.typical());
-  const int life = goal.species.unrooted_life();
-  const Date last = goal.count_at == CountAt::established ? goal.winter_starts : goal.by;
-  const int last_day = static_cast<int>((last - sums.first).count());
-  const int weaned_in = goal.count_at == CountAt::rooted ? 0 : static_cast<int>(goal.species.weaning_days.quantity.low);
-  SessionDays sessions;
-  for (int d = 1; d <= std::min(last_day, sums.days - 1); ++d) {
-    const Date date = sums.first + Days{d};
-    if (date <= goal.today || std::ranges::count(goal.sessions.not_on, date) > 0) continue;
-    if (goal.sessions.dates) {
-      if (std::ranges::count(*goal.sessions.dates, date) > 0) sessions.day.push_back(d);
-      continue;
+/// One future after another, in memory that is there.
+class FutureAtWork {
+ public:
+  FutureAtWork(const ThermalSums& sums, const SessionDays& sessions, const Looks& looks, int sow_day)
+      : sums_(sums),
+        sessions_(sessions),
+        looks_(looks),
+        sow_day_(sow_day),
+        n_(looks.day.size()),
+        groups_(room()),
+        by_session_(static_cast<std::size_t>(sessions.count())),
+        clock_at_(static_cast<std::size_t>(sessions.count())),
+        clock_(room() + 1),
+        gained_(room()),
+        ready_(room() + 1),
+        session_clock_(room()),
+        closing_(room()),
+        missed_(room()) {}
+
+  /// Fills the future's rows of the offers, which are 0.
+  void fill(const Timing& timing, int season, std::size_t first, Offers& offers) {
+    fill_emerged(timing, sums_.germination.season(season), sow_day_, looks_.day.back() - 1, emerged_);
+    if (emerged_.empty()) return;
+    const float* const ripening = sums_.ripening.season(season);
+    read_clocks(ripening);
+    groups_.clear();
+    const float whole = emerged_.back() >= kWhole ? 1 / emerged_.back() : 1.0F;
+    const float median = std::exp(timing.ripening_log_median);
+    const Ripening demands{median, 1 / (timing.ripening_spread * timing.ripening_spread), timing.window_ratio,
+                           std::exp(timing.ripening_log_median - kReach * timing.ripening_spread),
+                           std::exp(timing.ripening_log_median + kReach * timing.ripening_spread)};
+    const float wide = kCohort * std::min(timing.ripening_spread, 0.25F * (timing.window_ratio - 1)) * median;
+    std::size_t from = 0;  // both only move on, as later cohorts ripen later
+    std::size_t to = 0;
+    for (std::size_t e = 0; e < emerged_.size();) {
+      Cohort cohort = next_cohort(ripening + sow_day_ + 1, wide, e);
+      if (!(cohort.weight > kFew)) continue;
+      cohort.weight *= whole;
+      // Only looks at which some but not all of this cohort are ready have anything to add.
+      while (from < n_ && clock_[from + 1] < cohort.emerged_clock + demands.least) ++from;
+      while (to < n_ && clock_[to] < cohort.emerged_clock + demands.most) ++to;
+      if (from < to) add(cohort, timing, demands, from, to);
     }
-    if (!goal.sessions.weekdays[static_cast<std::size_t>(weekday_of(date) - 1)]) continue;
-    if (brings(d, std::max(last_day - weaned_in, d)) < quickest) break;
-    if (brings(d, d + life) < slow) {
-      sessions.held_up_by_cold |= sessions.day.empty();
-      continue;
-    }
-    sessions.day.push_back(d);
+    const float total = join_looks(looks_, groups_, by_session_);
+    describe_groups(clock_at_.size(), timing.window_ratio, total < kWhole ? 1 : 1 / total, clock_at_.data(),
+                    by_session_.share.data(), by_session_.ripeness.data(), by_session_.ripeness2.data(),
+                    by_session_.left.data(), by_session_.left2.data(), &offers.offered[first], &offers.opened[first],
+                    &offers.opened_sd[first], &offers.closes[first], &offers.closes_sd[first]);
   }
-  return sessions;
-}
+
+ private:
+  [[nodiscard]] std::size_t room() const { return n_ + kLanes; }  ///< for a last run of looks that add nothing
+
+  void read_clocks(const float* ripening) {
+    for (std::size_t s = 0; s < clock_at_.size(); ++s) clock_at_[s] = ripening[sessions_.day[s]];
+    clock_[0] = ripening[sow_day_];
+    for (std::size_t i = 0; i < n_; ++i) {
+      clock_[i + 1] = ripening[looks_.day[i]];
+      session_clock_[i] = clock_at_[static_cast<std::size_t>(looks_.session[i])];
+    }
+    const auto n = static_cast<std::ptrdiff_t>(n_);
+    std::fill(clock_.begin() + n + 1, clock_.end(), clock_[n_]);
+    std::fill(session_clock_.begin() + n, session_clock_.end(), session_clock_[n_ - 1]);
+  }
+
+  /// Of the days from `e` on, whose clocks lie within `wide`; moves `e` behind them.
+  [[nodiscard]] Cohort next_cohort(const float* clock_of, float wide, std::size_t& e) const {
+    const float first = clock_of[e];
+    Cohort cohort;
+    float clocks = 0;
+    float squares = 0;
+    for (; e < emerged_.size() && clock_of[e] - first <= wide; ++e) {
+      const float of_day = emerged_[e] - (e > 0 ? emerged_[e - 1] : 0);
+      const float later = clock_of[e] - first;
+      cohort.weight += of_day;
+      clocks += of_day * later;
+      squares += of_day * later * later;
+    }
+    if (!(cohort.weight > kFew)) return cohort;
+    const float mean = clocks / cohort.weight;
+    cohort.emerged_clock = first + mean;
+    cohort.scatter = squares / cohort.weight - mean * mean;
+    return cohort;
+  }
+
+  /// What a cohort adds at the looks [from, to).
+  void add(const Cohort& cohort, const Timing& timing, const Ripening& demands, std::size_t from, std::size_t to) {
+    const float per_ratio = 1 / timing.window_ratio;
+    const float scatter = cohort.scatter / (demands.median * demands.median);
+    const auto spread_with = [&](float more) {
+      return std::sqrt(timing.ripening_spread * timing.ripening_spread + std::max(more, 0.0F));
+    };
+    const std::size_t run = (to - from + kLanes - 1) / kLanes * kLanes;
+    // Windows that opened after the session before and have closed by this one come only where sessions are rare.
+    const bool any_closed =
+        warmth_at_looks(run, cohort.emerged_clock, per_ratio, demands.least, clock_.data() + from,
+                        session_clock_.data() + from, gained_.data() + from, closing_.data() + from);
+    ready_[from] = 0;
+    lognormal_shares({gained_.data() + from, run}, timing.ripening_log_median, spread_with(scatter),
+                     {ready_.data() + from + 1, run});
+    if (gained_[to - 1] >= demands.most) ready_[to] = 1;
+    std::fill(ready_.begin() + static_cast<std::ptrdiff_t>(to) + 1,
+              ready_.begin() + static_cast<std::ptrdiff_t>(from + run) + 1, ready_[to]);
+    if (any_closed) {
+      lognormal_shares({closing_.data() + from, run}, timing.ripening_log_median,
+                       spread_with(scatter * per_ratio * per_ratio), {missed_.data() + from, run});
+    }
+    add_cohort(run, cohort.weight, cohort.emerged_clock, demands,
+               {clock_.data() + from, session_clock_.data() + from, ready_.data() + from,
+                any_closed ? missed_.data() + from : ready_.data() + from},
+               groups_.share.data() + from, groups_.ripeness.data() + from, groups_.ripeness2.data() + from,
+               groups_.left.data() + from, groups_.left2.data() + from);
+  }
+
+  const ThermalSums& sums_;
+  const SessionDays& sessions_;
+  const Looks& looks_;
+  int sow_day_;
+  std::size_t n_;
+  GroupSums groups_, by_session_;
+  std::vector<float> emerged_;
+  std::vector<float> clock_at_;  ///< of each session
+  std::vector<float> clock_, gained_, ready_, session_clock_, closing_, missed_;
+};
+
+}  // namespace
 
 std::vector<float> emerged_by_day(const Timing& timing, const float* germination_sum, int sow_day, int last_day) {
   std::vector<float> emerged;
@@ -244,7 +345,7 @@ std::vector<float> emerged_by_day(const Timing& timing, const float* germination
   return emerged;
 }
 
-Offers offers_of_sowing(const Chain& chain, const Futures& futures, const ThermalSums& sums,
+Offers offers_of_sowing(std::span<const Timing> timings, const Futures& futures, const ThermalSums& sums,
                         const SessionDays& sessions, int sow_day, const Workers& workers) {
   Offers offers;
   offers.sow_day = sow_day;
@@ -255,99 +356,10 @@ Offers offers_of_sowing(const Chain& chain, const Futures& futures, const Therma
   }
   const Looks looks = looks_of(sessions, sow_day);
   if (looks.day.empty()) return offers;
-  const std::size_t n = looks.day.size();
   in_blocks(workers, futures.count(), [&](int begin, int end) {
-    // Room for a last run of looks that add nothing.
-    const std::size_t room = n + kLanes;
-    GroupSums groups(room);
-    GroupSums by_session(static_cast<std::size_t>(offers.sessions));
-    std::vector<float> emerged;
-    std::vector<float> clock_at(static_cast<std::size_t>(offers.sessions));  // of each session
-    std::vector<float> clock(room + 1);
-    std::vector<float> gained(room);
-    std::vector<float> ready(room + 1);
-    std::vector<float> session_clock(room);
-    std::vector<float> closing(room);
-    std::vector<float> missed(room);
+    FutureAtWork at_work(sums, sessions, looks, sow_day);
     for (int f = begin; f < end; ++f) {
-      const Timing timing = timing_of(chain, futures, f);
-      const int season = futures.weather[static_cast<std::size_t>(f)];
-      const float* ripening = sums.ripening.season(season);
-      fill_emerged(timing, sums.germination.season(season), sow_day, looks.day.back() - 1, emerged);
-      if (emerged.empty()) continue;
-      for (std::size_t s = 0; s < clock_at.size(); ++s) clock_at[s] = ripening[sessions.day[s]];
-      clock[0] = ripening[sow_day];
-      for (std::size_t i = 0; i < n; ++i) {
-        clock[i + 1] = ripening[looks.day[i]];
-        session_clock[i] = clock_at[static_cast<std::size_t>(looks.session[i])];
-      }
-      std::fill(clock.begin() + static_cast<std::ptrdiff_t>(n) + 1, clock.end(), clock[n]);
-      std::fill(session_clock.begin() + static_cast<std::ptrdiff_t>(n), session_clock.end(), session_clock[n - 1]);
-      const float all_ready = std::exp(timing.ripening_log_median + kReach * timing.ripening_spread);
-      const float none_ready = std::exp(timing.ripening_log_median - kReach * timing.ripening_spread);
-      const float per_ratio = 1 / timing.window_ratio;
-      const Ripening demands{std::exp(timing.ripening_log_median),
-                             1 / (timing.ripening_spread * timing.ripening_spread), timing.window_ratio, none_ready,
-                             all_ready};
-      const float whole = emerged.back() >= kWhole ? 1 / emerged.back() : 1.0F;
-      groups.clear();
-      const float wide = kCohort * std::min(timing.ripening_spread, 0.25F * (timing.window_ratio - 1)) * demands.median;
-      const float per_median2 = 1 / (demands.median * demands.median);
-      const float* const clock_of = ripening + sow_day + 1;  // at the end of the day of emergence
-      std::size_t from = 0;                                  // both only move on, as later cohorts ripen later
-      std::size_t to = 0;
-      for (std::size_t e = 0; e < emerged.size();) {
-        // Seedlings of a few days go as one: at their mean clock, their scatter about it added to that of the demand.
-        const float first = clock_of[e];
-        float weight = 0;
-        float clocks = 0;
-        float squares = 0;
-        for (; e < emerged.size() && clock_of[e] - first <= wide; ++e) {
-          const float of_day = emerged[e] - (e > 0 ? emerged[e - 1] : 0);
-          const float later = clock_of[e] - first;
-          weight += of_day;
-          clocks += of_day * later;
-          squares += of_day * later * later;
-        }
-        if (!(weight > kFew)) continue;
-        const float mean = clocks / weight;
-        const float emerged_clock = first + mean;
-        const float scatter = (squares / weight - mean * mean) * per_median2;
-        const auto spread_with = [&](float more) {
-          return std::sqrt(timing.ripening_spread * timing.ripening_spread + std::max(more, 0.0F));
-        };
-        weight *= whole;
-        // Only looks at which some but not all of this cohort are ready have anything to add.
-        while (from < n && clock[from + 1] < emerged_clock + none_ready) ++from;
-        while (to < n && clock[to] < emerged_clock + all_ready) ++to;
-        if (from >= to) continue;
-        const std::size_t run = (to - from + kLanes - 1) / kLanes * kLanes;
-        // Windows that opened after the session before and have closed by this one come only where sessions are rare.
-        const bool any_closed =
-            warmth_at_looks(run, emerged_clock, per_ratio, none_ready, clock.data() + from, session_clock.data() + from,
-                            gained.data() + from, closing.data() + from);
-        ready[from] = 0;
-        lognormal_shares({gained.data() + from, run}, timing.ripening_log_median, spread_with(scatter),
-                         {ready.data() + from + 1, run});
-        if (gained[to - 1] >= all_ready) ready[to] = 1;
-        std::fill(ready.begin() + static_cast<std::ptrdiff_t>(to) + 1,
-                  ready.begin() + static_cast<std::ptrdiff_t>(from + run) + 1, ready[to]);
-        if (any_closed) {
-          lognormal_shares({closing.data() + from, run}, timing.ripening_log_median,
-                           spread_with(scatter * per_ratio * per_ratio), {missed.data() + from, run});
-        }
-        add_cohort(run, weight, emerged_clock, demands,
-                   {clock.data() + from, session_clock.data() + from, ready.data() + from,
-                    any_closed ? missed.data() + from : ready.data() + from},
-                   groups.share.data() + from, groups.ripeness.data() + from, groups.ripeness2.data() + from,
-                   groups.left.data() + from, groups.left2.data() + from);
-      }
-      const float total = join_looks(looks, groups, by_session);
-      const std::size_t first = offers.at(f, 0);
-      describe_groups(static_cast<std::size_t>(offers.sessions), timing.window_ratio, total < kWhole ? 1 : 1 / total,
-                      clock_at.data(), by_session.share.data(), by_session.ripeness.data(), by_session.ripeness2.data(),
-                      by_session.left.data(), by_session.left2.data(), &offers.offered[first], &offers.opened[first],
-                      &offers.opened_sd[first], &offers.closes[first], &offers.closes_sd[first]);
+      at_work.fill(timings[static_cast<std::size_t>(f)], futures.weather(f), offers.at(f, 0), offers);
     }
   });
   return offers;

@@ -1,25 +1,13 @@
 #pragma once
 // When seedlings of one sowing come into their window, session by session, in every future.
+#include <span>
 #include <vector>
 
 #include "base/workers.hpp"
-#include "season/futures.hpp"
-#include "season/thermal_sums.hpp"
+#include "season/chain.hpp"
+#include "season/session_days.hpp"
 
 namespace strikebed::season {
-
-/// The session days of a season and the finer days between them at which readiness is looked up.
-struct SessionDays {
-  std::vector<int> day;          ///< of each session, as an index into the thermal sums; ascending
-  bool held_up_by_cold = false;  ///< days before the first of them are left out because the medium is too cold
-  [[nodiscard]] int count() const { return static_cast<int>(day.size()); }
-};
-
-/// The days on which a session can be held and would be of use: allowed by the goal; late enough that the medium will,
-/// in the usual season, be warm enough to root a slow cutting within the time an unrooted one lives; early enough that
-/// a quick one can root, and be weaned where that counts, before the goal's date. Dates that the goal lists one by one
-/// are only held to the last.
-[[nodiscard]] SessionDays session_days(const Goal& goal, const ThermalSums& sums);
 
 /// Per future and session, [future * sessions + session], a standing seedling's share and state:
 struct Offers {
@@ -42,7 +30,7 @@ struct Offers {
 /// sees what was ready at the end of the day before.
 ///   sow_day  0 <= sow_day < sums.days; seeds are in the warmth from that morning
 /// Cost: about (days of emergence x sessions in reach) shares a future; see docs/benchmarks.md.
-[[nodiscard]] Offers offers_of_sowing(const Chain& chain, const Futures& futures, const ThermalSums& sums,
+[[nodiscard]] Offers offers_of_sowing(std::span<const Timing> timings, const Futures& futures, const ThermalSums& sums,
                                       const SessionDays& sessions, int sow_day, const Workers& workers);
 
 /// Shares of a sowing that have emerged by the end of each day from sow_day on, for one future; ends when all have.

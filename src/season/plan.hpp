@@ -195,7 +195,17 @@ struct Band {
   bool operator==(const Band&) const = default;
 };
 
+/// How far a plan has come. Each stage holds what the stages before hold, and better.
+enum class PlanStage {
+  none,
+  quick,   ///< seeds and assurance in few futures, on the sowing days of before
+  number,  ///< the exact number of seeds there
+  dates,   ///< on the best sowing days, with all others beside
+  whole    ///< sessions, dates, needs, limits and what not knowing costs
+};
+
 struct Plan {
+  PlanStage stage = PlanStage::none;
   bool met = false;
   int seeds = 0;
   int seeds_low = 0, seeds_high = 0;  ///< what the Monte Carlo error of the assurance means in seeds
@@ -225,28 +235,5 @@ struct Plan {
   int futures = 0;
   bool operator==(const Plan&) const = default;
 };
-
-/// Futures of a plan: 12 replicates of 512. Weather that is generated should have a season for each: then no two
-/// replicates share one, and their scatter holds what the weather adds to the error.
-inline constexpr int kReplicates = 12;
-inline constexpr int kLog2Points = 9;
-inline constexpr int kFutures = kReplicates << kLog2Points;
-
-struct PlanOptions {
-  std::uint64_t seed = 1;
-  Workers workers;  ///< lent threads; the answer does not depend on how many
-  std::function<void(double done, const char* what)> progress;  ///< called from the caller's thread, done 0...1
-};
-
-/// The stretch of weather a goal needs: from today to its last date, with a margin for "what if it were later".
-struct WeatherSpan {
-  Date first;
-  int days;
-};
-[[nodiscard]] WeatherSpan weather_span(const Goal& goal);
-
-/// Plans the season on weather of that span. The goal is never "wrong" here (nursery has checked it); a goal that
-/// cannot be met is an answer with met == false.
-[[nodiscard]] Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const PlanOptions& options);
 
 }  // namespace strikebed::season

@@ -31,29 +31,55 @@ struct WantCurve {
   }
 };
 
-WantCurve want_curve(const Model& model, std::span<const Sowing> sowings, int want) {
+/// One future as a want sees it that has all seedlings to itself, and always room.
+struct AloneInFuture {
+  double weight;
+  double counted_a_seed;  ///< of the seeds asked about
+  double counted_anyway;  ///< from seeds that are in the bed already
+};
+
+std::vector<AloneInFuture> futures_of_want(const Model& model, std::span<const Sowing> sowings, std::size_t want) {
+  constexpr int kEnough = 1024;
+  const int stride = std::max(model.futures().count() / kEnough, 1);
+  double parts = 0;
+  for (const Sowing& sowing : sowings) parts += sowing.sown ? 0 : sowing.part;
+  std::vector<AloneInFuture> futures;
+  for (int f = 0; f < model.futures().count(); f += stride) {
+    AloneInFuture future{model.futures().weight(f), 0, 0};
+    for (const Sowing& sowing : sowings) {
+      const double counted = sowing->counted[want][static_cast<std::size_t>(f)];
+      if (sowing.sown) {
+        future.counted_anyway += *sowing.sown * counted;
+      } else {
+        future.counted_a_seed += counted * sowing.part / parts;
+      }
+    }
+    futures.push_back(future);
+  }
+  return futures;
+}
+
+WantCurve want_curve(const Model& model, std::span<const Sowing> sowings, std::size_t want) {
   constexpr int kSteps = 40;
   constexpr double kLogReach = 9.2;  // up to 10,000 seeds a plant
-  const int count = model.futures().count();
-  const int stride = std::max(count / 1024, 1);
-  const int wanted = model.goal().wants[static_cast<std::size_t>(want)].count;
+  constexpr double kSureEnough = 3.5;
+  const std::vector<AloneInFuture> futures = futures_of_want(model, sowings, want);
+  const int wanted = model.goal().wants[want].count;
   WantCurve curve;
   for (int step = 0; step <= kSteps; ++step) {
     const double log_seeds = std::log(wanted) + kLogReach * step / kSteps;
     const double seeds = std::exp(log_seeds);
     double sum = 0;
-    int used = 0;
-    for (int f = 0; f < count; f += stride, ++used) {
-      double share = 0;
-      for (const Sowing& sowing : sowings) {
-        share += sowing.counted[static_cast<std::size_t>(want)][static_cast<std::size_t>(f)] /
-                 static_cast<double>(sowings.size());
-      }
-      sum += evidence::quick_chance_at_least(wanted, seeds * share, seeds * share * (1 - share / model.wants()));
+    double weights = 0;
+    for (const AloneInFuture& future : futures) {
+      const double mean = seeds * future.counted_a_seed + future.counted_anyway;
+      const double variance = mean * (1 - future.counted_a_seed / model.wants());
+      sum += future.weight * evidence::quick_chance_at_least(wanted, mean, variance);
+      weights += future.weight;
     }
     curve.log_seeds.push_back(log_seeds);
-    curve.score.push_back(score_of(sum / used));
-    if (curve.score.back() > 3.5) break;
+    curve.score.push_back(score_of(sum / weights));
+    if (curve.score.back() > kSureEnough) break;
   }
   return curve;
 }
@@ -133,7 +159,7 @@ FairShares fair_shares(const Model& model, std::span<const Sowing> sowings, doub
   FairShares fair;
   std::vector<WantCurve> curves;
   double score = score_of(level);
-  for (int w = 0; w < model.wants(); ++w) {
+  for (std::size_t w = 0; w < n; ++w) {
     curves.push_back(want_curve(model, sowings, w));
     score = std::min(score, curves.back().score.back() - 0.05);
   }

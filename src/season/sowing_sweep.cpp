@@ -14,12 +14,6 @@ constexpr int kStillPossible = 3;  // times the fewest seeds: more than that nob
 constexpr int kIdleDays = 4;       // sown so many days later, seed that lies cold comes up one day later at most
 constexpr double kAsGood = 1.02;   // within 2 % of the fewest seeds is as good
 
-SowingPoint ask(const Model& model, int day) {
-  const std::vector<Sowing> sowing{model.sowing(day)};
-  const SeedAnswer answer = seeds_for(model, sowing, model.goal().assurance, kMostSeeds, Precision::quick);
-  return {model.sums().first + Days{day}, answer.seeds, answer.best_chance};
-}
-
 bool too_dark(const Goal& goal, Date date) {
   return !goal.seedbed_lit &&
          climate::day_length_h(goal.site.latitude_deg, day_of_year(date)) < goal.species.shortest_day_h.typical();
@@ -45,6 +39,116 @@ class UsualEmergence {
   std::vector<double> clock_;
   double needed_;
 };
+
+/// The days asked about so far, and what each needs.
+class Looked {
+ public:
+  Looked(Outlook& outlook, SowingRange range) : outlook_(outlook), range_(range), sown_(outlook.sowings({})) {}
+
+  [[nodiscard]] const std::vector<SowingPoint>& points() const { return points_; }
+  [[nodiscard]] int day_of(const SowingPoint& point) const { return outlook_.model().day(point.sow); }
+
+  /// Asks about several days at once, one for each pair of hands.
+  void add(std::span<const int> days, const Workers& workers) {
+    std::vector<Sowing> sowings(days.size());
+    std::vector<SowingPoint> points(days.size());
+    workers.run(static_cast<int>(days.size()), [&](int job) {
+      const auto i = static_cast<std::size_t>(job);
+      sowings[i] = outlook_.sowing(days[i]);
+      points[i] = ask(sowings[i]);
+    });
+    for (std::size_t i = 0; i < days.size(); ++i) {
+      outlook_.keep(sowings[i]);
+      put(points[i]);
+    }
+  }
+  SowingPoint at(int day) {
+    const Date date = outlook_.model().date(day);
+    const auto place = std::ranges::lower_bound(points_, date, {}, &SowingPoint::sow);
+    if (place != points_.end() && place->sow == date) return *place;
+    const Sowing sowing = outlook_.sowing(day);
+    outlook_.keep(sowing);
+    return put(ask(sowing));
+  }
+
+  struct Fewest {
+    int seeds = kMostSeeds + 1;
+    int day = 0;
+  };
+  [[nodiscard]] Fewest fewest() const {
+    Fewest found;
+    for (const SowingPoint& point : points_) {
+      if (point.seeds && *point.seeds < found.seeds) found = {*point.seeds, day_of(point)};
+    }
+    return found;
+  }
+  /// The earliest day that `good` says is good, when the days after one are good up to `good_day`.
+  template <class Good>
+  int earliest(int good_day, const Good& good) {
+    int day = good_day;
+    int worse = range_.first - 1;
+    for (const SowingPoint& point : points_) {
+      if (good(point)) {
+        day = std::min(day, day_of(point));
+        break;
+      }
+      worse = day_of(point);
+    }
+    while (day - worse > 1) {
+      const int middle = worse + (day - worse) / 2;
+      (good(at(middle)) ? day : worse) = middle;
+    }
+    return day;
+  }
+  /// The latest day that is good.
+  template <class Good>
+  int latest(int good_day, const Good& good) {
+    int can = good_day;
+    int cannot = range_.last + 1;
+    for (const SowingPoint& point : points_) {
+      if (good(point)) can = std::max(can, day_of(point));
+    }
+    for (const SowingPoint& point : points_) {
+      if (day_of(point) > can) {
+        cannot = day_of(point);
+        break;
+      }
+    }
+    while (cannot - can > 1) {
+      const int middle = can + (cannot - can) / 2;
+      (good(at(middle)) ? can : cannot) = middle;
+    }
+    return can;
+  }
+
+ private:
+  [[nodiscard]] SowingPoint ask(const Sowing& sowing) const {
+    const Model& model = outlook_.model();
+    std::vector<Sowing> sowings = sown_;
+    sowings.push_back(sowing);
+    const SeedAnswer answer = seeds_for(model, sowings, model.goal().assurance, kMostSeeds, Precision::quick);
+    return {model.date(sowing.day()), answer.seeds, answer.best_chance};
+  }
+  const SowingPoint& put(const SowingPoint& point) {
+    return *points_.insert(std::ranges::lower_bound(points_, point.sow, {}, &SowingPoint::sow), point);
+  }
+
+  Outlook& outlook_;
+  SowingRange range_;
+  std::vector<Sowing> sown_;  ///< already
+  std::vector<SowingPoint> points_;
+};
+
+/// No sooner than it helps: in a bed too cold to germinate the seed only feeds mice and moulds.
+template <class AsGood>
+int no_sooner_than_it_helps(const Model& model, int good, int last, const AsGood& as_good) {
+  const UsualEmergence usual(model);
+  int later = good;
+  while (later < last && usual.day(later + 1) - usual.day(good) <= (later + 1 - good) / kIdleDays) ++later;
+  const int step_back = std::max((later - good) / 8, 1);
+  while (later > good && !as_good(later)) later = std::max(later - step_back, good);
+  return later;
+}
 
 }  // namespace
 
@@ -73,119 +177,78 @@ bool held_up_by_short_days(const Goal& goal, const ThermalSums& sums, SowingRang
          too_dark(goal, sums.first + Days{range.first - 1});
 }
 
-SowingSweep sweep_sowings(const Model& model, int comb, const Workers& workers,
-                          const std::function<void(double)>& progress) {
-  SowingRange range = sowing_again_range(model.goal(), model.sums());
-  const SowingRange own = sowing_range(model.goal(), model.sums());
+Steps<double> sweep_sowings(Outlook& outlook, int comb, const Workers& workers, SowingSweep& sweep) {
+  constexpr double kCombShare = 0.8;  // of the work
+  const Goal& goal = outlook.model().goal();
+  const SowingRange own = sowing_range(goal, outlook.model().sums());
+  SowingRange range = sowing_again_range(goal, outlook.model().sums());
   if (range.first > range.last) range = own;
-  SowingSweep sweep;
   sweep.surest_day = range.first;
-  if (range.first > range.last) return sweep;
-  const int span = range.last - range.first;
-  const int step = std::max((span + comb - 1) / comb, 1);
-  std::vector<int> days;
-  for (int day = range.first; day <= range.last; day += step) days.push_back(day);
-  std::vector<SowingPoint> points(days.size());
+  if (range.first > range.last) co_return;
+  Looked looked(outlook, range);
+  const int step = std::max((range.last - range.first + comb - 1) / comb, 1);
   const int hands = std::max(workers.hands, 1);
-  for (std::size_t done = 0; done < days.size(); done += static_cast<std::size_t>(hands)) {
-    const auto jobs = static_cast<int>(std::min(static_cast<std::size_t>(hands), days.size() - done));
-    workers.run(jobs, [&](int job) {
-      const std::size_t i = done + static_cast<std::size_t>(job);
-      points[i] = ask(model, days[i]);
-    });
-    if (progress)
-      progress(static_cast<double>(done + static_cast<std::size_t>(jobs)) / static_cast<double>(days.size()));
+  for (int day = range.first; day <= range.last;) {
+    std::vector<int> days;
+    for (int hand = 0; hand < hands && day <= range.last; ++hand, day += step) days.push_back(day);
+    looked.add(days, workers);
+    co_yield kCombShare* std::min(day - range.first, range.last - range.first) / std::max(range.last - range.first, 1);
   }
-  const auto day_of = [&](const SowingPoint& point) {
-    return static_cast<int>((point.sow - model.sums().first).count());
-  };
-  const auto add = [&](int day) -> const SowingPoint& {
-    const Date date = model.sums().first + Days{day};
-    auto place = std::ranges::lower_bound(points, date, {}, &SowingPoint::sow);
-    if (place == points.end() || place->sow != date) place = points.insert(place, ask(model, day));
-    return *place;
-  };
-  int fewest = kMostSeeds + 1;
-  int fewest_day = 0;
-  for (const SowingPoint& point : points) {
-    if (point.seeds && *point.seeds < fewest) {
-      fewest = *point.seeds;
-      fewest_day = day_of(point);
-    }
-  }
-  if (fewest > kMostSeeds) {
-    const auto surest = std::ranges::max_element(points, {}, &SowingPoint::best_assurance);
-    sweep.surest_day = day_of(*surest);
-    if (model.goal().sow_on) add(own.first);
-    sweep.points = points;
-    return sweep;
+  Looked::Fewest fewest = looked.fewest();
+  if (goal.sow_on) looked.at(own.first);
+  if (fewest.seeds > kMostSeeds) {
+    sweep.surest_day = looked.day_of(*std::ranges::max_element(looked.points(), {}, &SowingPoint::best_assurance));
+    sweep.points = looked.points();
+    co_return;
   }
   // Around the fewest, a finer look; then the earliest day that is as good.
   for (int finer = step / 2; finer >= 1; finer /= 2) {
-    for (const int day : {fewest_day - finer, fewest_day + finer}) {
-      if (day < range.first || day > range.last) continue;
-      const SowingPoint point = add(day);
-      if (point.seeds && *point.seeds < fewest) {
-        fewest = *point.seeds;
-        fewest_day = day;
-      }
+    for (const int day : {fewest.day - finer, fewest.day + finer}) {
+      if (day >= range.first && day <= range.last) looked.at(day);
     }
+    fewest = looked.fewest();
+    co_yield kCombShare;
   }
-  const auto as_good = [&](const SowingPoint& point) {
-    return point.seeds && *point.seeds <= static_cast<int>(std::floor(fewest * kAsGood));
+  const auto within = [&](double times) {
+    return [&fewest, times](const SowingPoint& point) {
+      return point.seeds && *point.seeds <= static_cast<int>(std::floor(fewest.seeds * times));
+    };
   };
-  int good = fewest_day;
-  int worse = range.first - 1;
-  for (const SowingPoint& point : points) {
-    if (as_good(point)) {
-      good = std::min(good, day_of(point));
-      break;
-    }
-    worse = day_of(point);
-  }
-  while (good - worse > 1) {
-    const int middle = worse + (good - worse) / 2;
-    (as_good(add(middle)) ? good : worse) = middle;
-  }
-  // No sooner than it helps: in a bed too cold to germinate the seed only feeds mice and moulds.
-  const UsualEmergence usual(model);
-  int later = good;
-  while (later < range.last && usual.day(later + 1) - usual.day(good) <= (later + 1 - good) / kIdleDays) ++later;
-  for (int step_back = std::max((later - good) / 8, 1); later > good && !as_good(add(later));)
-    later = std::max(later - step_back, good);
-  sweep.best_day = later;
-  // The last day that still can.
-  const auto possible = [&](const SowingPoint& point) {
-    return point.seeds && *point.seeds <= kStillPossible * fewest;
-  };
-  int can = fewest_day;
-  int cannot = range.last + 1;
-  for (const SowingPoint& point : points) {
-    if (possible(point)) can = std::max(can, day_of(point));
-  }
-  for (const SowingPoint& point : points) {
-    if (day_of(point) > can) {
-      cannot = day_of(point);
-      break;
-    }
-  }
-  while (cannot - can > 1) {
-    const int middle = can + (cannot - can) / 2;
-    (possible(add(middle)) ? can : cannot) = middle;
-  }
-  sweep.last_day = can;
-  if (model.goal().sow_on) add(own.first);
-  sweep.points = points;
-  return sweep;
+  const auto as_good = within(kAsGood);
+  const int earliest = looked.earliest(fewest.day, as_good);
+  co_yield (1 + kCombShare) / 2;
+  sweep.best_day =
+      no_sooner_than_it_helps(outlook.model(), earliest, range.last, [&](int day) { return as_good(looked.at(day)); });
+  co_yield 1 - (1 - kCombShare) / 4;
+  sweep.last_day = looked.latest(fewest.day, within(kStillPossible));
+  sweep.points = looked.points();
 }
 
-std::vector<int> stagger_sowings(const Model& model, int best_day, SowingRange range) {
+int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, const Workers& workers) {
+  constexpr double kAsSure = 0.005;
+  const int step = std::max((range.last - range.first) / comb, 1);
+  std::vector<int> days;
+  for (int day = range.first; day <= range.last; day += step) days.push_back(day);
+  std::vector<double> chance(days.size());
+  workers.run(static_cast<int>(days.size()), [&](int i) {
+    const std::vector<Sowing> sowing{outlook.sowing(days[static_cast<std::size_t>(i)])};
+    const FairShares fair = fair_shares(outlook.model(), sowing, outlook.model().goal().assurance);
+    chance[static_cast<std::size_t>(i)] = outlook.model().assurance(sowing, seeds, fair.shares).chance;
+  });
+  const double best = *std::ranges::max_element(chance);
+  for (std::size_t i = 0; i < days.size(); ++i) {
+    if (chance[i] >= best - kAsSure) return days[i];
+  }
+  return days.front();
+}
+
+std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRange range) {
   std::vector<int> best{best_day};
+  const Model& model = outlook.model();
   const Goal& goal = model.goal();
   if (goal.sessions.sowings_at_most < 2 || !goal.sessions.cuttings_at_most || goal.sow_on) return best;
   const auto needed = [&](const std::vector<int>& days) {
-    std::vector<Sowing> sowings;
-    for (std::size_t i = 0; i < days.size(); ++i) sowings.push_back(model.sowing(days[i], static_cast<int>(i)));
+    const std::vector<Sowing> sowings = outlook.sowings(days);
     return seeds_for(model, sowings, goal.assurance, kMostSeeds, Precision::quick).seeds.value_or(kMostSeeds + 1);
   };
   int fewest = needed(best);

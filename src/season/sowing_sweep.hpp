@@ -1,10 +1,11 @@
 #pragma once
 // When to sow: the dates that can be, what each would need, the best and the last.
-#include <functional>
 #include <optional>
+#include <span>
 #include <vector>
 
-#include "season/model.hpp"
+#include "base/steps.hpp"
+#include "season/outlook.hpp"
 #include "season/plan.hpp"
 
 namespace strikebed::season {
@@ -34,12 +35,15 @@ struct SowingSweep {
 };
 
 /// At most `comb` days of the range, then a bisection for the edges. Where the grower has fixed a date it is among
-/// them, and the others are dates to sow again.
-[[nodiscard]] SowingSweep sweep_sowings(const Model& model, int comb, const Workers& workers,
-                                        const std::function<void(double)>& progress);
+/// them, and the others are dates to sow again. Says how much is done, 0 to 1; `sweep` is whole at the end.
+///   outlook  sowings are kept there; both must outlive the steps
+[[nodiscard]] Steps<double> sweep_sowings(Outlook& outlook, int comb, const Workers& workers, SowingSweep& sweep);
+
+/// With so many seeds in hand, the day that makes the most of them; the earliest within half a percent.
+[[nodiscard]] int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, const Workers& workers);
 
 /// One sowing on `best_day`, or up to goal.sessions.sowings_at_most when the sessions are overrun and staggering saves
 /// at least 2 % of the seeds for each sowing more.
-[[nodiscard]] std::vector<int> stagger_sowings(const Model& model, int best_day, SowingRange range);
+[[nodiscard]] std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRange range);
 
 }  // namespace strikebed::season

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "base/random.hpp"
 #include "growth/stages.hpp"
 #include "season/lognormal_kernel.hpp"
 
@@ -19,6 +20,23 @@ constexpr double kLate = 0.95;
 constexpr double kWorthTheBench =
     0.02;  // sessions with less than this of all cuttings, even at their high, are not listed
 constexpr double kCountedShare = 0.95;  // emergence is counted when so many of those that will come up are up
+
+/// Each value stands in the middle of its weight; the first stands at 0 and the last at 1.
+double point_of_sorted(const std::vector<Weighed>& sample, double share) {
+  if (sample.empty()) return 0;
+  const auto between = [&](std::size_t i) { return (sample[i].weight + sample[i + 1].weight) / 2; };
+  double all = 0;
+  for (std::size_t i = 0; i + 1 < sample.size(); ++i) all += between(i);
+  double left = share * all;
+  for (std::size_t i = 0; i + 1 < sample.size(); ++i) {
+    if (left <= between(i)) {
+      const double part = between(i) > 0 ? left / between(i) : 0;
+      return sample[i].value + part * (sample[i + 1].value - sample[i].value);
+    }
+    left -= between(i);
+  }
+  return sample.back().value;
+}
 
 /// Weights on days; where its running total passes a share.
 class DayWeights {
@@ -46,7 +64,7 @@ class DayWeights {
 };
 
 /// Early, typical and late day of an event over the futures.
-DateSpread dates_of(std::vector<double>& days, Date first) {
+DateSpread dates_of(const std::vector<Weighed>& days, Date first) {
   const Spread spread = spread_of(days);
   const auto date = [&](double day) { return first + Days{static_cast<int>(std::lround(day))}; };
   return {date(spread.low), date(spread.typical), date(spread.high)};
@@ -58,43 +76,43 @@ DateSpread band_of(const DayWeights& weights, Date first) {
 }
 
 struct Walked {
-  std::vector<std::vector<double>> cut;      ///< [session][future]
-  std::vector<double> total;                 ///< [future]
-  std::vector<std::vector<double>> counted;  ///< [want][future]
+  std::vector<std::vector<Weighed>> cut;      ///< [session][future]
+  std::vector<Weighed> total;                 ///< [future]
+  std::vector<std::vector<Weighed>> counted;  ///< [want][future]
 };
 
-/// A count of this mean and variance as it may fall out in one future; `which` keeps different counts' luck apart.
-double with_luck(const Model& model, int future, int which, double mean, double variance, int at_most) {
-  constexpr int kCountUnits = 1 << 20;  // beyond the units that sessions use
-  const auto luck =
-      static_cast<double>(BatchScores(model.futures().seed, future, BatchKind::arrival)(kCountUnits + which));
+/// A count of this mean and variance as it may fall out in one future; `which` names what is counted.
+double with_luck(const Model& model, int future, std::uint64_t which, double mean, double variance, int at_most) {
+  constexpr std::uint64_t kLuck = 0x10c4;  // a stream of random numbers
+  const auto luck = static_cast<double>(BatchScores(model.futures().seed(), kLuck, future)(which));
   return std::clamp(std::round(mean + luck * std::sqrt(std::max(variance, 0.0))), 0.0, static_cast<double>(at_most));
 }
 
 /// Walks futures through their sessions; plants counted get their luck from a batch score of their own.
 Walked walk(const Model& model, std::span<const Sowing> sowings, const Plan& plan) {
   const int futures = std::min(kSessionFutures, model.futures().count());
-  const std::vector<int> split = split_evenly(plan.seeds, static_cast<int>(sowings.size()));
+  const std::vector<int> split = split_seeds(plan.seeds, sowings);
+  const int all_seeds = std::accumulate(split.begin(), split.end(), 0);
   Walked walked;
-  walked.cut.assign(static_cast<std::size_t>(model.sessions().count()),
-                    std::vector<double>(static_cast<std::size_t>(futures)));
-  walked.total.assign(static_cast<std::size_t>(futures), 0);
+  for (int f = 0; f < futures; ++f) walked.total.push_back({0, model.futures().weight(f)});
+  walked.cut.assign(static_cast<std::size_t>(model.sessions().count()), walked.total);
   walked.counted.assign(static_cast<std::size_t>(model.wants()), {});
   for (int f = 0; f < futures; ++f) {
     model.run_sessions(sowings, split, f, [&](const Model::Cut& cut) {
-      walked.cut[static_cast<std::size_t>(cut.session)][static_cast<std::size_t>(f)] += cut.cuttings;
-      walked.total[static_cast<std::size_t>(f)] += cut.cuttings;
+      walked.cut[static_cast<std::size_t>(cut.session)][static_cast<std::size_t>(f)].value += cut.cuttings;
+      walked.total[static_cast<std::size_t>(f)].value += cut.cuttings;
     });
     const Model::Counted counted = model.counted(sowings, split, plan.shares, f);
     for (std::size_t w = 0; w < walked.counted.size(); ++w) {
-      walked.counted[w].push_back(
-          with_luck(model, f, static_cast<int>(w), counted.mean[w], counted.variance[w], plan.seeds));
+      const std::uint64_t which = name_bits(model.goal().wants[w].method.id);
+      const double fallen_out = with_luck(model, f, which, counted.mean[w], counted.variance[w], all_seeds);
+      walked.counted[w].push_back({fallen_out, model.futures().weight(f)});
     }
   }
   return walked;
 }
 
-void fill_sessions(const Model& model, Walked& walked, Plan& plan) {
+void fill_sessions(const Model& model, const Walked& walked, Plan& plan) {
   const double most = spread_of(walked.total).high;
   for (int s = 0; s < model.sessions().count(); ++s) {
     const Spread cuttings = spread_of(walked.cut[static_cast<std::size_t>(s)]);
@@ -110,7 +128,7 @@ void fill_sessions(const Model& model, Walked& walked, Plan& plan) {
   for (std::size_t w = 0; w < plan.shares.size(); ++w) {
     plan.needs.wants[w].cuttings = static_cast<int>(std::ceil(most * plan.shares[w]));
   }
-  for (auto& counted : walked.counted) plan.counted.push_back(spread_of(counted));
+  for (const auto& counted : walked.counted) plan.counted.push_back(spread_of(counted));
 }
 
 /// Days of one future's season, as weights of its seedlings and cuttings.
@@ -126,25 +144,24 @@ int day_when(const float* clock, int days, float reached) {
 
 void add_future(const Model& model, std::span<const Sowing> sowings, int f, SeasonDays& days) {
   const ThermalSums& sums = model.sums();
-  const Timing timing = timing_of(model.chain(), model.futures(), f);
-  const int season = model.futures().weather[static_cast<std::size_t>(f)];
+  const Timing& timing = model.timing(f);
+  const int season = model.futures().weather(f);
   const float* ripening = sums.ripening.season(season);
   const float* rooting = sums.rooting.season(season);
   for (const Sowing& sowing : sowings) {
-    const std::vector<float> emerged =
-        emerged_by_day(timing, sums.germination.season(season), sowing.offers.sow_day, sums.days);
+    const std::vector<float> emerged = emerged_by_day(timing, sums.germination.season(season), sowing.day(), sums.days);
     float before = 0;
     for (std::size_t e = 0; e < emerged.size(); ++e) {
-      days.emergence.add(sowing.offers.sow_day + static_cast<int>(e), static_cast<double>(emerged[e] - before));
+      days.emergence.add(sowing.day() + static_cast<int>(e), static_cast<double>(emerged[e] - before));
       before = emerged[e];
     }
     for (int s = 0; s < model.sessions().count(); ++s) {
-      const std::size_t i = sowing.offers.at(f, s);
-      const auto share = static_cast<double>(sowing.accepted[i]);
+      const std::size_t i = sowing->offers->at(f, s);
+      const auto share = static_cast<double>(sowing->accepted[i]);
       if (!(share > 1e-6)) continue;
       const int struck = model.sessions().day[static_cast<std::size_t>(s)];
-      days.opening.add(day_when(ripening, sums.days, sowing.offers.opened[i]), share);
-      days.closing.add(day_when(ripening, sums.days, sowing.offers.closes[i]), share);
+      days.opening.add(day_when(ripening, sums.days, sowing->offers->opened[i]), share);
+      days.closing.add(day_when(ripening, sums.days, sowing->offers->closes[i]), share);
       days.striking.add(struck, share);
       float rooted_before = 0;
       const int last = model.rooted_by(f, s);
@@ -163,7 +180,7 @@ void add_future(const Model& model, std::span<const Sowing> sowings, int f, Seas
 
 /// Early, middle and late of what happens in each future, and of the seedlings of all futures together.
 struct SeasonDates {
-  std::vector<double> first_up, most_up, first_ready, first_struck, last_struck, half_rooted, all_weaned;
+  std::vector<Weighed> first_up, most_up, first_ready, first_struck, last_struck, half_rooted, all_weaned;
   SeasonDays all;
 };
 
@@ -173,25 +190,27 @@ SeasonDates look_at_dates(const Model& model, std::span<const Sowing> sowings, i
     SeasonDays one(model.sums().days);
     add_future(model, sowings, f, one);
     if (one.emergence.empty() || one.striking.empty() || one.rooting.empty()) continue;
-    dates.first_up.push_back(one.emergence.day_at(kEarly));
-    dates.most_up.push_back(one.emergence.day_at(kCountedShare));
-    dates.first_ready.push_back(one.opening.day_at(kEarly));
-    dates.first_struck.push_back(one.striking.day_at(kEarly));
-    dates.last_struck.push_back(one.striking.day_at(kLate));
-    dates.half_rooted.push_back(one.rooting.day_at(kMiddle));
-    dates.all_weaned.push_back(one.weaning.day_at(kLate));
+    const double weight = model.futures().weight(f);
+    const auto note = [&](std::vector<Weighed>& days, int day) { days.push_back({static_cast<double>(day), weight}); };
+    note(dates.first_up, one.emergence.day_at(kEarly));
+    note(dates.most_up, one.emergence.day_at(kCountedShare));
+    note(dates.first_ready, one.opening.day_at(kEarly));
+    note(dates.first_struck, one.striking.day_at(kEarly));
+    note(dates.last_struck, one.striking.day_at(kLate));
+    note(dates.half_rooted, one.rooting.day_at(kMiddle));
+    note(dates.all_weaned, one.weaning.day_at(kLate));
     for (DayWeights SeasonDays::* band : {&SeasonDays::emergence, &SeasonDays::opening, &SeasonDays::closing,
                                           &SeasonDays::striking, &SeasonDays::rooting, &SeasonDays::weaning}) {
-      (dates.all.*band).add_all(one.*band, 1);
+      (dates.all.*band).add_all(one.*band, weight);
     }
   }
   return dates;
 }
 
 /// The day after nine futures in ten have nearly all of their seedlings up.
-int day_to_count(std::vector<double> most_up) {
-  std::ranges::sort(most_up);
-  return static_cast<int>(most_up[static_cast<std::size_t>(0.9 * static_cast<double>(most_up.size() - 1))]) + 1;
+int day_to_count(const std::vector<Weighed>& most_up) {
+  constexpr double kNineInTen = 0.9;
+  return static_cast<int>(point_of(most_up, kNineInTen)) + 1;
 }
 
 /// Share of the seeds that emerge which is up and alive on `day`, in one future of one sowing.
@@ -211,19 +230,21 @@ double alive_share(const Model& model, const Timing& timing, const float* germin
 }
 
 Spread alive_on(const Model& model, std::span<const Sowing> sowings, int seeds, int futures, int day) {
-  const std::vector<int> split = split_evenly(seeds, static_cast<int>(sowings.size()));
-  std::vector<double> alive;
+  const std::vector<int> split = split_seeds(seeds, sowings);
+  const int all_seeds = std::accumulate(split.begin(), split.end(), 0);
+  std::vector<Weighed> alive;
   for (int f = 0; f < futures; ++f) {
-    const Timing timing = timing_of(model.chain(), model.futures(), f);
-    const float* germination = model.sums().germination.season(model.futures().weather[static_cast<std::size_t>(f)]);
+    const Timing& timing = model.timing(f);
+    const float* germination = model.sums().germination.season(model.futures().weather(f));
     double count = 0;
     for (std::size_t i = 0; i < sowings.size(); ++i) {
-      const int sowing = static_cast<int>(i);
-      const double dying = 1 - model.standing(f, sowing);
-      count += split[i] * model.emerging(f, sowing) *
-               alive_share(model, timing, germination, sowings[i].offers.sow_day, dying, day);
+      const auto future = static_cast<std::size_t>(f);
+      const double dying = 1 - static_cast<double>(sowings[i]->standing[future]);
+      count += split[i] * static_cast<double>(sowings[i]->emerging[future]) *
+               alive_share(model, timing, germination, sowings[i].day(), dying, day);
     }
-    alive.push_back(with_luck(model, f, model.wants(), count, count * (1 - count / std::max(seeds, 1)), seeds));
+    const double variance = count * (1 - count / std::max(all_seeds, 1));
+    alive.push_back({with_luck(model, f, name_bits("emerged"), count, variance, all_seeds), model.futures().weight(f)});
   }
   return spread_of(alive);
 }
@@ -244,7 +265,7 @@ void fill_bands(const Goal& goal, const SeasonDays& days, Date first, Plan& plan
   if (goal.count_at != CountAt::rooted) plan.bands.push_back({BandKind::weaning, band_of(days.weaning, first)});
 }
 
-void fill_calendar(const Goal& goal, SeasonDates& dates, Date first, Plan& plan) {
+void fill_calendar(const Goal& goal, const SeasonDates& dates, Date first, Plan& plan) {
   const auto entry = [&](CalendarKind kind, const DateSpread& when, std::optional<int> seeds = {}) {
     plan.calendar.push_back({kind, when, seeds});
   };
@@ -276,7 +297,7 @@ void fill_calendar(const Goal& goal, SeasonDates& dates, Date first, Plan& plan)
 }
 
 /// What the plan counts on, and what holds its sessions up.
-void add_remarks(const Model& model, SeasonDates& dates, Plan& plan) {
+void add_remarks(const Model& model, const SeasonDates& dates, Plan& plan) {
   const Goal& goal = model.goal();
   if (goal.chill_days > 0 && plan.chill_start < goal.today && plan.sow_dates.front() >= goal.today) {
     plan.remarks.push_back({.kind = RemarkKind::in_the_cold, .date = plan.chill_start});
@@ -291,25 +312,23 @@ void add_remarks(const Model& model, SeasonDates& dates, Plan& plan) {
 
 }  // namespace
 
-Spread spread_of(std::vector<double>& sample) {
-  if (sample.empty()) return {};
-  std::ranges::sort(sample);
-  const auto at = [&](double share) {
-    const double place = share * static_cast<double>(sample.size() - 1);
-    const auto below = static_cast<std::size_t>(place);
-    const std::size_t above = std::min(below + 1, sample.size() - 1);
-    return sample[below] + (place - static_cast<double>(below)) * (sample[above] - sample[below]);
-  };
-  return {at(kEarly), at(kMiddle), at(kLate)};
+double point_of(std::vector<Weighed> sample, double share) {
+  std::ranges::sort(sample, {}, &Weighed::value);
+  return point_of_sorted(sample, share);
+}
+
+Spread spread_of(std::vector<Weighed> sample) {
+  std::ranges::sort(sample, {}, &Weighed::value);
+  return {point_of_sorted(sample, kEarly), point_of_sorted(sample, kMiddle), point_of_sorted(sample, kLate)};
 }
 
 void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& plan) {
   const Goal& goal = model.goal();
   const Date first = model.sums().first;
-  Walked walked = walk(model, sowings, plan);
+  const Walked walked = walk(model, sowings, plan);
   fill_sessions(model, walked, plan);
   const int futures = std::min(kDateFutures, model.futures().count());
-  SeasonDates dates = look_at_dates(model, sowings, futures);
+  const SeasonDates dates = look_at_dates(model, sowings, futures);
   if (dates.all.striking.empty()) {
     plan.count_date = plan.sow_dates.front();
     return;

@@ -7,8 +7,15 @@
 
 namespace strikebed::season {
 
-/// The 5, 50 and 95 % points of a sample (sorted in place; linear between order statistics; all 0 when empty).
-[[nodiscard]] Spread spread_of(std::vector<double>& sample);
+/// A value with how much it counts, >= 0.
+struct Weighed {
+  double value;
+  double weight;
+};
+/// Where so large a share of a sample's weight lies below; linear between values, 0 when empty.
+[[nodiscard]] double point_of(std::vector<Weighed> sample, double share);
+/// The 5, 50 and 95 % points.
+[[nodiscard]] Spread spread_of(std::vector<Weighed> sample);
 
 /// Fills sessions, counted, needs.wants[].cuttings, needs.cuttings, count_date, emerged, bands, calendar and remarks of
 /// a plan that already has its seeds, shares and sowing dates.

@@ -2,8 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
-#include <numeric>
+#include <functional>
 
 #include "base/random.hpp"
 #include "season/seed_search.hpp"
@@ -15,6 +14,7 @@ namespace {
 constexpr int kFirstLook = 5;
 constexpr int kCloserLook = 15;
 constexpr int kWorthACloserLook = 100;  // the hundredth part of the seeds
+constexpr int kFewReplicates = 2;
 
 /// Seeds needed, over the values that a quantity may turn out to have; nothing: out of reach.
 using Needed = std::vector<std::optional<int>>;
@@ -29,66 +29,81 @@ double mean_needed(const Needed& needed) {
   return sum / std::max(reached(needed), 1);
 }
 
-}  // namespace
-
-std::vector<Unknown> cost_of_not_knowing(const Model& model, const std::vector<int>& sow_days,
-                                         const std::vector<double>& shares, int seeds, const Workers& workers) {
-  const Workers alone;
-  const Futures futures = first_replicates(model.futures(), 2);
-  const Model now_model(model.goal(), model.chain(), model.sums(), model.sessions(), futures, alone);
-  std::vector<Offers> offers;
-  for (const int day : sow_days) {
-    offers.push_back(offers_of_sowing(model.chain(), futures, model.sums(), model.sessions(), day, alone));
-  }
-  const auto needed_by = [&](const Model& asked, bool same_timing) {
-    std::vector<Sowing> sowings;
-    for (std::size_t i = 0; i < sow_days.size(); ++i) {
-      const int index = static_cast<int>(i);
-      sowings.push_back(same_timing ? asked.sowing(offers[i], index) : asked.sowing(sow_days[i], index));
+/// The same question on few futures, again and again with something known.
+class AskedAgain {
+ public:
+  AskedAgain(const Model& model, const AskedSowings& asked)
+      : setting_(model.setting()), futures_(model.futures().first(kFewReplicates)), asked_(asked) {
+    const Model now(setting_, futures_, Workers{});
+    for (const Sowing& sowing : asked.sowings) {
+      sowings_.push_back(now.sowing(sowing.day()));
+      sowings_.back().sown = sowing.sown;
+      sowings_.back().part = sowing.part;
     }
-    return seeds_for(asked, sowings, model.goal().assurance, shares, seeds, kMostSeeds);
-  };
-  const std::optional<int> now = needed_by(now_model, true);
-  const auto& uncertain = model.chain().uncertain;
-  // Asks for each of the quantities at each of the parts of its belief, several at a time.
-  const auto ask = [&](const std::vector<std::size_t>& quantities, int parts) {
-    std::vector<Needed> answers(quantities.size(), Needed(static_cast<std::size_t>(parts)));
-    workers.run(static_cast<int>(quantities.size()) * parts, [&](int job) {
-      const auto& quantity = uncertain[quantities[static_cast<std::size_t>(job / parts)]];
-      const double score = normal_quantile((job % parts + 0.5) / parts);
-      const Model asked(model.goal(), model.chain(), model.sums(), model.sessions(),
-                        with_known(futures, quantity.dimension, score), alone);
-      answers[static_cast<std::size_t>(job / parts)][static_cast<std::size_t>(job % parts)] =
-          needed_by(asked, !quantity.moves_timing);
+    now_ = needed(now, sowings_);
+  }
+  [[nodiscard]] std::optional<int> now() const { return now_; }
+
+  /// With a quantity known at the middles of so many equal parts of its belief.
+  [[nodiscard]] Needed with_known(const UncertainQuantity& quantity, int parts, const Workers& workers) const {
+    Needed answers(static_cast<std::size_t>(parts));
+    workers.run(parts, [&](int part) {
+      const double score = normal_quantile((part + 0.5) / parts);
+      const Model model(setting_, futures_.with_known(quantity.draw, score), Workers{});
+      std::vector<Sowing> sowings = sowings_;
+      for (Sowing& sowing : sowings) {
+        sowing.in_futures =
+            (quantity.moves_timing() ? model.sowing(sowing.day()) : model.sowing(sowing->offers)).in_futures;
+      }
+      answers[static_cast<std::size_t>(part)] = needed(model, sowings);
     });
     return answers;
-  };
-  std::vector<std::size_t> all(uncertain.size());
-  std::iota(all.begin(), all.end(), std::size_t{0});
-  std::vector<Needed> needed = ask(all, kFirstLook);
-  std::vector<std::size_t> telling;
-  std::ranges::copy_if(all, std::back_inserter(telling), [&](std::size_t q) {
-    return now &&
-           (reached(needed[q]) < kFirstLook || std::abs(*now - mean_needed(needed[q])) * kWorthACloserLook >= *now);
-  });
-  const std::vector<Needed> closer = ask(telling, kCloserLook);
-  for (std::size_t i = 0; i < telling.size(); ++i) needed[telling[i]] = closer[i];
-  std::vector<Unknown> unknowns;
-  for (std::size_t q = 0; q < uncertain.size(); ++q) {
-    Unknown unknown;
-    unknown.quantity = uncertain[q].quantity;
-    unknown.want = uncertain[q].want;
-    unknown.tries = uncertain[q].tries;
-    unknown.low = uncertain[q].low;
-    unknown.typical = uncertain[q].typical;
-    unknown.high = uncertain[q].high;
-    unknown.unreachable_share = 1 - static_cast<double>(reached(needed[q])) / static_cast<double>(needed[q].size());
-    if (now && reached(needed[q]) > 0)
-      unknown.seeds_saved = static_cast<int>(std::lround(*now - mean_needed(needed[q])));
-    unknowns.push_back(unknown);
   }
-  std::ranges::stable_sort(unknowns, std::greater<>{}, &Unknown::seeds_saved);
-  return unknowns;
+
+ private:
+  [[nodiscard]] std::optional<int> needed(const Model& model, std::span<const Sowing> sowings) const {
+    return seeds_for(model, sowings, model.goal().assurance, asked_.shares, asked_.seeds, kMostSeeds);
+  }
+
+  Setting setting_;
+  Futures futures_;
+  const AskedSowings& asked_;
+  std::vector<Sowing> sowings_;
+  std::optional<int> now_;
+};
+
+Unknown unknown_of(const UncertainQuantity& quantity, std::optional<int> now, const Needed& needed) {
+  Unknown unknown;
+  unknown.quantity = quantity.draw.quantity;
+  unknown.want = quantity.want;
+  unknown.tries = quantity.tries;
+  unknown.low = quantity.low;
+  unknown.typical = quantity.typical;
+  unknown.high = quantity.high;
+  unknown.unreachable_share = 1 - static_cast<double>(reached(needed)) / static_cast<double>(needed.size());
+  if (now && reached(needed) > 0) unknown.seeds_saved = static_cast<int>(std::lround(*now - mean_needed(needed)));
+  return unknown;
+}
+
+}  // namespace
+
+Steps<double> cost_of_not_knowing(const Model& model, const AskedSowings& asked, const Workers& workers,
+                                  std::vector<Unknown>& unknowns) {
+  const AskedAgain again(model, asked);
+  const std::vector<UncertainQuantity>& uncertain = model.chain().uncertain;
+  std::vector<Unknown> found;
+  for (const UncertainQuantity& quantity : uncertain) {
+    Needed needed = again.with_known(quantity, kFirstLook, workers);
+    co_yield static_cast<double>(found.size()) / static_cast<double>(uncertain.size());
+    const auto now = again.now();
+    const bool telling =
+        now && (reached(needed) < kFirstLook || std::abs(*now - mean_needed(needed)) * kWorthACloserLook >= *now);
+    if (telling) needed = again.with_known(quantity, kCloserLook, workers);
+    found.push_back(unknown_of(quantity, now, needed));
+    co_yield static_cast<double>(found.size()) / static_cast<double>(uncertain.size());
+  }
+  std::ranges::stable_sort(found, std::greater<>{}, &Unknown::seeds_saved);
+  unknowns = std::move(found);
 }
 
 }  // namespace strikebed::season

@@ -11,6 +11,7 @@ struct Position {
   double offset_c = 0;
   std::optional<double> at_least_c;
   std::optional<double> fixed_c;
+  bool operator==(const Position&) const = default;
 };
 
 /// Air at the position, °C, from outdoor air.

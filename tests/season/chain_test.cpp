@@ -13,13 +13,13 @@ namespace {
 std::vector<UncertainQuantity> those_of(const Chain& chain, ChainQuantity quantity) {
   std::vector<UncertainQuantity> found;
   std::ranges::copy_if(chain.uncertain, std::back_inserter(found),
-                       [&](const UncertainQuantity& one) { return one.quantity == quantity; });
+                       [&](const UncertainQuantity& one) { return one.draw.quantity == quantity; });
   return found;
 }
 
 }  // namespace
 
-// Covers  wants that believe the same share one unknown, which is nobody's own; a belief of its own names its want.
+// Wants without a take of their own share one unknown, which is nobody's own; a take of its own names its want.
 TEST(Chain, NamesTheWantWhereItsTakeIsItsOwn) {
   Goal goal = weekend_goal({40, 8});
   for (Want& want : goal.wants) want.take.belief = Ranged{0.3, 0.9, 0.65};
@@ -27,6 +27,7 @@ TEST(Chain, NamesTheWantWhereItsTakeIsItsOwn) {
   ASSERT_EQ(shared.size(), 1U);
   EXPECT_EQ(shared[0].want, std::nullopt);
   goal.wants[1].take.belief = Tested{20, 30};
+  goal.wants[1].own_take = true;
   const auto own = those_of(Chain(goal), ChainQuantity::take);
   ASSERT_EQ(own.size(), 2U);
   EXPECT_EQ(own[0].want, 0U);
@@ -34,7 +35,7 @@ TEST(Chain, NamesTheWantWhereItsTakeIsItsOwn) {
   EXPECT_EQ(own[1].tries, 65);  // twice the weight of Beta(21, 11), in fives
 }
 
-// Covers  what comes after the plants are counted is not asked about; a timing has no tries and moves the dates.
+// What comes after the plants are counted is not asked about; a timing has no tries and moves the dates.
 TEST(Chain, AsksOnlyForWhatComesBeforeTheCount) {
   Goal goal = weekend_goal({40});
   goal.species = doubtful_pine();
@@ -49,7 +50,7 @@ TEST(Chain, AsksOnlyForWhatComesBeforeTheCount) {
   const auto ripening = those_of(Chain(goal), ChainQuantity::ripening_time);
   ASSERT_EQ(ripening.size(), 1U);
   EXPECT_EQ(ripening[0].tries, 0);
-  EXPECT_TRUE(ripening[0].moves_timing);
+  EXPECT_TRUE(ripening[0].moves_timing());
 }
 
 }  // namespace strikebed::season

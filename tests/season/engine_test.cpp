@@ -26,7 +26,7 @@ void hold_against_one_by_one(const Example& example, int seasons, double toleran
   const Asked asked(example.goal, example.weather);
   const Assurance engine =
       asked.model().assurance(asked.sowings(example.sow), example.seeds, example.shares, Precision::exact);
-  const std::vector<int> split = split_evenly(example.seeds, static_cast<int>(example.sow.size()));
+  const std::vector<int> split = split_seeds(example.seeds, asked.sowings(example.sow));
   std::vector<one_by_one::SownSeeds> sown;
   for (std::size_t i = 0; i < split.size(); ++i) sown.push_back({asked.day(example.sow[i]), split[i]});
   const one_by_one::Outcome plain = one_by_one::simulate(example.goal, asked.sums(), asked.model().sessions().day, sown,

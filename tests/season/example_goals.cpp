@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "season/plan.hpp"
+#include "season/study.hpp"
 
 namespace strikebed::season {
 namespace {
@@ -212,6 +212,7 @@ std::vector<Example> twelve_examples() {
     goal.wants[0].take = tested(28, 40, 0.4);
     goal.wants[1].take = tested(20, 40, 0.6);
     goal.wants[1].grade = known(0.75);
+    goal.wants[1].own_take = goal.wants[1].own_grade = true;
     goal.sessions.cuttings_at_most = 30;
     add("TwoTakesAndAShortWindow", goal, {make_date(2027, 4, 3)}, 260, {0.48, 0.52});
   }
@@ -224,6 +225,7 @@ std::vector<Example> twelve_examples() {
     goal.rates.winter = ranged(0.75, 0.9, 0.97, 0.5);
     goal.rates.standing = ranged(0.75, 0.9, 0.97, 0.3);
     goal.wants[1].grade = tested(14, 20, 0.3);
+    goal.wants[1].own_grade = true;
     goal.sessions.cuttings_at_most = 40;
     add("EstablishedForTwoWants", goal, {make_date(2027, 4, 5)}, 270, {0.74, 0.26});
   }
@@ -295,16 +297,13 @@ std::vector<Example> twelve_examples() {
 }
 
 Asked::Asked(Goal goal, const climate::WeatherSeasons& weather, int replicates, int log2_points, std::uint64_t seed,
-             Workers workers)
-    : goal_(std::move(goal)),
-      chain_(goal_),
-      sums_(thermal_sums(goal_, weather, workers)),
-      model_(goal_, chain_, sums_, session_days(goal_, sums_),
-             draw_futures(chain_, weather.count, replicates, log2_points, seed), workers) {}
+             const Workers& workers)
+    : model_(setting_of(goal, std::make_shared<const ThermalSums>(thermal_sums(goal, weather, workers))),
+             Futures(weather.count, replicates, log2_points, seed), workers) {}
 
 std::vector<Sowing> Asked::sowings(const std::vector<Date>& dates) const {
   std::vector<Sowing> made;
-  for (std::size_t i = 0; i < dates.size(); ++i) made.push_back(model_.sowing(day(dates[i]), static_cast<int>(i)));
+  for (const Date date : dates) made.push_back(model_.sowing(model_.day(date)));
   return made;
 }
 

@@ -48,24 +48,21 @@ struct Example {
 /// The twelve goals on which the engine is held against one seedling at a time.
 [[nodiscard]] std::vector<Example> twelve_examples();
 
-/// Goal, chain, warmth and model in one place, as a model only refers to the others.
+/// The model of a goal, on futures of its own.
 class Asked {
  public:
   Asked(Goal goal, const climate::WeatherSeasons& weather, int replicates = 12, int log2_points = 10,
-        std::uint64_t seed = 1, Workers workers = {});
+        std::uint64_t seed = 1, const Workers& workers = {});
   Asked(const Asked&) = delete;
   Asked& operator=(const Asked&) = delete;
 
   [[nodiscard]] const Model& model() const { return model_; }
-  [[nodiscard]] const Goal& goal() const { return goal_; }
-  [[nodiscard]] const ThermalSums& sums() const { return sums_; }
-  [[nodiscard]] int day(Date date) const { return static_cast<int>((date - sums_.first).count()); }
+  [[nodiscard]] const Goal& goal() const { return model_.goal(); }
+  [[nodiscard]] const ThermalSums& sums() const { return model_.sums(); }
+  [[nodiscard]] int day(Date date) const { return model_.day(date); }
   [[nodiscard]] std::vector<Sowing> sowings(const std::vector<Date>& dates) const;
 
  private:
-  Goal goal_;
-  Chain chain_;
-  ThermalSums sums_;
   Model model_;
 };
 

@@ -158,7 +158,7 @@ class Nursery {
     }
     const double usable = usable_.long_run(random);
     const double weaning = weaning_.long_run(random);
-    const std::vector<double> take = long_run_by_want(take_, random);
+    const std::vector<double> take = long_run_by_want(take_, &Want::own_take, random);
     for (std::size_t s = 0; s < session_days_.size(); ++s) {
       season.usable.push_back(of_batch(usable_, usable, random));
       season.weaning.push_back(of_batch(weaning_, weaning, random));
@@ -166,26 +166,21 @@ class Nursery {
       for (std::size_t w = 0; w < take.size(); ++w) now.push_back(of_batch(take_[w], take[w], random));
       season.take.push_back(now);
     }
-    const std::vector<double> grade = long_run_by_want(grade_, random);
+    const std::vector<double> grade = long_run_by_want(grade_, &Want::own_grade, random);
     for (std::size_t w = 0; w < grade.size(); ++w) season.grade.push_back(of_batch(grade_[w], grade[w], random));
     season.winter = of_batch(winter_, winter_.long_run(random), random);
     return season;
   }
 
-  /// Wants that are believed alike are alike: same grower, same bench.
-  std::vector<double> long_run_by_want(const std::vector<Rate>& rates, Random& random) const {
+  /// Wants without a rate of their own share one: same grower, same bench.
+  std::vector<double> long_run_by_want(const std::vector<Rate>& rates, bool Want::* own, Random& random) const {
     std::vector<double> drawn_rates;
+    const double* shared = nullptr;
+    drawn_rates.reserve(rates.size());
     for (std::size_t w = 0; w < rates.size(); ++w) {
-      double rate = rates[w].long_run(random);
-      for (std::size_t earlier = 0; earlier < w; ++earlier) {
-        const Rate& a = rates[earlier];
-        const Rate& b = rates[w];
-        if (a.known == b.known && a.share == b.share && a.beta.a == b.beta.a && a.beta.b == b.beta.b &&
-            a.batch_spread == b.batch_spread) {
-          rate = drawn_rates[earlier];
-        }
-      }
-      drawn_rates.push_back(rate);
+      const bool its_own = goal_.wants[w].*own;
+      drawn_rates.push_back(its_own || !shared ? rates[w].long_run(random) : *shared);
+      if (!its_own && !shared) shared = &drawn_rates.back();
     }
     return drawn_rates;
   }

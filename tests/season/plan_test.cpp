@@ -1,5 +1,5 @@
 // Whole plans: the same whatever the number of threads, mirrored between the hemispheres, steady between random seeds.
-#include "season/plan.hpp"
+#include "season/make_plan.hpp"
 
 #include <fmt/format.h>
 #include <gtest/gtest.h>
@@ -212,7 +212,7 @@ TEST(PlanLimits, AnUnrootedCuttingLivesSoLong) {
     const Asked asked(example_goal.goal, example_goal.weather, 4, 7);
     return asked.model().assurance(asked.sowings(example_goal.sow), 2'000, example_goal.shares).by_want[0];
   };
-  EXPECT_EQ(counted(3), 0);
+  EXPECT_LT(counted(3), 1e-100);
   EXPECT_GT(counted(300), 0);
   EXPECT_EQ(counted(300), counted(400));
 }
@@ -270,6 +270,7 @@ bool remarks_on(const Plan& plan, RemarkKind kind) {
 TEST(PlanRemarks, SayWhyNotSooner) {
   Goal goal = seattle_goal();
   goal.chill_days = 0;
+  goal.by = make_date(2027, 7, 20);  // so soon that every day counts
   goal.sessions.cuttings_at_most.reset();
   const auto plan = [&] {
     return make_plan(goal, seattle_weather(goal, 1), {.seed = 1, .workers = threads(2), .progress = {}});

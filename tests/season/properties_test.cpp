@@ -12,11 +12,11 @@ namespace {
 
 // More seeds never lower the assurance: every number from 20 to 1,000 and a comb up to 6,000, on one set of futures.
 // Room is left for rounding where every seed is a try of its own; where sessions are full, the luck of a session is a
-// whole number of cuttings, and its steps make falls of up to 3e-5 (found with 5,557 seeds and room for 45): 5e-5 is
+// whole number of cuttings, and its steps make falls of up to 6e-5 (found with 4,816 seeds and room for 45): 1e-4 is
 // allowed.
 TEST(Properties, MoreSeedsNeverLowerTheAssurance) {
   for (const Example& example : twelve_examples()) {
-    const double allowed = example.goal.sessions.cuttings_at_most ? 5e-5 : 1e-11;
+    const double allowed = example.goal.sessions.cuttings_at_most ? 1e-4 : 1e-11;
     const Asked asked(example.goal, example.weather, 2, 6);
     const std::vector<Sowing> sowings = asked.sowings(example.sow);
     double most = 0;
@@ -46,8 +46,8 @@ TEST(Properties, WarmerSpringNeverDelaysEmergence) {
     const Asked asked(goal, weather, 2, 6);
     std::vector<std::vector<float>> now;
     for (int f = 0; f < asked.model().futures().count(); ++f) {
-      const Timing timing = timing_of(asked.model().chain(), asked.model().futures(), f);
-      const int season = asked.model().futures().weather[static_cast<std::size_t>(f)];
+      const Timing& timing = asked.model().timing(f);
+      const int season = asked.model().futures().weather(f);
       std::vector<float> emerged = emerged_by_day(timing, asked.sums().germination.season(season), kSown, kSpring);
       emerged.resize(kSpring - kSown, emerged.back());
       now.push_back(emerged);
@@ -73,7 +73,7 @@ TEST(Properties, OfferedSharesAreAtMostAllAndAllWhenNothingLimits) {
       for (int f = 0; f < asked.model().futures().count(); ++f) {
         double sum = 0;
         for (int s = 0; s < asked.model().sessions().count(); ++s) {
-          const auto offered = static_cast<double>(sowing.offers.offered[sowing.offers.at(f, s)]);
+          const auto offered = static_cast<double>(sowing->offers->offered[sowing->offers->at(f, s)]);
           ASSERT_GE(offered, 0) << example.name;
           sum += offered;
         }
@@ -86,7 +86,7 @@ TEST(Properties, OfferedSharesAreAtMostAllAndAllWhenNothingLimits) {
   const Sowing sowing = asked.model().sowing(0);
   double sum = 0;
   for (int s = 0; s < asked.model().sessions().count(); ++s) {
-    sum += static_cast<double>(sowing.offers.offered[sowing.offers.at(0, s)]);
+    sum += static_cast<double>(sowing->offers->offered[sowing->offers->at(0, s)]);
   }
   EXPECT_NEAR(sum, 1, 1e-6);
 }
@@ -102,17 +102,15 @@ TEST(Properties, KnowingWhatPlaysNoPartChangesNothing) {
   const std::vector<double> shares{1.0};
   const std::vector<Sowing> sowings = asked.sowings({make_date(2027, 4, 3)});
   const double before = asked.model().assurance(sowings, 180, shares, Precision::exact).chance;
-  const Chain& chain = asked.model().chain();
-  ASSERT_NE(chain.winter.dimension, kFixed);
-  const auto pinned_chance = [&](int dimension) {
-    const Model pinned(asked.goal(), chain, asked.sums(), asked.model().sessions(),
-                       with_known(asked.model().futures(), dimension, -1.3), {});
+  const Model& model = asked.model();
+  const auto pinned_chance = [&](const DrawName& name) {
+    const Model pinned(model.setting(), model.futures().with_known(name, -1.3), {});
     const std::vector<Sowing> again{pinned.sowing(asked.day(make_date(2027, 4, 3)))};
     return pinned.assurance(again, 180, shares, Precision::exact).chance;
   };
-  EXPECT_EQ(pinned_chance(chain.winter.dimension), before);
-  EXPECT_EQ(pinned_chance(chain.winter.batch_dimension), before);
-  EXPECT_NE(pinned_chance(chain.germination.dimension), before);
+  EXPECT_EQ(pinned_chance(model.chain().winter.draw), before);
+  EXPECT_EQ(pinned_chance(model.chain().winter.batch), before);
+  EXPECT_NE(pinned_chance(model.chain().germination.draw), before);
 }
 
 }  // namespace

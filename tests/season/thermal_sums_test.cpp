@@ -35,7 +35,7 @@ TEST(ThermalSums, WorkedExampleOfEmergence) {
   Goal goal = weekend_goal({10});
   goal.seedbed = {};
   const Asked asked(goal, even_weather(goal.today, 120, 15), 2, 1);
-  const Timing timing = timing_of(asked.model().chain(), asked.model().futures(), 0);
+  const Timing& timing = asked.model().timing(0);
   const std::vector<float> emerged = emerged_by_day(timing, asked.sums().germination.season(0), 10, 100);
   EXPECT_LT(emerged[20], 0.5F);
   EXPECT_GE(emerged[21], 0.5F);

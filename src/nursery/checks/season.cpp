@@ -8,7 +8,6 @@ namespace strikebed::nursery {
 namespace {
 
 constexpr int kDays = 330;
-constexpr std::size_t kRates = 7;
 constexpr double kSeedbed_c = 22.5;
 constexpr double kMedium_c = 24;
 
@@ -62,9 +61,10 @@ season::Goal goal_in_time(int wanted) {
 /// The first rates of the chain as given, in the order of the chain; the others are certain.
 void set_rates(season::Goal& goal, const std::vector<RateBelief>& beliefs) {
   season::Want& want = goal.wants[0];
-  const std::array<RateBelief*, kRates> chain = {
+  const std::array<RateBelief*, 7> chain = {
       &goal.rates.germination, &goal.rates.standing, &goal.rates.usable, &want.take,
       &goal.rates.weaning,     &goal.rates.winter,   &want.grade};
+  if (beliefs.size() > chain.size()) throw CannotCompute("the chain has seven rates");
   for (std::size_t i = 0; i < chain.size(); ++i) *chain[i] = i < beliefs.size() ? beliefs[i] : known(1);
 }
 
@@ -88,9 +88,7 @@ Computed season_assurance(const CheckInputs& in) {
   constexpr int kOnlySession = 60;
 
   season::Goal goal = goal_in_time(in.whole("wanted"));
-  const std::vector<RateBelief> rates = rates_of(in);
-  if (rates.size() > kRates) return in.give_up("the chain has seven rates");
-  set_rates(goal, rates);
+  set_rates(goal, rates_of(in));
   if (in.has("session_holds")) {
     goal.sessions.cuttings_at_most = in.whole("session_holds");
     goal.sessions.dates = {goal.today + Days(kOnlySession)};
@@ -102,10 +100,9 @@ Computed season_assurance(const CheckInputs& in) {
   weather.tmin_c.assign(kDays, static_cast<float>(kSeedbed_c));  // both positions are heated: the weather is not felt
   weather.tmax_c = weather.tmin_c;
 
-  const season::Chain chain(goal);
-  const season::ThermalSums sums = season::thermal_sums(goal, weather, {});
-  const season::Model model(goal, chain, sums, season::session_days(goal, sums),
-                            season::draw_futures(chain, weather.count, kReplicates, kLog2Points, 1), {});
+  auto sums = std::make_shared<const season::ThermalSums>(season::thermal_sums(goal, weather, {}));
+  const season::Model model(season::setting_of(goal, std::move(sums)),
+                            season::Futures(weather.count, kReplicates, kLog2Points, 1), {});
   const std::vector<season::Sowing> sowings{model.sowing(kSowDay)};
   const std::vector<double> shares{1.0};
   Computed out;

@@ -1,6 +1,8 @@
 // What is wanted: base forms, their counts, and the methods that give them.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "nursery/goal/reading.hpp"
 #include "nursery/profiles/method_mixes.hpp"
 #include "nursery/rate_belief.hpp"
@@ -79,15 +81,17 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
                "one want for each base form and method: add their counts");
   }
   const growth::Rates& species = reading.goal().species.rates;
-  const auto resolve = [&](std::string_view name, const std::optional<RateBelief>& of_want,
-                           const RateValue& of_species) {
+  const auto resolve = [&](std::string_view name, const std::optional<RateBelief>& of_want, const RateValue& of_species,
+                           bool& own) {
+    const bool of_method = std::ranges::any_of(want.method.rates, [&](const auto& rate) { return rate.first == name; });
+    own = of_want || (of_method && !written.find(name) && !reading.own_rates.contains(name));
     const std::string shown = fmt::format("{} ({})", name, want.base_form);
     if (of_want) return rate_written(reading, *of_want, of_species, shown);
     if (const RateBelief* general = written.find(name)) return rate_written(reading, *general, of_species, shown);
     return rate_left_out(reading, name, of_species, &want.method, shown);
   };
-  want.take = resolve("take", take, species.take);
-  want.grade = resolve("grade", grade, species.grade);
+  want.take = resolve("take", take, species.take, want.own_take);
+  want.grade = resolve("grade", grade, species.grade, want.own_grade);
   reading.goal().wants.push_back(std::move(want));
 }
 

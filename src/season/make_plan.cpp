@@ -1,0 +1,251 @@
+#include "season/make_plan.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "season/limits.hpp"
+#include "season/needs.hpp"
+#include "season/timetable.hpp"
+#include "season/unknowns.hpp"
+
+namespace strikebed::season {
+namespace {
+
+constexpr double kLongDay_h = 10;  // at the bench
+constexpr double kHardWon = 0.05;  // more sureness for twice the seeds
+constexpr double kHardly = 0.04;   // less sureness for far fewer seeds
+
+/// The share of the work at which a part begins.
+constexpr double kDatesBegin = 0.1;
+constexpr double kNumberBegins = 0.6;
+constexpr double kNearestBegins = 0.65;
+constexpr double kSessionsBegin = 0.7;
+constexpr double kUnknownsBegin = 0.75;
+
+/// For a goal out of reach: the fewest seeds, by halving, that make it hardly less sure than as many as are sensible.
+int seeds_that_help(Study& study, std::span<const double> shares, double best) {
+  int seeds = sensible_seeds(study.goal());
+  const double enough = std::max(best - kHardly, kWorthSowing);
+  while (seeds > 1 && study.how_sure(seeds / 2, shares, Look::whole).chance >= enough) seeds /= 2;
+  return seeds;
+}
+
+/// The answer itself: seeds on the study's sowing days and how sure they are, seen one way.
+class Answering {
+ public:
+  Answering(Study& study, Plan& plan, Look look) : study_(study), plan_(plan), look_(look) {}
+
+  /// False: no number of seeds is enough, and the grower has none in hand.
+  bool find_number() {
+    answer_ = study_.seeds_needed(look_);
+    plan_.shares = answer_.shares;
+    plan_.seeds = study_.goal().seeds_in_hand.value_or(answer_.seeds.value_or(0));
+    return study_.goal().seeds_in_hand || answer_.seeds;
+  }
+  [[nodiscard]] const SeedAnswer& answer() const { return answer_; }
+
+  /// How sure the plan's number is, and what depends on it and on the sowing days alone.
+  void describe_number() {
+    const Goal& goal = study_.goal();
+    const Assurance sure =
+        study_.how_sure(plan_.seeds, plan_.shares, look_, look_ == Look::whole ? Precision::exact : Precision::quick);
+    plan_.assurance = sure.chance;
+    plan_.assurance_error = sure.error;
+    plan_.met = sure.chance >= goal.assurance;
+    describe_range();
+    plan_.half.reset();
+    if (plan_.met && !goal.seeds_in_hand) {
+      const CurvePoint half{plan_.seeds / 2, chance(plan_.seeds / 2)};
+      if (half.assurance > goal.assurance - kHardWon) plan_.half = half;
+    }
+    describe_sowings();
+    describe_curve();
+  }
+
+ private:
+  [[nodiscard]] double chance(int seeds) { return study_.how_sure(seeds, plan_.shares, look_).chance; }
+
+  /// The numbers that the error of the assurance leaves open.
+  void describe_range() {
+    plan_.seeds_low = plan_.seeds_high = plan_.seeds;
+    const Goal& goal = study_.goal();
+    if (!answer_.seeds || goal.seeds_in_hand || !(plan_.assurance_error > 0)) return;
+    constexpr double kTolerance = 0.001;
+    const double error = kScore95 * plan_.assurance_error;
+    const auto at = [&](double level) {
+      return smallest_seeds([&](int seeds) { return chance(seeds); }, std::clamp(level, 1e-4, 1 - 1e-9), plan_.seeds,
+                            kMostSeeds, kTolerance)
+          .value_or(kMostSeeds);
+    };
+    plan_.seeds_low = std::min(at(goal.assurance - error), plan_.seeds);
+    plan_.seeds_high = std::max(at(goal.assurance + error), plan_.seeds);
+  }
+
+  void describe_sowings() {
+    plan_.sow_dates.clear();
+    plan_.sow_seeds.clear();
+    for (const int day : study_.sow_days()) plan_.sow_dates.push_back(study_.sums().first + Days{day});
+    const std::vector<Sowing> sowings = study_.sowings(look_);
+    const std::vector<int> split = split_seeds(plan_.seeds, sowings);
+    for (std::size_t i = 0; i < sowings.size(); ++i) {
+      if (!sowings[i].sown) plan_.sow_seeds.push_back(split[i]);
+    }
+    plan_.chill_start = plan_.sow_dates.front() - Days{study_.goal().chill_days};
+  }
+
+  void describe_curve() {
+    plan_.curve.clear();
+    for (const double factor : {0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.15, 1.3, 1.5, 1.75, 2.0, 2.5, 3.0}) {
+      const int n = std::max(static_cast<int>(std::lround(plan_.seeds * factor)), 1);
+      if (!plan_.curve.empty() && plan_.curve.back().seeds == n) continue;
+      plan_.curve.push_back({n, chance(n)});
+    }
+  }
+
+  Study& study_;
+  Plan& plan_;
+  Look look_;
+  SeedAnswer answer_;
+};
+
+/// The sowing days of before are still days on which this goal can be sown.
+bool can_sow_as_before(const Study& study, SowingRange range) {
+  const auto& days = study.sow_days();
+  return !days.empty() && static_cast<int>(days.size()) <= study.goal().sessions.sowings_at_most &&
+         std::ranges::all_of(days, [&](int day) { return day >= range.first && day <= range.last; });
+}
+
+std::vector<int> best_days(Study& study, const SowingSweep& sweep, SowingRange range) {
+  const Goal& goal = study.goal();
+  const int day = goal.sow_on          ? range.first
+                  : goal.seeds_in_hand ? study.surest_day(*goal.seeds_in_hand)
+                                       : sweep.best_day.value_or(sweep.surest_day);
+  return stagger_sowings(study.outlook(Look::rough), day, range);
+}
+
+void remark_on_short_days(const Study& study, SowingRange range, Plan& plan) {
+  if (study.sow_days().front() != range.first || !held_up_by_short_days(study.goal(), study.sums(), range)) return;
+  plan.remarks.push_back({.kind = RemarkKind::short_days, .date = plan.sow_dates.front()});
+}
+
+void remark_on_long_days(Plan& plan) {
+  const auto longest = std::ranges::max_element(plan.sessions, {}, &SessionPlan::hours);
+  if (longest == plan.sessions.end() || longest->hours <= kLongDay_h) return;
+  plan.remarks.push_back({.kind = RemarkKind::long_day,
+                          .date = longest->date,
+                          .cuttings = longest->cuttings.typical,
+                          .hours = longest->hours});
+}
+
+/// What the sweep found roughly gives way to the answer, which stands there even where the sweep had not looked.
+void put_answer_into_sweep(const SeedAnswer& answer, Plan& plan) {
+  if (plan.sow_dates.size() != 1) return;
+  const SowingPoint own{plan.sow_dates.front(), answer.seeds, answer.best_chance};
+  const auto at = std::ranges::lower_bound(plan.sweep, own.sow, {}, &SowingPoint::sow);
+  if (at != plan.sweep.end() && at->sow == own.sow) {
+    *at = own;
+  } else {
+    plan.sweep.insert(at, own);
+  }
+}
+
+}  // namespace
+
+Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
+  const Goal& goal = study.goal();
+  const Workers& workers = study.workers();
+  const Model& rough = study.outlook(Look::rough).model();
+  const SowingRange range = sowing_range(goal, study.sums());
+  plan = Plan{};
+  plan.weather = study.weather().origin;
+  plan.futures = study.futures().count();
+  if (range.first > range.last || rough.sessions().count() == 0) {
+    co_yield {kNearestBegins, PlanPart::nearest_goal};
+    explain_empty_season(rough, study.weather(), range, workers, plan);
+    plan.stage = PlanStage::whole;
+    co_return;
+  }
+
+  Answering answering(study, plan, Look::whole);
+  std::vector<int> answered_for;
+  if (can_sow_as_before(study, range)) {
+    co_yield {0, PlanPart::quick_look};
+    Answering quick(study, plan, Look::rough);
+    if (quick.find_number()) {
+      quick.describe_number();
+      plan.stage = PlanStage::quick;
+      co_yield {kDatesBegin / 2, PlanPart::seed_number};
+      if (answering.find_number()) {
+        answering.describe_number();
+        plan.stage = PlanStage::number;
+      }
+      answered_for = study.sow_days();
+    }
+  }
+
+  co_yield {kDatesBegin, PlanPart::sowing_dates};
+  SowingSweep sweep;
+  for (Steps<double> steps = study.sweep(sweep); steps.next();) {
+    co_yield {kDatesBegin + (kNumberBegins - kDatesBegin) * steps.said(), PlanPart::sowing_dates};
+  }
+  study.sow_on(best_days(study, sweep, range));
+
+  co_yield {kNumberBegins, PlanPart::seed_number};
+  if (study.sow_days() != answered_for) answering.find_number();
+  const SeedAnswer& answer = answering.answer();
+  plan.sweep = sweep.points;
+  plan.last_sowing.reset();
+  if (sweep.last_day) plan.last_sowing = rough.date(*sweep.last_day);
+  if (!goal.seeds_in_hand && !answer.seeds) {
+    co_yield {kNearestBegins, PlanPart::nearest_goal};
+    explain_unmet(rough, study.weather(), study.sow_days().front(), answer.best_chance, workers, plan);
+    if (answer.best_chance < kWorthSowing) {
+      leave_unsown(goal, plan);
+      plan.stage = PlanStage::whole;
+      co_return;
+    }
+    plan.seeds = seeds_that_help(study, plan.shares, answer.best_chance);
+  }
+  answering.describe_number();
+  if (plan.met && !goal.seeds_in_hand) {
+    const Date chosen = rough.date(study.sow_days().back());
+    plan.last_sowing = std::max(plan.last_sowing.value_or(chosen), chosen);
+  }
+  plan.stage = PlanStage::dates;
+  co_yield {kSessionsBegin, PlanPart::sessions};
+  if (plan.half) {
+    name_limits(rough, study.weather(), study.sow_days().front(), plan.assurance, workers, plan);
+  }
+  remark_on_short_days(study, range, plan);
+  fill_timetable(study.outlook(Look::whole).model(), study.sowings(Look::whole), plan);
+  fill_needs(goal, plan);
+  remark_on_long_days(plan);
+
+  co_yield {kUnknownsBegin, PlanPart::unknowns};
+  if (goal.seeds_in_hand && !answer.seeds) {
+    explain_unmet(rough, study.weather(), study.sow_days().front(), answer.best_chance, workers, plan);
+  }
+  if (answer.seeds) {
+    const AskedSowings asked{study.sowings(Look::rough), plan.shares, plan.seeds};
+    for (Steps<double> steps = cost_of_not_knowing(rough, asked, workers, plan.unknowns); steps.next();) {
+      co_yield {kUnknownsBegin + (1 - kUnknownsBegin) * steps.said(), PlanPart::unknowns};
+    }
+  }
+  put_answer_into_sweep(answer, plan);
+  plan.stage = PlanStage::whole;
+}
+
+Plan make_plan(const Goal& goal, const climate::WeatherSeasons& weather, const PlanOptions& options) {
+  const auto say = [&](PlanStep step) {
+    if (options.progress) options.progress(step);
+  };
+  say({0, PlanPart::warmth});
+  Study study(goal, weather, {.seed = options.seed, .workers = options.workers});
+  Plan plan;
+  for (Steps<PlanStep> steps = plan_in_steps(study, plan); steps.next();) say(steps.said());
+  say({1, PlanPart::done});
+  return plan;
+}
+
+}  // namespace strikebed::season

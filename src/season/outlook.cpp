@@ -1,0 +1,64 @@
+#include "season/outlook.hpp"
+
+#include <utility>
+
+namespace strikebed::season {
+namespace {
+
+constexpr std::size_t kMostKept_bytes = std::size_t{128} * 1024 * 1024;
+
+std::size_t bytes_of(const Sowing& sowing) {
+  constexpr std::size_t kColumns = 6;  // five of the offers and the accepted, then one for each want
+  return sizeof(float) * sowing->accepted.size() * (kColumns + sowing->success.size());
+}
+
+}  // namespace
+
+Outlook::Outlook(Setting setting, Futures futures, Workers workers)
+    : workers_(workers), model_(std::move(setting), std::move(futures), std::move(workers)) {}
+
+Sowing Outlook::sowing(int sow_day) const {
+  if (const auto kept = sowings_.find(sow_day); kept != sowings_.end()) return kept->second;
+  const auto offers = offers_.find(sow_day);
+  return offers == offers_.end() ? model_.sowing(sow_day) : model_.sowing(offers->second);
+}
+
+std::vector<Sowing> Outlook::sowings(std::span<const int> sow_days) const {
+  std::vector<Sowing> all;
+  for (const Sown& sown : model_.goal().sown) {
+    all.push_back(sowing(model_.day(sown.on)));
+    all.back().sown = sown.seeds;
+  }
+  for (const int day : sow_days) all.push_back(sowing(day));
+  return all;
+}
+
+void Outlook::keep(const Sowing& sowing) {
+  const std::size_t bytes = bytes_of(sowing);
+  if (kept_bytes_ + bytes > kMostKept_bytes) return;
+  if (sowings_.emplace(sowing.day(), sowing).second) kept_bytes_ += bytes;
+}
+
+void Outlook::change(Setting setting) {
+  const SettingChange change = change_between(model_.setting(), setting);
+  if (change == SettingChange::wanted) {
+    model_ = model_.asked_for(std::move(setting.goal));
+    return;
+  }
+  if (change == SettingChange::timing) offers_.clear();
+  if (change == SettingChange::rates) {
+    for (const auto& [day, sowing] : sowings_) offers_.emplace(day, sowing->offers);
+  }
+  sowings_.clear();
+  kept_bytes_ = 0;
+  model_ = Model(std::move(setting), model_.futures(), workers_);
+}
+
+void Outlook::change(Futures futures) {
+  sowings_.clear();
+  offers_.clear();
+  kept_bytes_ = 0;
+  model_ = Model(model_.setting(), std::move(futures), workers_);
+}
+
+}  // namespace strikebed::season

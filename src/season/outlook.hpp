@@ -1,0 +1,37 @@
+#pragma once
+// A goal seen in so many futures, with the sowings already looked at.
+#include <map>
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "season/model.hpp"
+
+namespace strikebed::season {
+
+class Outlook {
+ public:
+  Outlook(Setting setting, Futures futures, Workers workers);
+
+  [[nodiscard]] const Model& model() const { return model_; }
+  /// Of a day; as kept, else made now. May be asked by several hands at once, while nobody keeps.
+  [[nodiscard]] Sowing sowing(int sow_day) const;
+  /// What the goal says is sown already, and then one sowing on each day.
+  [[nodiscard]] std::vector<Sowing> sowings(std::span<const int> sow_days) const;
+  /// For the next to ask, as far as there is memory.
+  void keep(const Sowing& sowing);
+
+  /// Another setting; keeps what it leaves as it is.
+  void change(Setting setting);
+  /// Other futures; nothing is left as it is.
+  void change(Futures futures);
+
+ private:
+  Workers workers_;
+  Model model_;
+  std::map<int, Sowing> sowings_;
+  std::map<int, std::shared_ptr<const Offers>> offers_;  ///< of sowings whose rates are no longer the same
+  std::size_t kept_bytes_ = 0;
+};
+
+}  // namespace strikebed::season

@@ -1,0 +1,68 @@
+#include "season/setting.hpp"
+
+#include <array>
+#include <utility>
+
+namespace strikebed::season {
+namespace {
+
+bool same(const ChainTiming& a, const ChainTiming& b) { return a.log_median == b.log_median && a.log_sd == b.log_sd; }
+
+bool same_timing(const Setting& a, const Setting& b) {
+  constexpr std::array kOfTheSeedling{&Chain::germination_time, &Chain::germination_spread, &Chain::cover_time,
+                                      &Chain::ripening_time,    &Chain::ripening_spread,    &Chain::window_ratio};
+  for (const auto timing : kOfTheSeedling) {
+    if (!same((*a.chain).*timing, (*b.chain).*timing)) return false;
+  }
+  return a.sums == b.sums && a.sessions.day == b.sessions.day;
+}
+
+bool same_wants(const Goal& a, const Goal& b) {
+  if (a.wants.size() != b.wants.size()) return false;
+  for (std::size_t w = 0; w < a.wants.size(); ++w) {
+    const Want& x = a.wants[w];
+    const Want& y = b.wants[w];
+    if (x.method.id != y.method.id || x.take != y.take || x.grade != y.grade || x.own_take != y.own_take ||
+        x.own_grade != y.own_grade) {
+      return false;
+    }
+  }
+  return true;
+}
+
+bool same_rates(const Setting& a, const Setting& b) {
+  constexpr std::array kOfTheCutting{&Chain::edge_odds, &Chain::rooting_time, &Chain::rooting_spread,
+                                     &Chain::weaning_days};
+  for (const auto timing : kOfTheCutting) {
+    if (!same((*a.chain).*timing, (*b.chain).*timing)) return false;
+  }
+  const Goal& x = a.goal;
+  const Goal& y = b.goal;
+  return x.rates == y.rates && same_wants(x, y) && x.by == y.by && x.count_at == y.count_at &&
+         x.winter_starts == y.winter_starts && x.winter_ends == y.winter_ends && x.controls == y.controls &&
+         x.lifted == y.lifted && x.species.unrooted_life() == y.species.unrooted_life();
+}
+
+}  // namespace
+
+Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums) {
+  auto chain = std::make_shared<const Chain>(goal);
+  SessionDays sessions = session_days(goal, *sums);
+  return {std::move(goal), std::move(chain), std::move(sums), std::move(sessions)};
+}
+
+bool same_warmth(const Goal& a, const Goal& b) {
+  constexpr std::array kTemperatures{&growth::Species::germination_temperature, &growth::Species::ripening_temperature,
+                                     &growth::Species::rooting_temperature};
+  for (const auto temperature : kTemperatures) {
+    if (a.species.*temperature != b.species.*temperature) return false;
+  }
+  return a.seedbed == b.seedbed && a.bench == b.bench && a.site.latitude_deg == b.site.latitude_deg;
+}
+
+SettingChange change_between(const Setting& before, const Setting& after) {
+  if (!same_timing(before, after)) return SettingChange::timing;
+  return same_rates(before, after) ? SettingChange::wanted : SettingChange::rates;
+}
+
+}  // namespace strikebed::season

@@ -1,0 +1,33 @@
+#pragma once
+// What is known of a goal before anything is sown, and what of it a change of the goal leaves as it was.
+#include <memory>
+
+#include "season/chain.hpp"
+#include "season/session_days.hpp"
+#include "season/thermal_sums.hpp"
+
+namespace strikebed::season {
+
+/// Shared between models that differ in the rest.
+struct Setting {
+  Goal goal;
+  std::shared_ptr<const Chain> chain;
+  std::shared_ptr<const ThermalSums> sums;
+  SessionDays sessions;
+};
+
+/// A goal with the warmth of its seasons.
+[[nodiscard]] Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums);
+
+/// The warmth of two goals is the same in the same weather.
+[[nodiscard]] bool same_warmth(const Goal& a, const Goal& b);
+
+/// How much of one setting another leaves as it is.
+enum class SettingChange {
+  wanted,  ///< counts, sureness, room, dates of sowing: what becomes of a seed sown on a day is the same
+  rates,   ///< who comes into the window when is the same
+  timing   ///< nothing is
+};
+[[nodiscard]] SettingChange change_between(const Setting& before, const Setting& after);
+
+}  // namespace strikebed::season

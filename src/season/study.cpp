@@ -1,0 +1,95 @@
+#include "season/study.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "season/limits.hpp"
+
+namespace strikebed::season {
+namespace {
+
+constexpr int kRoughReplicates = 3;                 // are enough to compare dates
+constexpr int kComb = 40;                           // sowing dates tried before the finer look
+constexpr int kMarginDays = kLatestLater_days + 5;  // weather beyond `by`, to ask what a later date would do
+constexpr int kLeastMarginDays = 150;               // of it, after which a later `by` needs more weather
+
+Date last_date(const Goal& goal) {
+  return goal.count_at == CountAt::established ? std::max(goal.by, goal.winter_ends) : goal.by;
+}
+
+Date first_date(const Goal& goal) {
+  Date first = std::min(goal.today, goal.sow_on.value_or(goal.today));
+  for (const Sown& sown : goal.sown) first = std::min(first, sown.on);
+  return first;
+}
+
+std::shared_ptr<const ThermalSums> shared_sums(const Goal& goal, const climate::WeatherSeasons& weather,
+                                               const Workers& workers) {
+  return std::make_shared<const ThermalSums>(thermal_sums(goal, weather, workers));
+}
+
+}  // namespace
+
+WeatherSpan weather_span(const Goal& goal) {
+  const Date first = first_date(goal);
+  return {first, static_cast<int>((last_date(goal) - first).count()) + kMarginDays};
+}
+
+Study::Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& options)
+    : workers_(options.workers),
+      weather_(std::move(weather)),
+      sums_(shared_sums(goal, weather_, workers_)),
+      rough_(setting_of(goal, sums_),
+             Futures(weather_.count, kReplicates, kLog2Points, options.seed).first(kRoughReplicates), Workers{}),
+      whole_(setting_of(goal, sums_), Futures(weather_.count, kReplicates, kLog2Points, options.seed), workers_) {}
+
+bool Study::weather_reaches(const Goal& goal) const {
+  return first_date(goal) >= weather_.first &&
+         last_date(goal) + Days{kLeastMarginDays} <= weather_.first + Days{weather_.days};
+}
+
+void Study::change(Goal goal) {
+  if (!same_warmth(goal, this->goal())) sums_ = shared_sums(goal, weather_, workers_);
+  const Setting setting = setting_of(std::move(goal), sums_);
+  rough_.change(setting);
+  whole_.change(setting);
+}
+
+void Study::change(Goal goal, climate::WeatherSeasons weather) {
+  const std::vector<int> before = std::exchange(sow_days_, {});
+  const Days moved = sums_->first - weather.first;
+  const std::uint64_t seed = futures().seed();
+  *this = Study(std::move(goal), std::move(weather), {.seed = seed, .workers = workers_});
+  for (const int day : before) sow_days_.push_back(day + static_cast<int>(moved.count()));
+}
+
+void Study::change(const Futures& futures) {
+  rough_.change(futures.first(kRoughReplicates));
+  whole_.change(futures);
+}
+
+void Study::sow_on(std::vector<int> days) { sow_days_ = std::move(days); }
+
+std::vector<Sowing> Study::sowings(Look look) {
+  std::vector<Sowing> sowings = outlook(look).sowings(sow_days_);
+  for (const Sowing& sowing : sowings) outlook(look).keep(sowing);
+  return sowings;
+}
+
+SeedAnswer Study::seeds_needed(Look look) {
+  const Model& model = outlook(look).model();
+  return seeds_for(model, sowings(look), model.goal().assurance, kMostSeeds,
+                   look == Look::rough ? Precision::quick : Precision::exact);
+}
+
+Assurance Study::how_sure(int seeds, std::span<const double> shares, Look look, Precision precision) {
+  return outlook(look).model().assurance(sowings(look), seeds, shares, precision);
+}
+
+Steps<double> Study::sweep(SowingSweep& sweep) { return sweep_sowings(rough_, kComb, workers_, sweep); }
+
+int Study::surest_day(int seeds) {
+  return surest_day_for(rough_, sowing_range(goal(), *sums_), kComb, seeds, workers_);
+}
+
+}  // namespace strikebed::season
