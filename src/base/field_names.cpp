@@ -1,7 +1,6 @@
 #include "base/field_names.hpp"
 
 #include <algorithm>
-#include <optional>
 #include <vector>
 
 namespace strikebed {
@@ -34,10 +33,10 @@ NamedText with_names(std::string_view text, const FieldNames& names) {
       text.remove_prefix(open + 1);
       continue;
     }
-    const std::string name = names ? names(field) : std::string();
-    result.all_known = result.all_known && !name.empty();
+    const auto name = names ? field_name(names, field) : std::nullopt;
+    result.all_known = result.all_known && name;
     result.text += text.substr(0, open);
-    result.text += name.empty() ? plain_field_name(field) : name;
+    result.text += name.value_or(plain_field_name(field));
     text.remove_prefix(close + 1);
   }
 }
@@ -63,11 +62,15 @@ std::string plain_field_name(std::string_view field) {
   return name;
 }
 
+std::optional<std::string> field_name(const FieldNames& names, std::string_view field) {
+  if (!names) return plain_field_name(field);
+  std::string name = names(field);
+  return name.empty() ? std::nullopt : std::optional(std::move(name));
+}
+
 Error named(Error error, const FieldNames& names) {
   error.allowed = named_alternatives(error.allowed, names);
-  if (error.file.empty() && names) {
-    if (std::string name = names(error.field); !name.empty()) error.field = std::move(name);
-  }
+  if (error.file.empty() && names) error.field = field_name(names, error.field).value_or(error.field);
   for (Error& other : error.others) other = named(std::move(other), names);
   return error;
 }

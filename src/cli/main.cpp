@@ -186,7 +186,7 @@ Command add_table(CLI::App& above, const CommandTable& table) {
   add_json(command, *json);
   command->footer(table.footer);
   return {command, [answer = table.answer, names = names_of(table.options), json] {
-            const Result<std::string> text = answer(*json);
+            const Result<std::string> text = answer(*json, names);
             return text ? print_answer(*text) : complain(text.error(), names);
           }};
 }

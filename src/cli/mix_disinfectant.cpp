@@ -32,7 +32,7 @@ CommandTable mix_disinfectant() {
       "  strikebed mix disinfectant --from \"5 % hypochlorite\" --target \"5000 ppm chlorine\" --make \"5 L\"\n"
       "  strikebed mix disinfectant --from \"96 % ethanol\" --stock \"100 mL\" --water \"40 mL\"      how strong is "
       "that?";
-  table.answer = [words](bool json) -> Result<std::string> {
+  table.answer = [words](bool json, const FieldNames&) -> Result<std::string> {
     const auto answer = nursery::mix_disinfectant(*words);
     if (!answer) return answer.error();
     return json ? nursery::json_of(*answer) : nursery::words_of(*answer);

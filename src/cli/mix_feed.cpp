@@ -3,11 +3,14 @@
 #include "cli/mix.hpp"
 #include "host/library.hpp"
 #include "nursery/mixes/feed.hpp"
+#include "nursery/printed.hpp"
+#include "nursery/profiles/feed_file.hpp"
 
 namespace strikebed::cli {
 
 CommandTable mix_feed() {
   const auto words = std::make_shared<nursery::FeedWords>();
+  const auto list_phases = std::make_shared<bool>(false);
   CommandTable table;
   table.name = "feed";
   table.summary = "A feed of known strength: grams for a can or an injector's stock, blends, salt";
@@ -16,7 +19,7 @@ CommandTable mix_feed() {
        &words->fertilisers},
       {"--target", "target", "PPM", "Strength as elements: \"100 N\", or \"150 N, 60 P, 150 K\"", &words->target},
       {"--phase", "phase", "PHASE", "Strength for a phase of the season, see --phases", &words->phase},
-      {"--phases", "phases", "", "List the phases and end", &words->phases},
+      {"--phases", "phases", "", "List the phases and end", list_phases.get()},
       {"--phases-from", "phases_from", "FILE", "Phases of your own, over the shipped ones (docs/mixes.md)",
        &words->phases_from},
       {"--grams", "grams", "WEIGHT",
@@ -34,10 +37,17 @@ CommandTable mix_feed() {
       {"--show", "show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
   };
   table.footer = "Example: strikebed mix feed --fertiliser 20-10-20 --target \"100 N\" --for 9L";
-  table.answer = [words](bool json) -> Result<std::string> {
+  table.answer = [words, list_phases](bool json, const FieldNames& options) -> Result<std::string> {
     const auto library = host::load_library();
     if (!library) return library.error();
-    return nursery::mix_feed(*words, *library, json);
+    if (*list_phases) {
+      const auto phases = nursery::feed_season(*library, words->phases_from);
+      if (!phases) return phases.error();
+      return json ? nursery::json_of(*phases) : nursery::words_of(*phases);
+    }
+    const auto answer = nursery::mix_feed(*words, *library);
+    if (!answer) return answer.error();
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options);
   };
   return table;
 }

@@ -3,6 +3,7 @@
 #include "cli/mix.hpp"
 #include "host/library.hpp"
 #include "nursery/mixes/medium.hpp"
+#include "nursery/printed.hpp"
 
 namespace strikebed::cli {
 
@@ -39,10 +40,12 @@ CommandTable mix_medium() {
       "Example: strikebed mix medium --pots 48 --across 8-9cm --recipe \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\" --sand "
       "0.3mm\n"
       "Materials: grit, sand, pumice, perlite, fired-clay, bark, peat, or a .toml file of your own (docs/mixes.md)";
-  table.answer = [words](bool json) -> Result<std::string> {
+  table.answer = [words](bool json, const FieldNames& options) -> Result<std::string> {
     const auto library = host::load_library();
     if (!library) return library.error();
-    return nursery::mix_medium(*words, *library, json);
+    const auto answer = nursery::mix_medium(*words, *library);
+    if (!answer) return answer.error();
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options);
   };
   return table;
 }

@@ -66,12 +66,12 @@ CommandTable mix_solution() {
       "  strikebed mix solution --from IBA --solvent alcohol --target \"250 ppm IBA\" --dose \"20 drops\" \\\n"
       "      --made-up-to \"2 tbsp-us\"              how strong must the stock be?\n"
       "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" --made-up-to \"100 mL\"";
-  table.answer = [words](bool json) -> Result<std::string> {
+  table.answer = [words](bool json, const FieldNames& options) -> Result<std::string> {
     const auto library = host::load_library();
     if (!library) return library.error();
     const auto answer = nursery::mix_solution(*words, *library);
     if (!answer) return answer.error();
-    return json ? nursery::json_of(*answer) : nursery::words_of(*answer);
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options);
   };
   return table;
 }

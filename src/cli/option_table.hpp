@@ -24,9 +24,10 @@ struct TableOption {
 struct CommandTable {
   std::string name;
   std::string summary;
-  std::vector<TableOption> options;                      ///< --json is added to every command
-  std::string footer;                                    ///< an example or two
-  std::function<Result<std::string>(bool json)> answer;  ///< owns what the options point into
+  std::vector<TableOption> options;  ///< --json is added to every command
+  std::string footer;                ///< an example or two
+  /// Text or JSON; sentences call fields by the names of the options. Owns what the options point into.
+  std::function<Result<std::string>(bool json, const FieldNames& options)> answer;
 };
 
 /// The option of each field.

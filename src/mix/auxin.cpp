@@ -154,7 +154,7 @@ Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::st
   }
   if (stock.form != Form::liquid && solvent.kind != Solvent::Kind::unknown) {
     return Error{.problem = fmt::format("\"{}\" is dry, but a solvent is given", stock.words),
-                 .allowed = "<into> for the liquid it goes into",
+                 .allowed = "no solvent; or <into> for the liquid it goes into",
                  .field = "solvent"};
   }
   const std::vector<std::string_view> parts = parts_of(rest);

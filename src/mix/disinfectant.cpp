@@ -13,9 +13,6 @@
 namespace strikebed::mix {
 namespace {
 
-constexpr double kWeakestUseful_pct = 60;  // of alcohol; 60-90 %: CDC guideline 2008, from memory
-constexpr double kStrongestUseful_pct = 90;
-
 Error wrong(std::string problem, std::string allowed, std::string field = "") {
   return {.problem = std::move(problem), .allowed = std::move(allowed), .field = std::move(field)};
 }
@@ -123,11 +120,12 @@ Volumes from_two(Agent agent, double from, const Amounts& amounts) {
   return v;
 }
 
-/// The stock's own error where none was written: labels of bleach hold for fresh bottles (10 % as limits), those of
-/// alcohol to 0.5 % (guesses). A bare % of bleach may be of the weight: limits that reach to that reading as well.
+/// With the stock's own error where none was written. A bare % of bleach may be of the weight: limits that reach to
+/// that reading as well.
 Measured strength_of(const AgentStrength& stock) {
   Measured from = stock.strength;
-  if (from.u == 0) from.u = (stock.agent == Agent::chlorine ? 0.1 : 0.005) * from.value / std::sqrt(3.0);
+  if (from.u == 0)
+    from.u = (stock.agent == Agent::chlorine ? kBleachLimits : kAlcoholLimits) * from.value / std::sqrt(3.0);
   if (stock.if_by_weight) from.u = std::hypot(from.u, (*stock.if_by_weight - from.value) / std::sqrt(3.0));
   return from;
 }
@@ -157,20 +155,29 @@ Measured strength_obtained(const DisinfectantRequest& r, const Volumes& v, const
       });
 }
 
-std::string contact_words(Agent agent, double strength) {
-  if (agent != Agent::chlorine)
-    return "Wipe off sap and soil first; keep wet for 30 s to 1 min and let dry by itself (common practice).";
-  if (strength >= 4500) return "Wash first; keep wet for 10 min, then rinse (common practice for pots and trays).";
-  if (strength >= 900) return "Wash first; keep wet for 30 min, then rinse (common practice for pots and trays).";
-  return "Only for surfaces that are clean already; the time on the label (too weak for a usual figure for pots).";
+Contact contact_of(Agent agent, double strength) {
+  if (agent != Agent::chlorine) return Contact::wiped;
+  return strength >= 4500 ? Contact::ten_minutes : strength >= 900 ? Contact::half_an_hour : Contact::by_the_label;
 }
 
-Keeping keeping_of(Agent agent, Date made) {
-  if (agent == Agent::chlorine)
-    return {made + Days(1),
-            "thinned hypochlorite loses strength within a day, faster in light and dirt (common practice)"};
-  return {made + Days(365),
-          "closed and cool; what stands open loses alcohol within hours: pour out little (common practice)"};
+std::vector<DisinfectantRemark> remarks_of(const Disinfectant& d, bool to_the_mark) {
+  std::vector<DisinfectantRemark> remarks;
+  const bool chlorine = d.agent == Agent::chlorine;
+  if (!chlorine && (d.strength.value < kWeakestUseful_pct || d.strength.value > kStrongestUseful_pct))
+    remarks.push_back(DisinfectantRemark::outside_useful);
+  if (to_the_mark && d.stock_out.steps < kFairSteps) remarks.push_back(DisinfectantRemark::few_steps);
+  if (chlorine) remarks.push_back(DisinfectantRemark::ageing);
+  return remarks;
+}
+
+std::vector<DisinfectantAssumption> assumptions_of(const AgentStrength& from) {
+  using enum DisinfectantAssumption;
+  std::vector<DisinfectantAssumption> assumed;
+  if (from.strength.u == 0) assumed.push_back(stock_limits);
+  if (from.if_by_weight) assumed.push_back(percent_by_volume);
+  assumed.push_back(from.agent == Agent::chlorine ? chlorine_units : alcohol_units);
+  if (from.agent == Agent::isopropyl) assumed.push_back(unknown_shrinking);
+  return assumed;
 }
 
 }  // namespace
@@ -260,7 +267,6 @@ DilutedEthanol add_water_to_ethanol(double stock_ml, double from_pct, double wat
 
 Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
   if (const auto error = wrong_request(request)) return *error;
-  const bool chlorine = request.from.agent == Agent::chlorine;
   const auto base = [](const std::optional<Amount>& amount) {
     return amount ? std::optional(amount->base()) : std::nullopt;
   };
@@ -288,45 +294,10 @@ Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
   if (!to_the_mark) d.stock_out.amount.value = v.stock;
   d.strength = strength_obtained(request, v, d.stock_out.amount);
 
-  d.contact = contact_words(d.agent, d.strength.value);
-  d.keeping = keeping_of(d.agent, request.made);
-  if (!chlorine && (d.strength.value < kWeakestUseful_pct || d.strength.value > kStrongestUseful_pct)) {
-    d.warnings.push_back(
-        fmt::format("{} % is outside the {:.0f} to {:.0f} % in which alcohol disinfects best: it needs some water.",
-                    figures(d.strength.value, 3), kWeakestUseful_pct, kStrongestUseful_pct));
-  }
-  if (to_the_mark && d.stock_out.steps < kFairSteps) {
-    d.warnings.push_back(fmt::format(
-        "The stock is fewer than {:.0f} steps of what measures it ({}): finer marks, or more at a time, come nearer.",
-        kFairSteps, instrument_words(instrument)));
-  }
-  if (chlorine) {
-    d.warnings.emplace_back(
-        "The label's strength is that of a fresh bottle; one that is open for months may hold a fifth to "
-        "half less. It corrodes blades: rinse and oil them, or use alcohol.");
-  }
-  if (request.from.strength.u == 0) {
-    d.assumed.push_back(
-        fmt::format("The stock's strength is taken as good to {} % of it (a guess; write \"{}\" if you know).",
-                    chlorine ? "10" : "0.5", chlorine ? "5 +- 0.5 % chlorine" : "96 +- 0.5 % ethanol"));
-  }
-  if (request.from.if_by_weight) {
-    const double stronger = *request.from.if_by_weight / request.from.strength.value;
-    d.assumed.push_back(fmt::format(
-        "The % of \"{0}\" is read as % w/v, grams in 100 mL: {1} ppm available chlorine. If the label counts by "
-        "weight, "
-        "% w/w, the stock holds {2} ppm and this mixture {3} ppm; the range covers both. The label or its data sheet "
-        "says which: write \"5 % w/w hypochlorite\" or \"5 % w/v hypochlorite\".",
-        request.from.words, figures(request.from.strength.value, 3), figures(*request.from.if_by_weight, 3),
-        figures(d.strength.value * stronger, 3)));
-  }
-  d.assumed.emplace_back(chlorine ? "ppm is mg available chlorine in one litre; volumes add up."
-                                  : "% is mL of pure alcohol in 100 mL, at 20 °C.");
-  if (d.agent == Agent::isopropyl) {
-    d.assumed.emplace_back(
-        "How much isopropyl alcohol and water shrink is not known here, so no amount of water is given: "
-        "fill up to the mark.");
-  }
+  d.contact = contact_of(d.agent, d.strength.value);
+  d.use_by = request.made + Days(d.agent == Agent::chlorine ? 1 : 365);
+  d.remarks = remarks_of(d, to_the_mark);
+  d.assumed = assumptions_of(request.from);
   return d;
 }
 

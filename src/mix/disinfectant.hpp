@@ -9,7 +9,6 @@
 #include "base/result.hpp"
 #include "mix/amounts.hpp"
 #include "mix/instrument.hpp"
-#include "mix/solution.hpp"
 
 namespace strikebed::mix {
 
@@ -40,6 +39,36 @@ struct DisinfectantRequest {
   Date made = {};
 };
 
+/// How it is used, by what it is and how strong (common practice).
+enum class Contact {
+  wiped,         ///< alcohol: kept wet for 30 s to 1 min, dries by itself
+  ten_minutes,   ///< 4500 ppm of chlorine or more
+  half_an_hour,  ///< 900 ppm or more
+  by_the_label,  ///< weaker: for what is clean already
+};
+
+/// What to mind about it.
+enum class DisinfectantRemark {
+  outside_useful,  ///< alcohol below kWeakestUseful_pct or above kStrongestUseful_pct
+  few_steps,       ///< the stock is fewer than kFairSteps steps of what measures it
+  ageing,          ///< of bleach, and it corrodes
+};
+
+/// What was taken as given.
+enum class DisinfectantAssumption {
+  stock_limits,       ///< the stock's strength is good to kAlcoholLimits or kBleachLimits of it
+  percent_by_volume,  ///< a bare % of bleach is % w/v; the strength covers % w/w too
+  chlorine_units,     ///< ppm is mg available chlorine in one litre, volumes add up
+  alcohol_units,      ///< % is mL of pure alcohol in 100 mL at 20 °C
+  unknown_shrinking,  ///< of isopropyl alcohol and water
+};
+
+inline constexpr double kWeakestUseful_pct = 60;  ///< of alcohol; 60-90 %: CDC guideline 2008, from memory
+inline constexpr double kStrongestUseful_pct = 90;
+/// Limits of a stock's strength where none are written, share of it: labels of bleach hold for fresh bottles (guesses).
+inline constexpr double kAlcoholLimits = 0.005;
+inline constexpr double kBleachLimits = 0.1;
+
 struct Disinfectant {
   Agent agent = Agent::ethanol;
   double stock_ml = 0;
@@ -48,10 +77,10 @@ struct Disinfectant {
   std::optional<double> shrinks_ml;  ///< by which ethanol and water fill less than their volumes together
   MeasuredOut stock_out;             ///< of the stock, in whole marks
   Measured strength;                 ///< obtained; % v/v or mg/L available chlorine; covers both readings of a bare %
-  std::string contact;
-  Keeping keeping;
-  std::vector<std::string> warnings;
-  std::vector<std::string> assumed;
+  Contact contact = Contact::wiped;
+  Date use_by = {};  ///< a day for bleach, a year for alcohol (common practice)
+  std::vector<DisinfectantRemark> remarks;
+  std::vector<DisinfectantAssumption> assumed;
 };
 
 /// Ethanol and water from a mass balance through the density (OIML R 22), 20 °C; hypochlorite by volume. Given the

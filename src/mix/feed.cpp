@@ -193,74 +193,73 @@ bool is_off(const FeedRequest& request, const NutrientAnswer& nutrient) {
   return nutrient.misfit && std::fabs(*nutrient.misfit) > request.misfit_allowed;
 }
 
-std::string too_little_to_weigh(const FeedRequest& request, const Weighed& one) {
-  return fmt::format("{:.2g} g of {} is less than half a step of the scale ({} g)", one.grams_exact, to_text(one.label),
-                     request.scale_g);
-}
-
 /// What whole steps of the scale do to the strength. Errors: what cannot be weighed is missed.
-std::optional<Error> add_rounding(FeedAnswer& answer) {
+std::optional<Error> remark_on_rounding(FeedAnswer& answer) {
   const FeedRequest& asked = answer.asked;
   if (!asked.grams.empty()) return std::nullopt;  // weighed already
   const bool off =
       std::ranges::any_of(answer.nutrients, [&](const NutrientAnswer& nutrient) { return is_off(asked, nutrient); });
   const bool nothing = std::ranges::none_of(answer.weigh, [](const Weighed& one) { return one.grams > 0; });
-  for (const Weighed& one : answer.weigh) {
+  for (std::size_t f = 0; f < answer.weigh.size(); ++f) {
+    const Weighed& one = answer.weigh[f];
     if (one.grams_exact <= 0 || one.grams > 0) continue;
-    const std::string problem = too_little_to_weigh(asked, one);
-    if (off || nothing) return wrong("scale", problem, "a finer scale, or a larger volume: make a stock and dilute it");
-    answer.warnings.push_back(
-        fmt::format("{}: left out, the rest is within {:.3g} % of the target", problem, 100 * asked.misfit_allowed));
+    if (off || nothing) {
+      return wrong("scale",
+                   fmt::format("{:.2g} g of {} is less than half a step of the scale ({} g)", one.grams_exact,
+                               to_text(one.label), asked.scale_g),
+                   "a finer scale, or a larger volume: make a stock and dilute it");
+    }
+    answer.remarks.push_back({.kind = FeedRemarkKind::left_out, .index = f});
   }
   for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
-    const NutrientAnswer& nutrient = answer.nutrients[i];
-    if (!is_off(asked, nutrient)) continue;
-    answer.warnings.push_back(
-        fmt::format("{:.3g} ppm {} instead of {:.3g}: the scale is too coarse; take a finer one or a bigger can",
-                    nutrient.obtained.value, kNutrientNames[i], *nutrient.wanted));
+    if (is_off(asked, answer.nutrients[i]))
+      answer.remarks.push_back({.kind = FeedRemarkKind::coarse_scale, .index = i});
   }
   return std::nullopt;
 }
 
-void add_warnings(FeedAnswer& answer) {
+void remark_on_strength(FeedAnswer& answer) {
   const FeedRequest& asked = answer.asked;
-  const double n = answer.nutrients[0].obtained.value;
-  if (asked.phase) {
-    const Phase& phase = *asked.phase;
-    // Half a ppm over is the scale's doing.
-    if (n > phase.n_high + 0.5) {
-      answer.warnings.push_back(fmt::format("{:.3g} ppm N is above the {} to {} ppm of the phase {}", n, phase.n_low,
-                                            phase.n_high, phase.name));
-    }
-    if (answer.feed_ec && *answer.feed_ec > phase.ec_high) {
-      answer.warnings.push_back(fmt::format("EC {:.2f} dS/m is above the {} dS/m of the phase {}", *answer.feed_ec,
-                                            phase.ec_high, phase.name));
+  double most_n = asked.phase ? asked.phase->n_high : 0;
+  double most_ec = asked.phase ? asked.phase->ec_high : 0;
+  if (!asked.phase) {
+    for (const Phase& phase : asked.season.phases) {
+      most_n = std::max(most_n, phase.n_high);
+      most_ec = std::max(most_ec, phase.ec_high);
     }
   }
-  double most_n = 0;
-  double most_ec = 0;
-  for (const Phase& phase : asked.season.phases) {
-    most_n = std::max(most_n, phase.n_high);
-    most_ec = std::max(most_ec, phase.ec_high);
+  const bool limited = asked.phase || most_n > 0;
+  // Half a ppm over is the scale's doing.
+  if (limited && answer.nutrients[0].obtained.value > most_n + 0.5)
+    answer.remarks.push_back({.kind = FeedRemarkKind::strong, .limit = most_n});
+  if (answer.feed_ec && (asked.phase || most_ec > 0) && *answer.feed_ec > most_ec)
+    answer.remarks.push_back({.kind = FeedRemarkKind::salty, .limit = most_ec});
+}
+
+void remark_on_stock(FeedAnswer& answer) {
+  if (!answer.asked.injector) return;
+  for (std::size_t f = 0; f < answer.weigh.size(); ++f) {
+    if (answer.weigh[f].grams_per_litre > kRichStock_g_l)
+      answer.remarks.push_back({.kind = FeedRemarkKind::rich_stock, .index = f});
   }
-  if (!asked.phase && most_n > 0 && n > most_n + 0.5) {
-    answer.warnings.push_back(
-        fmt::format("{:.3g} ppm N is more than any phase of young pines is fed ({} ppm){}", n, most_n,
-                    answer.feed_ec ? "" : ", and its salt is not known: give --ec or measure it"));
-  }
-  if (!asked.phase && answer.feed_ec && most_ec > 0 && *answer.feed_ec > most_ec) {
-    answer.warnings.push_back(
-        fmt::format("EC {:.2f} dS/m is more than any phase of young pines bears ({} dS/m)", *answer.feed_ec, most_ec));
-  }
-  if (asked.injector) {
-    for (const Weighed& one : answer.weigh) {
-      if (one.grams_per_litre > kRichStock_g_l) {
-        answer.warnings.push_back(fmt::format(
-            "{:.0f} g of {} in a litre of stock may not all dissolve: see the label, use warm water or a smaller ratio",
-            one.grams_per_litre, to_text(one.label)));
-      }
-    }
-  }
+}
+
+bool asks_for_something(const Target& target) {
+  return std::ranges::any_of(target.ppm, [](const auto& ppm) { return ppm.value_or(0) > 0; });
+}
+
+/// Grams of each fertiliser in a litre of feed. Errors: a blend too far from the target.
+Result<std::vector<double>> grams_in_a_litre(const FeedRequest& request, const Target& target, double feed_l) {
+  std::vector<double> grams;
+  for (const double weighed : request.grams) grams.push_back(weighed / feed_l);
+  if (!grams.empty()) return grams;
+  if (!asks_for_something(target)) return std::vector<double>(request.fertilisers.size(), 0.0);
+  std::vector<Nutrients> percents;
+  percents.reserve(request.fertilisers.size());
+  for (const Fertiliser& one : request.fertilisers) percents.push_back(elements_percent(one.label));
+  grams = blend(percents, target);
+  if (const auto error = out_of_reach(request, target, ppm_of(percents, grams))) return *error;
+  return grams;
 }
 
 }  // namespace
@@ -420,35 +419,21 @@ Result<FeedAnswer> make_feed(const FeedRequest& asked) {
   answer.asked = request;
   answer.feed_l = request.volume_l * dilution(request);
 
+  const bool weighed = !request.grams.empty();
   const Target target = target_of(request);
-  std::vector<Nutrients> percents;
-  percents.reserve(request.fertilisers.size());
-  for (const Fertiliser& one : request.fertilisers) percents.push_back(elements_percent(one.label));
-  std::vector<double> grams;  // a litre of feed
-  if (!request.grams.empty()) {
-    for (const double weighed : request.grams) grams.push_back(weighed / answer.feed_l);
-  } else if (std::ranges::any_of(target.ppm, [](const auto& ppm) { return ppm.value_or(0) > 0; })) {
-    grams = blend(percents, target);
-    if (const auto error = out_of_reach(request, target, ppm_of(percents, grams))) return *error;
-  } else {
-    grams.assign(percents.size(), 0);
-    answer.warnings.emplace_back("nothing is fed in this phase");
-  }
-
-  double all = 0;
-  for (std::size_t f = 0; f < grams.size(); ++f) {
+  const auto grams = grams_in_a_litre(request, target, answer.feed_l);
+  if (!grams) return grams.error();
+  for (std::size_t f = 0; f < grams->size(); ++f) {
     Weighed one;
     one.label = request.fertilisers[f].label;
-    one.grams_exact = grams[f] * answer.feed_l;
-    one.grams =
-        !request.grams.empty() ? one.grams_exact : std::round(one.grams_exact / request.scale_g) * request.scale_g;
+    one.grams_exact = (*grams)[f] * answer.feed_l;
+    one.grams = weighed ? one.grams_exact : std::round(one.grams_exact / request.scale_g) * request.scale_g;
     one.grams_per_litre = one.grams / request.volume_l;
-    all += one.grams;
     answer.weigh.push_back(one);
   }
   for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
     NutrientAnswer& nutrient = answer.nutrients[i];
-    if (request.grams.empty() || request.target) nutrient.wanted = target.ppm[i];
+    if (!weighed || request.target) nutrient.wanted = target.ppm[i];
     nutrient.obtained = obtained(request, answer.weigh, i);
     if (nutrient.wanted && misfit_scale(target, i) > 0) {
       nutrient.misfit = (nutrient.obtained.value - *nutrient.wanted) / misfit_scale(target, i);
@@ -456,12 +441,15 @@ Result<FeedAnswer> make_feed(const FeedRequest& asked) {
   }
   answer.p2o5_ppm = answer.nutrients[1].obtained.value / kPhosphorusInOxide;
   answer.k2o_ppm = answer.nutrients[2].obtained.value / kPotassiumInOxide;
-  if (const auto error = add_rounding(answer)) return *error;
-  if (const auto ec = all > 0 ? ec_of(request, answer.weigh) : std::nullopt) {
+  if (!weighed && !asks_for_something(target)) answer.remarks.push_back({.kind = FeedRemarkKind::nothing_fed});
+  if (const auto error = remark_on_rounding(answer)) return *error;
+  const bool anything = std::ranges::any_of(answer.weigh, [](const Weighed& one) { return one.grams > 0; });
+  if (const auto ec = anything ? ec_of(request, answer.weigh) : std::nullopt) {
     answer.feed_ec = ec->value;
     answer.feed_ec_u = ec->u;
   }
-  add_warnings(answer);
+  remark_on_strength(answer);
+  remark_on_stock(answer);
   return answer;
 }
 

@@ -93,6 +93,9 @@ struct Fertiliser {
   std::optional<Conductivity> conductivity;
 };
 
+/// What was left out of a question, so that the usual was filled in.
+enum class FeedAssumption { one_litre, usual_scale };
+
 struct FeedRequest {
   std::vector<Fertiliser> fertilisers;  ///< one or more
   std::optional<Target> target;         ///< or, in the other directions:
@@ -106,6 +109,7 @@ struct FeedRequest {
   double scale_g = 0.1;          ///< step of the scale
   double water_ec = 0;           ///< of the water, dS/m
   double misfit_allowed = 0.10;  ///< of a nutrient's target
+  std::vector<FeedAssumption> assumed;
 };
 
 struct Weighed {
@@ -121,6 +125,21 @@ struct NutrientAnswer {
   std::optional<double> misfit;  ///< of the wanted, share
 };
 
+/// What to mind about a feed.
+enum class FeedRemarkKind {
+  nothing_fed,   ///< in this phase
+  left_out,      ///< weigh[`index`]: too little for the scale, and the rest is within `misfit_allowed`
+  coarse_scale,  ///< nutrients[`index`] is off by more than `misfit_allowed` once weighed
+  strong,        ///< more N than the phase named is fed, `limit` ppm, or, where none is named, any phase
+  salty,         ///< more than the phase bears, `limit` dS/m, or any
+  rich_stock,    ///< weigh[`index`] may not all dissolve
+};
+struct FeedRemark {
+  FeedRemarkKind kind{};
+  std::size_t index = 0;
+  double limit = 0;
+};
+
 struct FeedAnswer {
   FeedRequest asked;
   std::vector<Weighed> weigh;
@@ -130,7 +149,7 @@ struct FeedAnswer {
   std::optional<double> feed_ec;  ///< with the water's, dS/m; nothing when a fertiliser's is not known
   double feed_ec_u = 0;           ///< standard uncertainty: last digit of each label's EC, and what makes N unsure
   double feed_l = 0;              ///< the feed this makes
-  std::vector<std::string> warnings;
+  std::vector<FeedRemark> remarks;
 };
 
 /// Errors: no fertiliser, a volume or step not above 0, neither target nor grams, not one weight for each fertiliser, a

@@ -42,6 +42,16 @@ struct PocketPlan {
   int per_container = 1;
 };
 
+/// What was left out of a question, so that the usual was filled in.
+enum class MediumAssumption {
+  as_tall_as_wide,   ///< the container, as its top
+  usual_fill,        ///< usual_fill_cm
+  usual_pocket,      ///< its width and depth
+  one_pocket,        ///< in a container
+  weighed_dry,       ///< what is stored by weight
+  usual_stem_depth,  ///< less in a shallow cell or pocket
+};
+
 struct MediumRequest {
   std::vector<Part> recipe;  ///< with at least one part above 0
   Container container;
@@ -56,6 +66,7 @@ struct MediumRequest {
   double bag_l = 20;
   std::optional<double> bag_kg;  ///< where bags are sold by weight: in place of bag_l
   double lift_limit_kg = 20;     ///< one person
+  std::vector<MediumAssumption> assumed;
 };
 
 /// One material of the recipe.

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "mix/solution_words.hpp"
+#include "mix/solution_remarks.hpp"
 
 namespace strikebed::mix {
 namespace {
@@ -238,7 +238,6 @@ std::optional<TwoSteps> two_steps(const SolutionRequest& request, const Solution
       steps.first_alcohol_high_pct = 100;
     }
     steps.first_keeping = keeping_of_stock(request.made, steps.first_alcohol_low_pct);
-    steps.first_label = first_label_lines(request, steps);
     return steps;
   }
   return std::nullopt;
@@ -330,6 +329,77 @@ std::optional<Error> nobody_can_measure(const SolutionRequest& request, const So
       request.target ? "target" : "ratio");
 }
 
+/// Which strength the question is about: that of the target's auxin, of the only one, or of all together.
+std::optional<const Auxin*> asked_auxin(const SolutionRequest& request) {
+  if (request.target) return request.target->auxin;
+  if (request.stock.ingredients.size() == 1) return request.stock.ingredients.front().auxin;
+  return std::nullopt;
+}
+
+/// The share of stock that is wanted; 0: the amounts decide.
+double wanted_share(const SolutionRequest& request, double asked_mmol) {
+  if (request.ratio) return 1 / request.ratio->mixture_per_part();
+  return request.target ? request.target->mmol / 1000 / asked_mmol : 0;
+}
+
+/// Dose, total and liquid, before anything is measured out. Returns the share of everything that is stock.
+Measured set_amounts(const Given& given, double wanted, Solution& s) {
+  const Blend& blend = given.blend;
+  Measured share{wanted, 0};
+  if (given.dose) s.dose = *given.dose;
+  if (given.dose && given.bath) {
+    share = share_from_amounts(*given.dose, *given.bath, blend);
+    s.total = blend.total(given.dose->value, given.bath->value);
+  } else if (given.bath) {
+    s.dose = {blend.dose(wanted, given.bath->value), 0};
+    s.total = blend.total(s.dose.value, given.bath->value);
+  } else if (given.dose) {
+    s.total = given.dose->value / wanted;
+    share.u = wanted * given.dose->relative();  // made up to a volume that is right for the dose as it is thought to be
+  }
+  s.liquid = blend.adds_volume ? s.total - s.dose.value : s.total;
+  return share;
+}
+
+/// The ways of measuring the dose out in whole steps. Returns the share that the first of them gives.
+Result<Measured> set_ways(const SolutionRequest& request, const Given& given, Solution& s) {
+  const auto instruments = instruments_for(request, s.dose.value);
+  if (!instruments) return instruments.error();
+  const auto asked = asked_auxin(request);
+  Measured first;
+  for (const Instrument& instrument : *instruments) {
+    Way way;
+    way.out = measure_out(s.dose.value, instrument, s.drop);
+    way.too_coarse = way.out.steps < kFairSteps;
+    const Measured share = share_from_amounts(way.out.amount, *given.bath, given.blend);
+    const Measured mmol =
+        propagated(std::array{mmol_in(request.stock, asked), share}, [](const auto& x) { return 1000 * x[0] * x[1]; });
+    way.ppm = {ppm_of(mmol.value, asked), ppm_of(mmol.u, asked)};
+    if (s.ways.empty()) first = share;
+    s.ways.push_back(way);
+  }
+  return first;
+}
+
+void set_alcohol(const SolutionRequest& request, double share, Solution& s) {
+  if (s.dry) return;
+  const double part = request.stock.form == Form::liquid ? share : 0;
+  s.alcohol_low_pct = request.stock.solvent.low_pct * part + request.into.low_pct * (1 - part);
+  s.alcohol_high_pct = request.stock.solvent.high_pct * part + request.into.high_pct * (1 - part);
+  if (!s.two_steps || !s.two_steps->first_in_alcohol) return;
+  const double second = s.two_steps->second.amount.value / s.two_steps->total;
+  s.alcohol_low_pct = s.two_steps->first_alcohol_low_pct * second + request.into.low_pct * (1 - second);
+  s.alcohol_high_pct = s.two_steps->first_alcohol_high_pct * second + request.into.high_pct * (1 - second);
+}
+
+std::optional<Renewal> renewal_of(const SolutionRequest& request, const Solution& s) {
+  if (s.dry || request.keep || s.total <= 0) return std::nullopt;
+  const double filling_ml = request.cup ? cup_ml(*request.cup) : s.total;
+  const int thinned = std::max(1, static_cast<int>(std::min(1e6, 0.1 * filling_ml / kWaterOnACutting_ml)));
+  return Renewal{request.cup ? request.cup->per_fill : kCuttingsPerFilling, thinned,
+                 s.alcohol_high_pct > kQuickToLeave_pct};
+}
+
 /// `asked_stock`: how strong the stock must be, where that was the question.
 Result<Solution> mixed_from(const SolutionRequest& request, const Given& given,
                             const std::optional<Strength>& asked_stock = std::nullopt) {
@@ -338,84 +408,34 @@ Result<Solution> mixed_from(const SolutionRequest& request, const Given& given,
   s.stock = asked_stock;
   s.dry = given.dry;
   s.drop = given.drop;
-  // What share of everything is stock, from what was given.
-  const std::optional<const Auxin*> asked = request.target ? request.target->auxin
-                                            : stock.ingredients.size() == 1
-                                                ? std::optional<const Auxin*>(stock.ingredients.front().auxin)
-                                                : std::nullopt;
-  const double asked_mmol = mmol_in(stock, asked).value;
-  const Blend& blend = given.blend;
-  const std::optional<Measured>& bath = given.bath;
-  const std::optional<Measured>& dose = given.dose;
-  double share = 0;
-  if (request.target) share = request.target->mmol / 1000 / asked_mmol;
-  if (request.ratio) share = 1 / request.ratio->mixture_per_part();
-  Measured exact_share{share, 0};
-  if (dose && bath) {
-    exact_share = share_from_amounts(*dose, *bath, blend);
-    s.dose = *dose;
-    s.total = blend.total(dose->value, bath->value);
-  } else if (bath) {
-    s.dose = {blend.dose(share, bath->value), 0};
-    s.total = blend.total(s.dose.value, bath->value);
-  } else if (dose) {
-    s.dose = *dose;
-    s.total = dose->value / share;
-    exact_share.u = share * dose->relative();  // made up to a volume that is right for the dose as it is thought to be
-  }
-  s.liquid = blend.adds_volume ? s.total - s.dose.value : s.total;
-
-  // Measured out in whole steps, the share is another.
-  if (!dose && bath) {
-    const auto instruments = instruments_for(request, s.dose.value);
-    if (!instruments) return instruments.error();
-    for (const Instrument& instrument : *instruments) {
-      Way way;
-      way.out = measure_out(s.dose.value, instrument, s.drop);
-      way.too_coarse = way.out.steps < kFairSteps;
-      const Measured got = share_from_amounts(way.out.amount, *bath, blend);
-      const Measured mmol =
-          propagated(std::array{mmol_in(stock, asked), got}, [](const auto& x) { return 1000 * x[0] * x[1]; });
-      way.ppm = {ppm_of(mmol.value, asked), ppm_of(mmol.u, asked)};
-      s.ways.push_back(way);
-      if (s.ways.size() == 1) exact_share = got;
-    }
+  s.asked = name_of(asked_auxin(request));
+  const double asked_mmol = mmol_in(stock, asked_auxin(request)).value;
+  const double wanted = wanted_share(request, asked_mmol);
+  Measured share = set_amounts(given, wanted, s);
+  if (!given.dose && given.bath) {
+    const auto first = set_ways(request, given, s);
+    if (!first) return first.error();
+    share = *first;
   }
   // A strength that was measured is known as well as it was measured.
   if (stock.strength_asked && request.target->mmol_u > 0)
-    exact_share.u = exact_share.value * request.target->mmol_u / request.target->mmol;
-  s.asked = name_of(asked);
-  if (!s.ways.empty()) s.two_steps = two_steps(request, s, share, bath->value, asked_mmol);
+    share.u = share.value * request.target->mmol_u / request.target->mmol;
+  if (!s.ways.empty()) s.two_steps = two_steps(request, s, wanted, given.bath->value, asked_mmol);
   if (s.two_steps) {
-    exact_share = share_in_two_steps(*s.two_steps, *bath);
+    share = share_in_two_steps(*s.two_steps, *given.bath);
   } else if (const auto error = nobody_can_measure(request, s)) {
     return *error;
   }
-  s.strengths = strengths_of(stock, request.target, exact_share);
-  if (!s.dry) {
-    const double part = stock.form == Form::liquid ? exact_share.value : 0;
-    s.alcohol_low_pct = stock.solvent.low_pct * part + request.into.low_pct * (1 - part);
-    s.alcohol_high_pct = stock.solvent.high_pct * part + request.into.high_pct * (1 - part);
-    if (s.two_steps && s.two_steps->first_in_alcohol) {
-      const double second = s.two_steps->second.amount.value / s.two_steps->total;
-      s.alcohol_low_pct = s.two_steps->first_alcohol_low_pct * second + request.into.low_pct * (1 - second);
-      s.alcohol_high_pct = s.two_steps->first_alcohol_high_pct * second + request.into.high_pct * (1 - second);
-    }
-  }
+  s.strengths = strengths_of(stock, request.target, share);
+  set_alcohol(request, share.value, s);
   if (request.soak && !s.dry) {
-    s.dip = compare_dip(iba_equivalent_ppm(stock, exact_share.value), request.soak->seconds,
-                        request.soak->reference_ppm, request.soak->reference_seconds);
+    s.dip = compare_dip(iba_equivalent_ppm(stock, share.value), request.soak->seconds, request.soak->reference_ppm,
+                        request.soak->reference_seconds);
   }
-  if (!s.dry && !request.keep && s.total > 0) {
-    const double filling_ml = request.cup ? cup_ml(*request.cup) : s.total;
-    const int thinned = std::max(1, static_cast<int>(std::min(1e6, 0.1 * filling_ml / kWaterOnACutting_ml)));
-    s.renewal = Renewal{request.cup ? request.cup->per_fill : kCuttingsPerFilling, thinned,
-                        s.alcohol_high_pct > kQuickToLeave_pct};
-  }
+  s.renewal = renewal_of(request, s);
   s.keeping = keeping_of(request, s);
-  s.warnings = warnings_of(request, s);
+  s.remarks = remarks_of(request, s);
   s.assumed = assumptions_of(request, s);
-  s.label = label_lines(request, s);
   return s;
 }
 

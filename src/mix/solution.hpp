@@ -79,9 +79,11 @@ struct Way {
   bool too_coarse = false;  ///< fewer than kFairSteps steps
 };
 
+/// Why a mixture keeps as long as it is dated: 60 days in water, a year in alcohol and dry.
+enum class KeepingKind { thinned, in_water, in_alcohol, dry };
 struct Keeping {
   Date use_by = {};
-  std::string why;
+  KeepingKind kind = KeepingKind::thinned;
 };
 
 /// First thin the stock, then take a measurable amount of that; both in whole steps of what the grower measures with.
@@ -95,13 +97,44 @@ struct TwoSteps {
   double first_alcohol_low_pct = 0;
   double first_alcohol_high_pct = 0;
   Keeping first_keeping;
-  std::vector<std::string> first_label;
 };
 
 struct Renewal {
   int cuttings = 0;      ///< to one filling
   int wet_cuttings = 0;  ///< after which a filling is a tenth weaker from the water they bring
   bool alcohol_leaves = false;
+};
+
+/// What to mind about a solution.
+enum class SolutionRemarkKind {
+  strong_stock,        ///< `ppm` of `auxin` in the stock is more than its water dissolves
+  strong_mixture,      ///< and in the mixture; the alcohol in it may help
+  acid_powder,         ///< of `auxin`: water hardly wets it
+  much_alcohol,        ///< in the dip, for thin stems
+  uncalibrated_drops,  ///< are counted: `strength` is as unsure as it says
+  too_coarse,          ///< all ways have fewer than kFairSteps steps, and two steps do not mend that
+  in_two_steps,        ///< all ways have fewer than kFairSteps steps: make it in two steps
+  strong_first_step,   ///< `ppm` of `auxin`, an acid, in the first of two: alcohol, not water
+};
+struct SolutionRemark {
+  SolutionRemarkKind kind{};
+  const Auxin* auxin = nullptr;
+  double ppm = 0;
+  Measured strength = {};              ///< ppm
+  double short_by_rule_of_twenty = 0;  ///< share by which a dose of 20 drops for each mL is too small; 0: for water
+};
+
+/// What was taken as given, because nothing else was said.
+enum class SolutionAssumption {
+  percent_by_volume,  ///< a bare % of the stock is % w/v
+  wanted_strength,    ///< of the mixture is what is wanted, where the stock is asked
+  counted_as_salt,    ///< "250 ppm" from a salt is ppm of the salt
+  pure_powder,
+  exact_powder,  ///< its share of auxin
+  exact_stock,   ///< its strength
+  vessel,        ///< how well a spoon, cup or other vessel measures
+  fillings,      ///< of the cup
+  volumes_add_up,
 };
 
 struct Solution {
@@ -120,10 +153,15 @@ struct Solution {
   std::optional<DipComparison> dip;
   std::optional<Renewal> renewal;
   Keeping keeping;
-  std::vector<std::string> warnings;
-  std::vector<std::string> assumed;
-  std::vector<std::string> label;  ///< lines for the bottle
+  std::vector<SolutionRemark> remarks;
+  std::vector<SolutionAssumption> assumed;
 };
+
+/// Alcohol, % v/v: above it a dip is much for thin stems (guess), and a bottle is marked as flammable.
+inline constexpr double kGentleAlcohol_pct = 25;
+
+/// ppm of one auxin of the stock in the first of two mixtures.
+[[nodiscard]] double first_step_ppm(const Ingredient& ingredient, const TwoSteps& steps);
 
 /// The strength of this name; the last where there is none.
 [[nodiscard]] const Strength& strength_of(const Solution& solution, std::string_view name);

@@ -3,6 +3,8 @@
 #include "print/checks_json.hpp"
 #include "print/checks_text.hpp"
 #include "print/disinfectant_text.hpp"
+#include "print/feed_text.hpp"
+#include "print/medium_text.hpp"
 #include "print/plan/plan_json.hpp"
 #include "print/plan/plan_page.hpp"
 #include "print/plan/plan_text.hpp"
@@ -32,12 +34,19 @@ std::string words_of(const PlanAnswer& answer) {
 }
 std::string words_of(const climate::WeatherSummary& summary) { return ended(print::weather_text(summary)); }
 std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
-std::string words_of(const SolutionAnswer& answer) {
-  return print::solution_text(answer.request, answer.solution, answer.beside);
+std::string words_of(const SolutionAnswer& answer, const FieldNames& names) {
+  return print::solution_text(answer.request, answer.solution, names, answer.beside);
 }
 std::string words_of(const DisinfectantAnswer& answer) {
   return print::disinfectant_text(answer.request, answer.disinfectant, answer.beside);
 }
+std::string words_of(const MediumMixed& answer, const FieldNames& names) {
+  return print::medium_text(answer.medium, names, answer.beside);
+}
+std::string words_of(const FeedMixed& answer, const FieldNames& names) {
+  return print::feed_text(answer.feed, names, answer.beside);
+}
+std::string words_of(const mix::FeedSeason& phases) { return print::phases_text(phases); }
 
 std::string json_of(const PlanAnswer& answer) {
   return document(print::plan_json(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
@@ -48,6 +57,9 @@ std::string json_of(const SolutionAnswer& answer) { return print::solution_json(
 std::string json_of(const DisinfectantAnswer& answer) {
   return print::disinfectant_json(answer.request, answer.disinfectant);
 }
+std::string json_of(const MediumMixed& answer) { return print::medium_json(answer.medium); }
+std::string json_of(const FeedMixed& answer) { return print::feed_json(answer.feed); }
+std::string json_of(const mix::FeedSeason& phases) { return print::phases_json(phases); }
 
 std::string page_of(const PlanAnswer& answer) {
   return ended(print::plan_page(answer.goal, answer.plan, {answer.assumed, answer.remarks}));

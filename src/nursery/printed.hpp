@@ -3,19 +3,25 @@
 #include <string>
 #include <vector>
 
+#include "base/field_names.hpp"
 #include "climate/summary.hpp"
 #include "nursery/make_plan.hpp"
+#include "nursery/mixes/feed.hpp"
+#include "nursery/mixes/medium.hpp"
 #include "nursery/mixes/solution.hpp"
 #include "print/check.hpp"
 
 namespace strikebed::nursery {
 
-/// Plain text that ends in a line end.
+/// Plain text that ends in a line end. `names`: what the controls of the skin that asks are called.
 [[nodiscard]] std::string words_of(const PlanAnswer& answer);
 [[nodiscard]] std::string words_of(const climate::WeatherSummary& summary);
 [[nodiscard]] std::string words_of(const std::vector<print::Check>& checks);
-[[nodiscard]] std::string words_of(const SolutionAnswer& answer);
+[[nodiscard]] std::string words_of(const SolutionAnswer& answer, const FieldNames& names);
 [[nodiscard]] std::string words_of(const DisinfectantAnswer& answer);
+[[nodiscard]] std::string words_of(const MediumMixed& answer, const FieldNames& names);
+[[nodiscard]] std::string words_of(const FeedMixed& answer, const FieldNames& names);
+[[nodiscard]] std::string words_of(const mix::FeedSeason& phases);
 
 /// One JSON document (docs/json.md) that ends in a line end.
 [[nodiscard]] std::string json_of(const PlanAnswer& answer);
@@ -23,6 +29,9 @@ namespace strikebed::nursery {
 [[nodiscard]] std::string json_of(const std::vector<print::Check>& checks);
 [[nodiscard]] std::string json_of(const SolutionAnswer& answer);
 [[nodiscard]] std::string json_of(const DisinfectantAnswer& answer);
+[[nodiscard]] std::string json_of(const MediumMixed& answer);
+[[nodiscard]] std::string json_of(const FeedMixed& answer);
+[[nodiscard]] std::string json_of(const mix::FeedSeason& phases);
 
 /// One HTML page that needs nothing else.
 [[nodiscard]] std::string page_of(const PlanAnswer& answer);

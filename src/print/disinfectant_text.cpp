@@ -60,6 +60,85 @@ std::vector<std::string> cautions_of(const Disinfectant& d) {
       "Never mix it with bleach. Wear gloves; the label and local rules come first."};
 }
 
+std::string_view contact_words(mix::Contact contact) {
+  switch (contact) {
+    case mix::Contact::wiped:
+      return "Wipe off sap and soil first; keep wet for 30 s to 1 min and let dry by itself (common practice).";
+    case mix::Contact::ten_minutes:
+      return "Wash first; keep wet for 10 min, then rinse (common practice for pots and trays).";
+    case mix::Contact::half_an_hour:
+      return "Wash first; keep wet for 30 min, then rinse (common practice for pots and trays).";
+    case mix::Contact::by_the_label:
+      return "Only for surfaces that are clean already; the time on the label (too weak for a usual figure for pots).";
+  }
+  return "";
+}
+
+std::string_view keeping_words(Agent agent) {
+  return agent == Agent::chlorine
+             ? "thinned hypochlorite loses strength within a day, faster in light and dirt (common practice)"
+             : "closed and cool; what stands open loses alcohol within hours: pour out little (common practice)";
+}
+
+std::string remark_words(const Disinfectant& d, mix::DisinfectantRemark remark) {
+  switch (remark) {
+    case mix::DisinfectantRemark::outside_useful:
+      return fmt::format(
+          "{} % is outside the {:.0f} to {:.0f} % in which alcohol disinfects best: it needs some water.",
+          mix::figures(d.strength.value, 3), mix::kWeakestUseful_pct, mix::kStrongestUseful_pct);
+    case mix::DisinfectantRemark::few_steps:
+      return fmt::format(
+          "The stock is fewer than {:.0f} steps of what measures it ({}): finer marks, or more at a time, come nearer.",
+          mix::kFairSteps, mix::instrument_words(d.stock_out.instrument));
+    case mix::DisinfectantRemark::ageing:
+      return "The label's strength is that of a fresh bottle; one that is open for months may hold a fifth to half "
+             "less. It corrodes blades: rinse and oil them, or use alcohol.";
+  }
+  return "";
+}
+
+std::string assumption_words(const DisinfectantRequest& request, const Disinfectant& d,
+                             mix::DisinfectantAssumption assumption) {
+  const mix::AgentStrength& from = request.from;
+  const bool chlorine = d.agent == Agent::chlorine;
+  switch (assumption) {
+    case mix::DisinfectantAssumption::stock_limits:
+      return fmt::format("The stock's strength is taken as good to {} % of it (a guess; write \"{}\" if you know).",
+                         mix::figures(100 * (chlorine ? mix::kBleachLimits : mix::kAlcoholLimits), 2),
+                         chlorine ? "5 +- 0.5 % chlorine" : "96 +- 0.5 % ethanol");
+    case mix::DisinfectantAssumption::percent_by_volume: {
+      const double if_by_weight = from.if_by_weight.value_or(from.strength.value);
+      return fmt::format(
+          "The % of \"{0}\" is read as % w/v, grams in 100 mL: {1} ppm available chlorine. If the label counts by "
+          "weight, % w/w, the stock holds {2} ppm and this mixture {3} ppm; the range covers both. The label or its "
+          "data sheet says which: write \"5 % w/w hypochlorite\" or \"5 % w/v hypochlorite\".",
+          from.words, mix::figures(from.strength.value, 3), mix::figures(if_by_weight, 3),
+          mix::figures(d.strength.value * if_by_weight / from.strength.value, 3));
+    }
+    case mix::DisinfectantAssumption::chlorine_units:
+      return "ppm is mg available chlorine in one litre; volumes add up.";
+    case mix::DisinfectantAssumption::alcohol_units:
+      return "% is mL of pure alcohol in 100 mL, at 20 °C.";
+    case mix::DisinfectantAssumption::unknown_shrinking:
+      return "How much isopropyl alcohol and water shrink is not known here, so no amount of water is given: fill up "
+             "to "
+             "the mark.";
+  }
+  return "";
+}
+
+std::vector<std::string> remark_sentences(const Disinfectant& d) {
+  std::vector<std::string> sentences;
+  for (const mix::DisinfectantRemark remark : d.remarks) sentences.push_back(remark_words(d, remark));
+  return sentences;
+}
+
+std::vector<std::string> assumption_sentences(const DisinfectantRequest& request, const Disinfectant& d) {
+  std::vector<std::string> sentences;
+  for (const mix::DisinfectantAssumption one : d.assumed) sentences.push_back(assumption_words(request, d, one));
+  return sentences;
+}
+
 std::string list_of(std::string_view title, const std::vector<std::string>& texts, std::size_t width) {
   if (texts.empty()) return "";
   std::string text = fmt::format("\n{}\n\n", title);
@@ -74,10 +153,11 @@ Json number(double value) { return std::isfinite(value) ? Json(std::round(value 
 std::string disinfectant_text(const DisinfectantRequest& request, const Disinfectant& disinfectant, Beside beside,
                               int width) {
   const auto cells = static_cast<std::size_t>(std::max(width, 60));
-  const std::string use = fmt::format("{} Fresh by {}: {}.", disinfectant.contact,
-                                      to_words(disinfectant.keeping.use_by), disinfectant.keeping.why);
+  const std::string use = fmt::format("{} Fresh by {}: {}.", contact_words(disinfectant.contact),
+                                      to_words(disinfectant.use_by), keeping_words(disinfectant.agent));
   return paragraph(opening(request, disinfectant, beside), cells) + "\nUse\n\n" + paragraph(use, cells, "  ") +
-         list_of("Mind", disinfectant.warnings, cells) + list_of("Taken as given", disinfectant.assumed, cells) +
+         list_of("Mind", remark_sentences(disinfectant), cells) +
+         list_of("Taken as given", assumption_sentences(request, disinfectant), cells) +
          list_of("Cautions", cautions_of(disinfectant), cells);
 }
 
@@ -97,11 +177,11 @@ std::string disinfectant_json(const DisinfectantRequest& request, const Disinfec
                          {"standard_uncertainty_" + unit, number(d.strength.u)},
                          {"low_" + unit, number(range_of(d).first)},
                          {"high_" + unit, number(range_of(d).second)},
-                         {"contact", d.contact},
+                         {"contact", contact_words(d.contact)},
                          {"made", to_iso(request.made)},
-                         {"use_by", to_iso(d.keeping.use_by)},
-                         {"warnings", d.warnings},
-                         {"assumed", d.assumed},
+                         {"use_by", to_iso(d.use_by)},
+                         {"warnings", remark_sentences(d)},
+                         {"assumed", assumption_sentences(request, d)},
                          {"cautions", cautions_of(d)}};
   return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -52,7 +52,9 @@ std::string phase_ppm(const mix::Phase& phase, std::size_t nutrient) {
   return phase.ppm[nutrient] > 0 ? figures(phase.ppm[nutrient], 3) : "none";
 }
 
-Json number(double value) { return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr); }
+Json number(double value) {
+  return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr);
+}
 Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 
 Json phase_json(const mix::Phase& phase) {
@@ -68,6 +70,77 @@ Json phase_json(const mix::Phase& phase) {
           {"trust", std::string(1, letter(phase.trust))}};
 }
 
+/// "more than any phase of young pines is fed (200 ppm)": of a phase that is named, or of the most that any allows.
+std::string too_strong_words(const FeedAnswer& answer, const mix::FeedRemark& remark, const FieldNames& names) {
+  const double n = answer.nutrients[0].obtained.value;
+  if (const auto& phase = answer.asked.phase)
+    return fmt::format("{:.3g} ppm N is above the {} to {} ppm of the phase {}", n, phase->n_low, remark.limit,
+                       phase->name);
+  std::string text = fmt::format("{:.3g} ppm N is more than any phase of young pines is fed ({} ppm)", n, remark.limit);
+  if (answer.feed_ec) return text;
+  const auto conductivity = field_name(names, "conductivity");
+  return text + fmt::format(", and its salt is not known: {}measure it",
+                            conductivity ? fmt::format("give {} or ", *conductivity) : "");
+}
+
+std::string remark_words(const FeedAnswer& answer, const mix::FeedRemark& remark, const FieldNames& names) {
+  const mix::FeedRequest& asked = answer.asked;
+  switch (remark.kind) {
+    case mix::FeedRemarkKind::nothing_fed:
+      return "nothing is fed in this phase";
+    case mix::FeedRemarkKind::left_out: {
+      const mix::Weighed& one = answer.weigh[remark.index];
+      return fmt::format(
+          "{:.2g} g of {} is less than half a step of the scale ({} g): left out, the rest is within {:.3g} % of the "
+          "target",
+          one.grams_exact, to_text(one.label), asked.scale_g, 100 * asked.misfit_allowed);
+    }
+    case mix::FeedRemarkKind::coarse_scale: {
+      const mix::NutrientAnswer& nutrient = answer.nutrients[remark.index];
+      return fmt::format("{:.3g} ppm {} instead of {:.3g}: the scale is too coarse; take a finer one or a bigger can",
+                         nutrient.obtained.value, mix::kNutrientNames[remark.index], nutrient.wanted.value_or(0));
+    }
+    case mix::FeedRemarkKind::strong:
+      return too_strong_words(answer, remark, names);
+    case mix::FeedRemarkKind::salty:
+      return asked.phase ? fmt::format("EC {:.2f} dS/m is above the {} dS/m of the phase {}",
+                                       answer.feed_ec.value_or(0), remark.limit, asked.phase->name)
+                         : fmt::format("EC {:.2f} dS/m is more than any phase of young pines bears ({} dS/m)",
+                                       answer.feed_ec.value_or(0), remark.limit);
+    case mix::FeedRemarkKind::rich_stock: {
+      const mix::Weighed& one = answer.weigh[remark.index];
+      return fmt::format(
+          "{:.0f} g of {} in a litre of stock may not all dissolve: see the label, use warm water or a smaller ratio",
+          one.grams_per_litre, to_text(one.label));
+    }
+  }
+  return "";
+}
+
+std::vector<std::string> remark_lines(const FeedAnswer& answer, const FieldNames& names) {
+  std::vector<std::string> lines;
+  for (const mix::FeedRemark& remark : answer.remarks) lines.push_back(remark_words(answer, remark, names));
+  return lines;
+}
+
+std::vector<std::string> assumption_lines(const mix::FeedRequest& asked, const FieldNames& names) {
+  std::vector<std::string> lines;
+  for (const mix::FeedAssumption one : asked.assumed) {
+    const bool litre = one == mix::FeedAssumption::one_litre;
+    const auto name = field_name(names, litre ? "volume" : "scale");
+    lines.push_back((litre ? std::string("1 L") : fmt::format("a scale that shows {} g", asked.scale_g)) +
+                    (name ? fmt::format(" ({})", *name) : ""));
+  }
+  return lines;
+}
+
+/// Where the salt of a fertiliser is not known.
+std::string unknown_salt_words(const FieldNames& names) {
+  const auto name = field_name(names, "conductivity");
+  return fmt::format("EC not known: {}measure it.",
+                     name ? fmt::format("give the label's, as {} \"1.48 at 200\" (dS/m at ppm N), or ", *name) : "");
+}
+
 std::string what_it_is(const FeedAnswer& answer, Beside beside) {
   const mix::FeedRequest& asked = answer.asked;
   if (!asked.injector) return fmt::format("Feed, {}\n", litres_words(asked.volume_l, beside));
@@ -80,7 +153,7 @@ std::string what_it_is(const FeedAnswer& answer, Beside beside) {
 
 }  // namespace
 
-std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& assumed, Beside beside) {
+std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside beside) {
   const mix::FeedRequest& asked = answer.asked;
   std::string text = what_it_is(answer, beside);
   text += "\nWeigh\n";
@@ -119,7 +192,7 @@ std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& 
         ec_range(answer).second,
         asked.water_ec > 0 ? fmt::format(", {:.2f} of it the water's", asked.water_ec) : ", with pure water"));
   } else if (!answer.weigh.empty()) {
-    text += item("EC not known: give the label's, as --ec \"1.48 at 200\" (dS/m at ppm N), or measure it.");
+    text += item(unknown_salt_words(names));
   }
   if (asked.phase) {
     const mix::Phase& phase = *asked.phase;
@@ -129,8 +202,8 @@ std::string feed_text(const FeedAnswer& answer, const std::vector<std::string>& 
         phase.name, phase.stage, phase.n_low, phase.n_high, phase.ec_low, phase.ec_high, phase.leachate_limit,
         asked.season.flush_ds_m, phase.source, letter(phase.trust)));
   }
-  for (const std::string& warning : answer.warnings) text += item("Mind: " + warning + ".");
-  for (const std::string& line : assumed) text += item("Assumed: " + line + ".");
+  for (const std::string& line : remark_lines(answer, names)) text += item("Mind: " + line + ".");
+  for (const std::string& line : assumption_lines(asked, names)) text += item("Assumed: " + line + ".");
   text += "\nTake care\n";
   for (const std::string& line : feed_cautions()) text += item(line);
   return text;
@@ -169,7 +242,7 @@ std::string phases_text(const mix::FeedSeason& season) {
   return text;
 }
 
-std::string feed_json(const FeedAnswer& answer, const std::vector<std::string>& assumed) {
+std::string feed_json(const FeedAnswer& answer) {
   Json weigh = Json::array();
   for (const mix::Weighed& one : answer.weigh) {
     weigh.push_back({{"label", to_text(one.label)},
@@ -200,8 +273,8 @@ std::string feed_json(const FeedAnswer& answer, const std::vector<std::string>& 
                          {"high_ec_ds_m", answer.feed_ec ? number(ec_range(answer).second) : Json(nullptr)},
                          {"water_ec_ds_m", number(asked.water_ec)},
                          {"phase", asked.phase ? phase_json(*asked.phase) : Json(nullptr)},
-                         {"warnings", answer.warnings},
-                         {"assumed", assumed},
+                         {"warnings", remark_lines(answer, {})},
+                         {"assumed", assumption_lines(asked, {})},
                          {"cautions", feed_cautions()}};
   return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

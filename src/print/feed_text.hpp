@@ -1,20 +1,19 @@
 #pragma once
 // A feed for people and for programs.
 #include <string>
-#include <vector>
 
+#include "base/field_names.hpp"
 #include "mix/feed.hpp"
 #include "print/measures.hpp"
 
 namespace strikebed::print {
 
-/// Plain text of at most 100 columns.
-[[nodiscard]] std::string feed_text(const mix::FeedAnswer& answer, const std::vector<std::string>& assumed,
-                                    Beside beside);
+/// Plain text of at most 100 columns. `names`: what the reader's controls are called.
+[[nodiscard]] std::string feed_text(const mix::FeedAnswer& answer, const FieldNames& names, Beside beside);
 /// The phases of the season: strengths tied to what the plants show.
 [[nodiscard]] std::string phases_text(const mix::FeedSeason& season);
 /// One JSON document each (docs/json.md), metric.
-[[nodiscard]] std::string feed_json(const mix::FeedAnswer& answer, const std::vector<std::string>& assumed);
+[[nodiscard]] std::string feed_json(const mix::FeedAnswer& answer);
 [[nodiscard]] std::string phases_json(const mix::FeedSeason& season);
 
 }  // namespace strikebed::print

@@ -281,6 +281,55 @@ std::vector<std::string> caution_lines(const MediumAnswer& answer, Beside beside
   return lines;
 }
 
+/// The field of the grower's words that would have said it.
+std::string_view field_of(mix::MediumAssumption assumption) {
+  switch (assumption) {
+    case mix::MediumAssumption::as_tall_as_wide:
+      return "height";
+    case mix::MediumAssumption::usual_fill:
+      return "fill";
+    case mix::MediumAssumption::usual_pocket:
+      return "hole";
+    case mix::MediumAssumption::one_pocket:
+      return "cuttings";
+    case mix::MediumAssumption::weighed_dry:
+      return "have";
+    case mix::MediumAssumption::usual_stem_depth:
+      return "stem";
+  }
+  return "";
+}
+
+std::string assumption_words(const mix::MediumRequest& asked, mix::MediumAssumption assumption) {
+  const mix::Container& container = asked.container;
+  switch (assumption) {
+    case mix::MediumAssumption::as_tall_as_wide:
+      return fmt::format("the pots are as tall as their top is wide, {:.4g} cm", container.height_cm);
+    case mix::MediumAssumption::usual_fill:
+      return fmt::format("filled to {:.2g} cm below the rim", container.height_cm - container.fill_cm);
+    case mix::MediumAssumption::usual_pocket: {
+      const mix::Pocket pocket = asked.pockets ? asked.pockets->pocket : mix::Pocket{};
+      return fmt::format("a pocket is {:g} cm across and {:g} cm deep", pocket.width_cm, pocket.depth_cm);
+    }
+    case mix::MediumAssumption::one_pocket:
+      return "one pocket in a pot";
+    case mix::MediumAssumption::weighed_dry:
+      return "what is weighed is dry";
+    case mix::MediumAssumption::usual_stem_depth:
+      return fmt::format("the stem base sits {:.3g} cm below the surface", asked.stem_depth_cm);
+  }
+  return "";
+}
+
+std::vector<std::string> assumption_lines(const mix::MediumRequest& asked, const FieldNames& names) {
+  std::vector<std::string> lines;
+  for (const mix::MediumAssumption one : asked.assumed) {
+    const auto name = field_name(names, field_of(one));
+    lines.push_back(assumption_words(asked, one) + (name ? fmt::format(" ({})", *name) : ""));
+  }
+  return lines;
+}
+
 /// To the digits that mean something.
 Json number(double value) {
   return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr);
@@ -339,7 +388,7 @@ Json pocket_json(const MediumAnswer& answer) {
 
 }  // namespace
 
-std::string medium_text(const MediumAnswer& answer, const std::vector<std::string>& assumed, Beside beside) {
+std::string medium_text(const MediumAnswer& answer, const FieldNames& names, Beside beside) {
   std::string text = containers_line(answer, beside);
   text += answer.reach ? reach_section(answer, *answer.reach, beside) : buy_section(answer, beside);
   text += weight_section(answer, beside);
@@ -356,14 +405,14 @@ std::string medium_text(const MediumAnswer& answer, const std::vector<std::strin
   for (const mix::Bought& one : answer.buy) {
     text += item(fmt::format("{}: {} (trust {}).", one.name, one.source, letter(one.trust)));
   }
-  for (const std::string& line : assumed) text += item("Assumed: " + line + ".");
+  for (const std::string& line : assumption_lines(answer.asked, names)) text += item("Assumed: " + line + ".");
   const auto cautions = caution_lines(answer, beside);
   if (!cautions.empty()) text += "\nTake care\n";
   for (const std::string& line : cautions) text += item(line);
   return text;
 }
 
-std::string medium_json(const MediumAnswer& answer, const std::vector<std::string>& assumed) {
+std::string medium_json(const MediumAnswer& answer) {
   Json buy = Json::array();
   for (std::size_t i = 0; i < answer.buy.size() && !answer.reach; ++i) {
     const mix::Bought& one = answer.buy[i];
@@ -428,7 +477,7 @@ std::string medium_json(const MediumAnswer& answer, const std::vector<std::strin
       {"finest_d85_mm", number(answer.finest_d85_mm)},
       {"throat_mm", number(answer.throat_mm)},
       {"pocket", pocket_json(answer)},
-      {"assumed", assumed},
+      {"assumed", assumption_lines(answer.asked, {})},
       {"cautions", caution_lines(answer, Beside::nothing)}};
   return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

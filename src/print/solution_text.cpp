@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "print/solution_words.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -211,8 +212,8 @@ std::string dip(const SolutionRequest& request, const Solution& s, std::size_t w
   return heading("As a dose") + paragraph(text, width, "  ");
 }
 
-std::string keeping(const Solution& s, std::size_t width) {
-  std::string text = fmt::format("Use by {}: {}.", to_words(s.keeping.use_by), s.keeping.why);
+std::string keeping(const SolutionRequest& request, const Solution& s, std::size_t width) {
+  std::string text = fmt::format("Use by {}: {}.", to_words(s.keeping.use_by), keeping_words(s.keeping.kind));
   if (s.renewal) {
     text += fmt::format(" Renew the dip after {} cuttings (sap and dust; common practice)", s.renewal->cuttings);
     if (s.renewal->wet_cuttings < s.renewal->cuttings)
@@ -228,8 +229,9 @@ std::string keeping(const Solution& s, std::size_t width) {
     return all;
   };
   return heading("Keeping") + paragraph(text, width, "  ") +
-         (s.two_steps ? lines("For the bottle of the first step", s.two_steps->first_label) : std::string()) +
-         lines("For the bottle", s.label);
+         (s.two_steps ? lines("For the bottle of the first step", first_label_lines(request, *s.two_steps))
+                      : std::string()) +
+         lines("For the bottle", label_lines(request, s));
 }
 
 std::vector<std::string> cautions_of(const Solution& s) {
@@ -291,12 +293,15 @@ Json way_json(const mix::Way& way, const std::string& unit) {
 
 }  // namespace
 
-std::string solution_text(const SolutionRequest& request, const Solution& solution, Beside beside, int width) {
+std::string solution_text(const SolutionRequest& request, const Solution& solution, const FieldNames& names,
+                          Beside beside, int width) {
   const auto cells = static_cast<std::size_t>(std::max(width, 60));
   return paragraph(opening(request, solution, beside), cells) + ways_table(solution, beside, cells) +
          two_steps(request, solution, beside, cells) + strengths_table(solution, cells) +
-         dip(request, solution, cells) + keeping(solution, cells) + list_of("Mind", solution.warnings, cells) +
-         list_of("Taken as given", solution.assumed, cells) + list_of("Cautions", cautions_of(solution), cells);
+         dip(request, solution, cells) + keeping(request, solution, cells) +
+         list_of("Mind", remark_sentences(request, solution, names), cells) +
+         list_of("Taken as given", assumption_sentences(request, solution), cells) +
+         list_of("Cautions", cautions_of(solution), cells);
 }
 
 std::string solution_json(const SolutionRequest& request, const Solution& s) {
@@ -320,7 +325,7 @@ std::string solution_json(const SolutionRequest& request, const Solution& s) {
                  {"first_ppm", number(s.two_steps->first_ppm)},
                  {"first_in_alcohol", s.two_steps->first_in_alcohol},
                  {"first_use_by", to_iso(s.two_steps->first_keeping.use_by)},
-                 {"first_label", s.two_steps->first_label},
+                 {"first_label", first_label_lines(request, *s.two_steps)},
                  {"second_ml", number(s.two_steps->second.amount.value)},
                  {"second_with", kind_name(s.two_steps->second.instrument.kind)},
                  {"second_step_ml", number(s.two_steps->second.instrument.step)},
@@ -374,9 +379,9 @@ std::string solution_json(const SolutionRequest& request, const Solution& s) {
       {"alcohol_leaves", s.renewal ? Json(s.renewal->alcohol_leaves) : Json(nullptr)},
       {"made", to_iso(request.made)},
       {"use_by", to_iso(s.keeping.use_by)},
-      {"label", s.label},
-      {"warnings", s.warnings},
-      {"assumed", s.assumed},
+      {"label", label_lines(request, s)},
+      {"warnings", remark_sentences(request, s, {})},
+      {"assumed", assumption_sentences(request, s)},
       {"cautions", cautions_of(s)}};
   return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -44,6 +44,12 @@ TEST(FieldNames, ArePlainWordsWithoutASkin) {
   EXPECT_EQ(named({.problem = "wrong", .field = "made_up_to"}, {}).message(), "made_up_to: wrong");
 }
 
+TEST(FieldNames, OfASentenceAreThoseOfTheSkin) {
+  EXPECT_EQ(field_name(option_of, "stock"), "--from");
+  EXPECT_EQ(field_name(option_of, "made_up_to"), std::nullopt);
+  EXPECT_EQ(field_name({}, "made_up_to"), "made up to");
+}
+
 TEST(FieldNames, ReachTheOthersToo) {
   Error error{.problem = "one", .field = "dose"};
   error.add({.problem = "two", .allowed = "<target>", .field = "stock"});

@@ -13,6 +13,11 @@ namespace strikebed::mix {
 namespace {
 
 Fertiliser fertiliser(const char* label) { return {parse_label(label, "").value(), std::nullopt}; }
+std::vector<FeedRemarkKind> kinds(const FeedAnswer& answer) {
+  std::vector<FeedRemarkKind> found;
+  for (const FeedRemark& remark : answer.remarks) found.push_back(remark.kind);
+  return found;
+}
 Target target(const char* text) { return parse_target(text, "").value(); }
 
 // Covers: grams from ppm and ppm from grams are inverses, by litre and through an injector.
@@ -52,10 +57,10 @@ TEST(Feed, SaysWhatIsObtainedAfterRounding) {
   EXPECT_NEAR(answer->nutrients[0].obtained.value, 111.1111, 1e-4);
   EXPECT_NEAR(*answer->nutrients[0].misfit, 0.111111, 1e-6);
   EXPECT_GT(answer->nutrients[0].obtained.u, 5 / std::sqrt(12.0) / 9 * 200);  // the scale alone
-  ASSERT_EQ(answer->warnings.size(), 1U);
-  EXPECT_EQ(answer->warnings[0], "111 ppm N instead of 100: the scale is too coarse; take a finer one or a bigger can");
+  EXPECT_EQ(kinds(*answer), std::vector{FeedRemarkKind::coarse_scale});
+  EXPECT_EQ(answer->remarks[0].index, 0U);
   asked.misfit_allowed = 0.12;
-  EXPECT_TRUE(make_feed(asked)->warnings.empty());
+  EXPECT_TRUE(make_feed(asked)->remarks.empty());
 }
 
 // u^2 by hand, of 10 g of 20-10-20 in 9 L: the weight, the label's last digit, the can; each as limits over sqrt 3.
@@ -91,10 +96,8 @@ TEST(Feed, LeavesOutOfABlendWhatCannotBeWeighed) {
   FeedRequest alone = asked;
   alone.fertilisers.pop_back();
   EXPECT_DOUBLE_EQ(answer->nutrients[2].obtained.u, make_feed(alone)->nutrients[2].obtained.u);
-  ASSERT_EQ(answer->warnings.size(), 1U);
-  EXPECT_EQ(answer->warnings[0],
-            "0.021 g of 0-0-50 is less than half a step of the scale (0.1 g): left out, the rest is within 10 % of the "
-            "target");
+  EXPECT_EQ(kinds(*answer), std::vector{FeedRemarkKind::left_out});
+  EXPECT_EQ(answer->remarks[0].index, 1U);
   // On a kitchen scale of 1 g the missing potash is too much to leave out.
   asked.target = target("100 N, 120 K");
   asked.volume_l = 1;
@@ -200,11 +203,10 @@ TEST(Feed, NothingIsFedInAPhaseWithoutFeed) {
   const auto answer = make_feed(asked);
   ASSERT_TRUE(answer.ok());
   EXPECT_DOUBLE_EQ(answer->weigh[0].grams, 0);
-  ASSERT_EQ(answer->warnings.size(), 1U);
-  EXPECT_EQ(answer->warnings[0], "nothing is fed in this phase");
+  EXPECT_EQ(kinds(*answer), std::vector{FeedRemarkKind::nothing_fed});
 }
 
-TEST(Feed, WarnsOfSalt) {
+TEST(Feed, RemarksOnSalt) {
   FeedRequest asked;
   asked.fertilisers = {fertiliser("15-5-15")};
   asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
@@ -212,9 +214,9 @@ TEST(Feed, WarnsOfSalt) {
   asked.target = target("150 N");
   const auto answer = make_feed(asked);
   ASSERT_TRUE(answer.ok());
-  ASSERT_EQ(answer->warnings.size(), 2U);
-  EXPECT_EQ(answer->warnings[0], "150 ppm N is above the 25 to 75 ppm of the phase establishment");
-  EXPECT_EQ(answer->warnings[1], "EC 1.11 dS/m is above the 1 dS/m of the phase establishment");
+  EXPECT_EQ(kinds(*answer), (std::vector{FeedRemarkKind::strong, FeedRemarkKind::salty}));
+  EXPECT_EQ(answer->remarks[0].limit, 75);
+  EXPECT_EQ(answer->remarks[1].limit, 1);
 }
 
 // Covers: without a phase the saltiest of the season is the limit: 1.8 dS/m here, 1.48 x 300 / 200 = 2.22.
@@ -224,18 +226,17 @@ TEST(Feed, WithoutAPhaseTheSaltiestIsTheLimit) {
   asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
   asked.target = target("300 N");
   asked.season = season();
-  EXPECT_EQ(make_feed(asked)->warnings.at(0), "300 ppm N is more than any phase of young pines is fed (200 ppm)");
-  EXPECT_EQ(make_feed(asked)->warnings.at(1), "EC 2.22 dS/m is more than any phase of young pines bears (1.8 dS/m)");
+  EXPECT_EQ(kinds(*make_feed(asked)), (std::vector{FeedRemarkKind::strong, FeedRemarkKind::salty}));
+  EXPECT_EQ(make_feed(asked)->remarks[0].limit, 200);
+  EXPECT_EQ(make_feed(asked)->remarks[1].limit, 1.8);
   asked.season.phases.back().ec_high = 2.5;
-  EXPECT_EQ(make_feed(asked)->warnings.size(), 1U);
+  EXPECT_EQ(kinds(*make_feed(asked)), std::vector{FeedRemarkKind::strong});
   asked.season.phases.back().n_high = 300;
-  EXPECT_TRUE(make_feed(asked)->warnings.empty());
+  EXPECT_TRUE(make_feed(asked)->remarks.empty());
   asked.fertilisers[0].conductivity.reset();
   asked.target = target("400 N");
   asked.scale_g = 0.01;
-  EXPECT_EQ(make_feed(asked)->warnings.at(0),
-            "400 ppm N is more than any phase of young pines is fed (300 ppm), and its salt is not known: give --ec or "
-            "measure it");
+  EXPECT_EQ(kinds(*make_feed(asked)), std::vector{FeedRemarkKind::strong});
 }
 
 template <class T>

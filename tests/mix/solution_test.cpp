@@ -41,10 +41,15 @@ std::string complaint(const SolutionRequest& request) {
   return solution.ok() ? "no error" : solution.error().message();
 }
 
-bool warns(const Solution& solution, const char* of) {
-  return std::any_of(solution.warnings.begin(), solution.warnings.end(),
-                     [&](const std::string& text) { return text.find(of) != std::string::npos; });
+using Remark = SolutionRemarkKind;
+
+/// The first remark of this kind, or null.
+const SolutionRemark* remark_on(const Solution& solution, Remark kind) {
+  const auto found = std::find_if(solution.remarks.begin(), solution.remarks.end(),
+                                  [kind](const SolutionRemark& remark) { return remark.kind == kind; });
+  return found == solution.remarks.end() ? nullptr : &*found;
 }
+bool remarks(const Solution& solution, Remark kind) { return remark_on(solution, kind) != nullptr; }
 
 // The question of the grower with 1 % IBA + 0.5 % NAA in alcohol: 1.125 mL x 47 to 52 drops.
 TEST(Solution, TellsDropsOfAnAlcoholConcentrate) {
@@ -54,7 +59,9 @@ TEST(Solution, TellsDropsOfAnAlcoholConcentrate) {
   EXPECT_EQ(s.ways[0].out.steps_low, 53);
   EXPECT_EQ(s.ways[0].out.steps, 56);
   EXPECT_EQ(s.ways[0].out.steps_high, 59);
-  EXPECT_TRUE(warns(s, "20 drops to the mL holds for water only"));
+  ASSERT_TRUE(remarks(s, Remark::uncalibrated_drops));
+  // 47 to 52 drops to the mL where the rule counts 20.
+  EXPECT_NEAR(remark_on(s, Remark::uncalibrated_drops)->short_by_rule_of_twenty, 1 - 20 / 49.5, 0.01);
   EXPECT_LT(s.ways[1].ppm.relative(), s.ways[0].ppm.relative() / 5);  // a syringe is far surer than drops
 }
 
@@ -134,7 +141,6 @@ TEST(Solution, TheFirstOfTwoStepsDissolves) {
     EXPECT_NEAR(s.two_steps->first.amount.value, 2, 1e-12);
     EXPECT_GE(s.two_steps->first_volume_ml, 100);
     EXPECT_NEAR(share_by(*s.two_steps) / (s.dose.value / s.total), 1, 0.5 / kFairSteps);
-    EXPECT_EQ(s.two_steps->first_label.front(), "ROOTING STOCK, TO BE THINNED");
     EXPECT_EQ(to_iso(s.two_steps->first_keeping.use_by), alcohol ? "2028-04-30" : "2027-06-30");
     EXPECT_EQ(s.alcohol_high_pct > 0, alcohol);
   }
@@ -171,40 +177,53 @@ TEST(Solution, BothOfTwoStepsAreInTheGrowersMarks) {
 
 TEST(Solution, ThatNobodyCanMeasureIsRefused) {
   EXPECT_EQ(complaint(asked("1 % IBA", "0.000000001 ppm IBA", "30 mL")),
-            "target: 0.000000000003 mL is less than half a step of what measures it (marks every 0.02 mL), and two steps do not mend that; allowed: a stronger target, more in all, or thin the stock first (<keep> with <ratio> \"1 in 100\") and ask again from that");
+            "target: 0.000000000003 mL is less than half a step of what measures it (marks every 0.02 mL), and two "
+            "steps do not mend that; allowed: a stronger target, more in all, or thin the stock first (<keep> with "
+            "<ratio> \"1 in 100\") and ask again from that");
 }
 
 TEST(Solution, WarnsOfAStockThatCannotBe) {
   const Solvent water{Solvent::Kind::water, 0, 0};
-  EXPECT_TRUE(warns(mixed(asked("1 % IBA", "100 ppm IBA", "100 mL", Filling::made_up_to, water)),
-                    "A stock of 10000 ppm IBA is more than plain water dissolves"));
-  EXPECT_FALSE(warns(mixed(asked("1 % K-IBA", "100 ppm IBA", "100 mL", Filling::made_up_to, water)), "A stock of"));
-  EXPECT_FALSE(warns(mixed(asked("1 % IBA", "100 ppm IBA", "100 mL", Filling::made_up_to, kAlcohol)), "A stock of"));
-  EXPECT_FALSE(warns(mixed(asked("1 % IBA", "100 ppm IBA", "100 mL")), "A stock of"));  // not said in what
+  const auto stock_remark = [](const char* stock, const Solvent& solvent) {
+    return mixed(asked(stock, "100 ppm IBA", "100 mL", Filling::made_up_to, solvent)).remarks;
+  };
+  const auto remarks_in_water = stock_remark("1 % IBA", water);
+  ASSERT_FALSE(remarks_in_water.empty());
+  EXPECT_EQ(remarks_in_water[0].kind, Remark::strong_stock);
+  EXPECT_EQ(remarks_in_water[0].auxin, &auxin_of(Acid::iba));
+  EXPECT_NEAR(remarks_in_water[0].ppm, 10000, 1e-6);
+  const auto is_strong_stock = [](const SolutionRemark& remark) { return remark.kind == Remark::strong_stock; };
+  EXPECT_TRUE(std::ranges::none_of(stock_remark("1 % K-IBA", water), is_strong_stock));
+  EXPECT_TRUE(std::ranges::none_of(stock_remark("1 % IBA", kAlcohol), is_strong_stock));
+  EXPECT_TRUE(std::ranges::none_of(stock_remark("1 % IBA", kUnknown), is_strong_stock));  // not said in what
 }
 
-bool assumes(const Solution& solution, const char* what) {
-  return std::any_of(solution.assumed.begin(), solution.assumed.end(),
-                     [&](const std::string& text) { return text.find(what) != std::string::npos; });
+using Assumed = SolutionAssumption;
+
+bool assumes(const Solution& solution, Assumed what) {
+  return std::ranges::find(solution.assumed, what) != solution.assumed.end();
 }
 
 TEST(Solution, SaysWhatItTookForGranted) {
-  EXPECT_TRUE(assumes(mixed(asked("K-IBA powder", "250 ppm IBA", "100 mL")), "taken to be pure"));
-  EXPECT_FALSE(assumes(mixed(asked("98 % K-IBA powder", "250 ppm IBA", "100 mL")), "taken to be pure"));
-  EXPECT_TRUE(assumes(mixed(asked("98 % K-IBA powder", "250 ppm IBA", "100 mL")), "taken as exact"));
-  EXPECT_FALSE(assumes(mixed(asked("98 +- 1 % K-IBA powder", "250 ppm IBA", "100 mL")), "taken as exact"));
-  // 250 x 203.24 / 241.33 = 210.5.
-  EXPECT_TRUE(assumes(mixed(asked("K-IBA powder", "250 ppm", "100 mL")),
-                      "250 ppm is read as of the salt, K-IBA, which is 211 ppm of the acid"));
-  EXPECT_FALSE(assumes(mixed(asked("K-IBA powder", "250 ppm IBA", "100 mL")), "read as of the salt"));
-  EXPECT_FALSE(assumes(mixed(asked("1 % IBA", "250 ppm", "100 mL")), "read as of the salt"));
+  EXPECT_TRUE(assumes(mixed(asked("K-IBA powder", "250 ppm IBA", "100 mL")), Assumed::pure_powder));
+  EXPECT_FALSE(assumes(mixed(asked("98 % K-IBA powder", "250 ppm IBA", "100 mL")), Assumed::pure_powder));
+  EXPECT_TRUE(assumes(mixed(asked("98 % K-IBA powder", "250 ppm IBA", "100 mL")), Assumed::exact_powder));
+  EXPECT_FALSE(assumes(mixed(asked("98 +- 1 % K-IBA powder", "250 ppm IBA", "100 mL")), Assumed::exact_powder));
+  EXPECT_FALSE(assumes(mixed(asked("K-IBA powder", "250 ppm IBA", "100 mL")), Assumed::exact_stock));
+  EXPECT_TRUE(assumes(mixed(asked("1 % K-IBA", "250 ppm IBA", "100 mL")), Assumed::exact_stock));
+  EXPECT_TRUE(assumes(mixed(asked("1 % K-IBA", "250 ppm IBA", "100 mL")), Assumed::percent_by_volume));
+  EXPECT_FALSE(assumes(mixed(asked("1 % w/v K-IBA", "250 ppm IBA", "100 mL")), Assumed::percent_by_volume));
+  EXPECT_TRUE(assumes(mixed(asked("K-IBA powder", "250 ppm", "100 mL")), Assumed::counted_as_salt));
+  EXPECT_FALSE(assumes(mixed(asked("K-IBA powder", "250 ppm IBA", "100 mL")), Assumed::counted_as_salt));
+  EXPECT_FALSE(assumes(mixed(asked("1 % IBA", "250 ppm", "100 mL")), Assumed::counted_as_salt));
 }
 
-// The words are those of the table: an unstated solvent may be off by far more than a half.
+// As unsure as the way it is counted: an unstated solvent may be off by far more than a half.
 TEST(Solution, SaysHowFarUncalibratedDropsMayBeOff) {
   for (const Solvent& solvent : {kUnknown, kAlcohol}) {
     const Solution s = mixed(asked("1 % IBA", "250 ppm IBA", "3 tbsp-metric", Filling::made_up_to, solvent));
-    EXPECT_TRUE(warns(s, ("may be off by " + limits_words(s.ways.front().ppm)).c_str()));
+    ASSERT_TRUE(remarks(s, Remark::uncalibrated_drops));
+    EXPECT_EQ(remark_on(s, Remark::uncalibrated_drops)->strength.u, s.ways.front().ppm.u);
   }
   EXPECT_EQ(limits_words({250, 64}), "up to 55 %");
   EXPECT_EQ(limits_words({250, 92}), "up to 75 %");
@@ -221,18 +240,20 @@ TEST(Solution, TheLimitsOfADoseOfDropsAreKept) {
 }
 
 TEST(Solution, WarnsWhereAnAcidDoesNotDissolve) {
-  EXPECT_TRUE(warns(mixed(asked("1 % IBA", "300 ppm IBA", "100 mL")), "more than plain water dissolves"));
-  EXPECT_FALSE(warns(mixed(asked("1 % IBA", "240 ppm IBA", "100 mL")), "dissolves"));
-  EXPECT_FALSE(warns(mixed(asked("1 % K-IBA", "1000 ppm IBA", "100 mL")), "dissolve"));
-  EXPECT_TRUE(warns(mixed(asked("IBA powder", "100 ppm IBA", "100 mL")), "dissolve it in a little alcohol first"));
+  EXPECT_TRUE(remarks(mixed(asked("1 % IBA", "300 ppm IBA", "100 mL")), Remark::strong_mixture));
+  EXPECT_FALSE(remarks(mixed(asked("1 % IBA", "240 ppm IBA", "100 mL")), Remark::strong_mixture));
+  EXPECT_FALSE(remarks(mixed(asked("1 % K-IBA", "1000 ppm IBA", "100 mL")), Remark::strong_mixture));
+  EXPECT_TRUE(remarks(mixed(asked("IBA powder", "100 ppm IBA", "100 mL")), Remark::acid_powder));
+  EXPECT_FALSE(remarks(mixed(asked("K-IBA powder", "100 ppm IBA", "100 mL")), Remark::acid_powder));
 }
 
 TEST(Solution, CountsTheAlcoholInTheDip) {
   const Solvent neat{Solvent::Kind::ethanol, 100, 100};
   const Solution strong = mixed(asked("1 % IBA", "4000 ppm IBA", "50 mL", Filling::made_up_to, neat));
   EXPECT_NEAR(strong.alcohol_high_pct, 40, 0.1);
-  EXPECT_TRUE(warns(strong, "much for stems"));
-  EXPECT_FALSE(warns(mixed(asked("1 % IBA", "1000 ppm IBA", "50 mL", Filling::made_up_to, neat)), "much for stems"));
+  EXPECT_TRUE(remarks(strong, Remark::much_alcohol));
+  EXPECT_FALSE(
+      remarks(mixed(asked("1 % IBA", "1000 ppm IBA", "50 mL", Filling::made_up_to, neat)), Remark::much_alcohol));
 }
 
 TEST(Solution, ForCuttingsFillsTheCupAsOftenAsNeeded) {
@@ -250,14 +271,6 @@ TEST(Solution, KeepsForADayAStockForLonger) {
   EXPECT_EQ(to_iso(mixed(request).keeping.use_by), "2027-06-30");
   request.into = {Solvent::Kind::ethanol, 60, 60};
   EXPECT_EQ(to_iso(mixed(request).keeping.use_by), "2028-04-30");
-}
-
-TEST(Solution, LabelsTheBottle) {
-  const Solution s = mixed(asked("1 % K-IBA", "250 ppm K-IBA", "100 mL"));
-  ASSERT_EQ(s.label.size(), 5U);
-  EXPECT_EQ(s.label[0], "ROOTING SOLUTION");
-  EXPECT_EQ(s.label[1], "K-IBA 250 ppm");
-  EXPECT_EQ(s.label[3], "made 2027-05-01  use by 2027-05-01");
 }
 
 TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
@@ -278,7 +291,8 @@ TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
             "<cuttings>), or <ratio>");
   SolutionRequest request = asked("1 % IBA", "250 ppm IBA", "10 mL");
   request.dose = *parse_amount("1 mL", "");
-  EXPECT_EQ(complaint(request), "target: a target, a dose and a volume are too many; allowed: two of <target>, <dose> and <made_up_to>");
+  EXPECT_EQ(complaint(request),
+            "target: a target, a dose and a volume are too many; allowed: two of <target>, <dose> and <made_up_to>");
   request.target.reset();
   request.dose = *parse_amount("12 mL", "");
   EXPECT_EQ(complaint(request),
@@ -303,7 +317,7 @@ TEST(Solution, TooWeakForTwoStepsIsSaidSo) {
   coarse.instruments = {*parse_instrument("cylinder 2 mL", "")};
   const Solution s = mixed(coarse);
   EXPECT_FALSE(s.two_steps);
-  EXPECT_TRUE(warns(s, "thin the stock first"));
+  EXPECT_TRUE(remarks(s, Remark::too_coarse));
 }
 
 TEST(Solution, FromADoseIsAsUnsureAsTheDose) {
@@ -392,10 +406,10 @@ TEST(SolutionStock, ThatCannotBeIsRefusedOrWarnedOf) {
   EXPECT_EQ(complaint(asks_stock("IBA", "250 ppm", "1 mL", nullptr)), no_strength);
   EXPECT_FALSE(parse_stock("IBA", kUnknown, "").ok());  // where it is no question, it is a slip
   EXPECT_FALSE(parse_stock("IBA + 1 % NAA", kUnknown, "", StockStrength::may_be_asked).ok());
-  EXPECT_TRUE(warns(mixed(asks_stock("IBA", "250 ppm", "1 mL", "40 mL")), "it must hold at least half alcohol"));
-  EXPECT_FALSE(
-      warns(mixed(asks_stock("IBA", "250 ppm", "1 mL", "40 mL", Filling::made_up_to, kAlcohol)), "A stock of"));
-  EXPECT_TRUE(warns(mixed(asks_stock("K-IBA", "2500 ppm", "1 mL", "40 mL")), "take a weaker one"));
+  EXPECT_TRUE(remarks(mixed(asks_stock("IBA", "250 ppm", "1 mL", "40 mL")), Remark::strong_stock));
+  EXPECT_FALSE(remarks(mixed(asks_stock("IBA", "250 ppm", "1 mL", "40 mL", Filling::made_up_to, kAlcohol)),
+                       Remark::strong_stock));
+  EXPECT_TRUE(remarks(mixed(asks_stock("K-IBA", "2500 ppm", "1 mL", "40 mL")), Remark::strong_stock));
 }
 
 TEST(Ratio, IsNeverGuessed) {

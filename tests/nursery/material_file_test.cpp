@@ -8,6 +8,7 @@
 #include "mix/retention.hpp"
 #include "nursery/mixes/feed.hpp"
 #include "nursery/mixes/medium.hpp"
+#include "nursery/printed.hpp"
 #include "tests/nursery/shipped.hpp"
 
 namespace strikebed::nursery {
@@ -142,14 +143,16 @@ MediumWords grit_and_clay() {
 }
 
 TEST(MixMedium, AnswersTheGrowersQuestionInOneGo) {
-  const auto text = mix_medium(grit_and_clay(), library(), false);
-  ASSERT_TRUE(text.ok()) << text.error().message();
-  EXPECT_NE(text->find("What to buy"), std::string::npos);
-  EXPECT_NE(text->find("No, it washes into the medium at once"), std::string::npos);
-  EXPECT_NE(text->find("much of it silica"), std::string::npos);
-  const auto json = mix_medium(grit_and_clay(), library(), true);
-  ASSERT_TRUE(json.ok());
-  EXPECT_NE(json->find("\"staying\": \"washes_in\""), std::string::npos);
+  const auto mixed = mix_medium(grit_and_clay(), library());
+  ASSERT_TRUE(mixed.ok()) << mixed.error().message();
+  const std::string text = words_of(*mixed, [](std::string_view field) { return "the " + std::string(field); });
+  EXPECT_NE(text.find("What to buy"), std::string::npos);
+  EXPECT_NE(text.find("No, it washes into the medium at once"), std::string::npos);
+  EXPECT_NE(text.find("much of it silica"), std::string::npos);
+  EXPECT_NE(text.find("Assumed: one pocket in a pot (the cuttings)."), std::string::npos) << text;
+  const std::string json = json_of(*mixed);
+  EXPECT_NE(json.find("\"staying\": \"washes_in\""), std::string::npos);
+  EXPECT_NE(json.find("\"one pocket in a pot (cuttings)\""), std::string::npos);
 }
 
 TEST(MixMedium, SaysWhatIsWrong) {
@@ -179,27 +182,25 @@ TEST(MixFeed, AnswersTheGrowersQuestionInOneGo) {
   words.fertilisers = {"20-10-20"};
   words.target = "100 N";
   words.volume = "9 L";
-  const auto text = mix_feed(words, library(), false);
-  ASSERT_TRUE(text.ok()) << text.error().message();
-  EXPECT_NE(text->find("4.5 g"), std::string::npos);
-  const auto json = mix_feed(words, library(), true);
-  ASSERT_TRUE(json.ok());
-  EXPECT_NE(json->find("\"grams\": 4.5"), std::string::npos);
+  const auto mixed = mix_feed(words, library());
+  ASSERT_TRUE(mixed.ok()) << mixed.error().message();
+  EXPECT_NE(words_of(*mixed, {}).find("4.5 g"), std::string::npos);
+  EXPECT_NE(json_of(*mixed).find("\"grams\": 4.5"), std::string::npos);
 }
 
 TEST(MixFeed, SaysWhatIsWrong) {
   FeedWords words;
   words.fertilisers = {"20-10-20"};
-  EXPECT_EQ(message(mix_feed(words, library(), false)),
+  EXPECT_EQ(message(mix_feed(words, library())),
             "target: no strength is asked; allowed: <target> \"100 N\" (ppm), <phase> growth, or <grams> with the "
             "weight that went in");
   words.target = "100 N";
   words.volume = "2 gal";
-  EXPECT_EQ(message(mix_feed(words, library(), false)),
+  EXPECT_EQ(message(mix_feed(words, library())),
             "volume: \"gal\" means different things; allowed: gal-us (3.785 L) or gal-imp (4.546 L)");
   words.volume = "9 L";
   words.injector = "1:100";
-  EXPECT_NE(message(mix_feed(words, library(), false)).find("1 plus 100"), std::string::npos);
+  EXPECT_NE(message(mix_feed(words, library())).find("1 plus 100"), std::string::npos);
 }
 
 }  // namespace

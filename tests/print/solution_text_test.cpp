@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "print/disinfectant_text.hpp"
+#include "print/solution_words.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -45,6 +46,22 @@ Disinfected from(const char* stock, const char* target) {
   return mixed;
 }
 
+/// As the command line calls its fields.
+std::string option_of(std::string_view field) { return "--" + std::string(field); }
+std::string no_control(std::string_view) { return ""; }
+
+/// What is said of a solution from this stock, mixed to the target in 100 mL of water.
+std::vector<std::string> remarks_on(const char* stock, const char* target, const FieldNames& names,
+                                    const mix::Solvent& solvent = {}, const char* instrument = nullptr) {
+  mix::SolutionRequest request;
+  request.stock = *mix::parse_stock(stock, solvent, "");
+  request.target = *mix::parse_auxin_target(target, request.stock, false, "");
+  request.bath = mix::Bath{mix::Filling::made_up_to, mix::jug_ml(100), "100 mL", false};
+  if (instrument) request.instruments = {*mix::parse_instrument(instrument, "")};
+  request.made = make_date(2027, 5, 1);
+  return remark_sentences(request, *mix::mix_solution(request), names);
+}
+
 bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
 
 /// No number is missing or not finite: nlohmann writes those as null.
@@ -58,7 +75,7 @@ void expect_no_null(const nlohmann::json& json, const std::string& path) {
 
 TEST(SolutionText, SaysWhatToTakeHowSureAndWhatToMind) {
   const Mixed mixed = drops_of_concentrate();
-  const std::string text = solution_text(mixed.request, mixed.solution);
+  const std::string text = solution_text(mixed.request, mixed.solution, option_of);
   for (const char* part :
        {"56 drops (53 to 59)", "120 to 380", "total auxin as IBA", "Use by Sat 1 May 2027", "ROOTING SOLUTION",
         "the label and local rules come first", "no flame", "low trust", "20 drops to the mL"})
@@ -68,7 +85,7 @@ TEST(SolutionText, SaysWhatToTakeHowSureAndWhatToMind) {
 TEST(SolutionText, ShowsOtherMeasuresBesideTheMetricOnes) {
   const Mixed mixed = drops_of_concentrate();
   const auto opening = [&](Beside beside) {
-    return replaced(solution_text(mixed.request, mixed.solution, beside).substr(0, 320), "\n", " ");
+    return replaced(solution_text(mixed.request, mixed.solution, option_of, beside).substr(0, 320), "\n", " ");
   };
   // 1.125 mL are 0.228 of 4.929 mL; 45 mL are 3.04 of 14.787 mL and, as written, 3 of 15 mL.
   EXPECT_TRUE(has(opening(Beside::us), "which is 1.13 mL (0.228 tsp-us)")) << opening(Beside::us);
@@ -96,7 +113,7 @@ TEST(Measures, GoWithTheSizeOfTheAmount) {
 
 TEST(SolutionText, KeepsToItsWidthOutsideOfTables) {
   const Mixed mixed = drops_of_concentrate();
-  const std::string text = solution_text(mixed.request, mixed.solution, Beside::nothing, 80);
+  const std::string text = solution_text(mixed.request, mixed.solution, option_of, Beside::nothing, 80);
   std::size_t start = text.find("Keeping");
   for (std::size_t end = text.find('\n', start); end != std::string::npos;
        start = end + 1, end = text.find('\n', start))
@@ -111,7 +128,7 @@ TEST(SolutionText, TwoStepsNameMarksLabelsAndDays) {
   mixed.request.instruments = {*mix::parse_instrument("cylinder 1 mL", "")};
   mixed.request.made = make_date(2027, 5, 1);
   mixed.solution = *mix::mix_solution(mixed.request);
-  const std::string text = solution_text(mixed.request, mixed.solution);
+  const std::string text = solution_text(mixed.request, mixed.solution, option_of);
   for (const char* part : {"1. Make 20 mL of the stock (marks every 1 mL) up to", "(marks every 1 mL) and fill up",
                            "until Wed 30 Jun 2027", "ROOTING STOCK, TO BE THINNED", "ROOTING SOLUTION"})
     EXPECT_TRUE(has(replaced(text, "\n  ", " "), part) || has(text, part)) << part << "\n" << text;
@@ -135,6 +152,56 @@ TEST(SolutionJson, IsOneDocumentWithoutHoles) {
   EXPECT_EQ(json["ways"][0]["steps_high"].get<double>(), 59);
   EXPECT_LE(json["ways"][0]["low_ppm"].get<double>(), json["ways"][0]["high_ppm"].get<double>());
   EXPECT_EQ(json["use_by"], "2027-05-01");
+}
+
+TEST(SolutionText, NamesTheControlsOfTheReader) {
+  const mix::Solvent water{mix::Solvent::Kind::water, 0, 0};
+  const auto on_stock = [&](const FieldNames& names) {
+    return remarks_on("1 % IBA", "100 ppm IBA", names, water).at(0);
+  };
+  EXPECT_TRUE(has(on_stock(option_of), "at least half alcohol (--solvent), or be")) << on_stock(option_of);
+  EXPECT_TRUE(has(on_stock(no_control), "at least half alcohol, or be"));
+  const auto on_mixture = [](const FieldNames& names) { return remarks_on("1 % IBA", "300 ppm IBA", names).at(0); };
+  EXPECT_TRUE(has(on_mixture(option_of), "ppm IBA is more than plain water dissolves")) << on_mixture(option_of);
+  EXPECT_TRUE(has(on_mixture(option_of), "more alcohol (--into \"50 % ethanol\", for stocks)"));
+  EXPECT_TRUE(has(on_mixture(no_control), "more alcohol (for stocks)"));
+  const auto on_drops = [](const FieldNames& names) { return remarks_on("1 % IBA", "100 ppm IBA", names).at(0); };
+  EXPECT_TRUE(has(on_drops(option_of), "give --calibration \"40 drops = 0.8 mL\".")) << on_drops(option_of);
+  EXPECT_TRUE(has(on_drops({}), "give calibration \"40 drops = 0.8 mL\"."));
+  EXPECT_FALSE(has(on_drops(no_control), "40 drops"));
+  const auto on_steps = [](const FieldNames& names) {
+    return remarks_on("1 % K-IBA", "250 ppm IBA", names, {}, "cylinder 5 mL").at(0);
+  };
+  EXPECT_TRUE(has(on_steps(option_of), "thin the stock first (--keep --ratio \"1 in 100\"), then"))
+      << on_steps(option_of);
+  EXPECT_TRUE(has(on_steps(no_control), "thin the stock first, then"));
+}
+
+TEST(SolutionText, SaysWhatWasTakenAsGiven) {
+  mix::SolutionRequest request;
+  request.stock = *mix::parse_stock("K-IBA powder", {}, "");
+  request.target = *mix::parse_auxin_target("250 ppm", request.stock, false, "");
+  request.bath = mix::Bath{mix::Filling::made_up_to, mix::jug_ml(100), "100 mL", false};
+  const auto sentences = assumption_sentences(request, *mix::mix_solution(request));
+  // 250 x 203.24 / 241.33 = 210.5.
+  EXPECT_EQ(sentences.at(0),
+            "250 ppm is read as of the salt, K-IBA, which is 211 ppm of the acid; write \"250 ppm IBA\" if the acid is "
+            "meant.");
+  EXPECT_TRUE(has(sentences.at(1), "taken to be pure"));
+  EXPECT_TRUE(has(sentences.at(2), "100 mL is taken as 100 mL with a standard uncertainty of 1.2"));
+}
+
+TEST(SolutionText, LabelsTheBottle) {
+  mix::SolutionRequest request;
+  request.stock = *mix::parse_stock("1 % K-IBA", {}, "");
+  request.target = *mix::parse_auxin_target("250 ppm K-IBA", request.stock, false, "");
+  request.bath = mix::Bath{mix::Filling::made_up_to, mix::jug_ml(100), "100 mL", false};
+  request.made = make_date(2027, 5, 1);
+  const auto lines = label_lines(request, *mix::mix_solution(request));
+  ASSERT_EQ(lines.size(), 5U);
+  EXPECT_EQ(lines[0], "ROOTING SOLUTION");
+  EXPECT_EQ(lines[1], "K-IBA 250 ppm");
+  EXPECT_EQ(lines[3], "made 2027-05-01  use by 2027-05-01");
 }
 
 TEST(DisinfectantText, SaysWhatToTakeAndNeverWithWhat) {

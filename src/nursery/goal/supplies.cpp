@@ -5,10 +5,20 @@
 
 #include "nursery/goal/reading.hpp"
 #include "nursery/profiles/method_mixes.hpp"
+#include "print/solution_words.hpp"
 
 namespace strikebed::nursery {
 
+namespace {
+
 using season::Want;
+
+/// The goal's own key for a field of the solution; the others are the method's.
+std::string key_of(std::string_view field) {
+  return field == "stock" ? "[solution] from" : field == "solvent" ? "[solution] solvent" : "";
+}
+
+}  // namespace
 
 void read_prices(Reading& reading) {
   const auto table = reading.root.table("prices");
@@ -48,7 +58,7 @@ void read_solution(Reading& reading) {
                               want.method.auxin_ppm.typical(), want.method.id));
       return;
     }
-    for (const std::string& remark : mixed->warnings) {
+    for (const std::string& remark : print::remark_sentences(*want.dip, *mixed, key_of)) {
       std::string warning = fmt::format("Rooting solution, {:.4g} ppm: {}", want.method.auxin_ppm.typical(), remark);
       std::vector<std::string>& warnings = reading.file.warnings;
       if (std::ranges::find(warnings, warning) == warnings.end()) warnings.push_back(std::move(warning));

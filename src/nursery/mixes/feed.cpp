@@ -4,15 +4,15 @@
 
 #include "nursery/mixes/words.hpp"
 #include "nursery/profiles/feed_file.hpp"
-#include "print/feed_text.hpp"
 
 namespace strikebed::nursery {
+namespace {
 
-Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeason& season) {
-  constexpr double kMlPerL = 1000;
-  FeedReading result;
-  mix::FeedRequest& request = result.request;
-  request.season = season;
+constexpr double kMlPerL = 1000;
+
+using MaybeError = std::optional<Error>;
+
+MaybeError conflicting(const FeedWords& words) {
   if (words.fertilisers.empty()) {
     return Error{
         .problem = "the fertiliser is missing", .allowed = "its label, such as 20-10-20", .field = "fertilisers"};
@@ -23,6 +23,19 @@ Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeaso
         .allowed = "one for each fertiliser, in the same order",
         .field = "conductivity"};
   }
+  if (!words.target.empty() && !words.grams.empty() && !words.volume.empty()) {
+    return Error{
+        .problem = "a target, weights and a volume are too many", .allowed = "two of the three", .field = "volume"};
+  }
+  if (words.target.empty() && words.grams.empty() && words.phase.empty()) {
+    return Error{.problem = "no strength is asked",
+                 .allowed = "<target> \"100 N\" (ppm), <phase> growth, or <grams> with the weight that went in",
+                 .field = "target"};
+  }
+  return std::nullopt;
+}
+
+MaybeError read_fertilisers(const FeedWords& words, mix::FeedRequest& request) {
   for (std::size_t i = 0; i < words.fertilisers.size(); ++i) {
     const auto label = mix::parse_label(words.fertilisers[i], "fertilisers");
     if (!label) return label.error();
@@ -34,15 +47,15 @@ Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeaso
     }
     request.fertilisers.push_back(one);
   }
+  return std::nullopt;
+}
+
+/// A target, a phase or weights.
+MaybeError read_strength(const FeedWords& words, mix::FeedRequest& request) {
   if (!words.phase.empty()) {
-    const auto phase = mix::find_phase(season, words.phase, "phase");
+    const auto phase = mix::find_phase(request.season, words.phase, "phase");
     if (!phase) return phase.error();
     request.phase = *phase;
-  }
-  const bool asks_volume = !words.target.empty() && !words.grams.empty();
-  if (asks_volume && !words.volume.empty()) {
-    return Error{
-        .problem = "a target, weights and a volume are too many", .allowed = "two of the three", .field = "volume"};
   }
   if (!words.target.empty()) {
     const auto target = mix::parse_target(words.target, "target");
@@ -55,29 +68,31 @@ Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeaso
     request.grams.push_back(grams->base());
     request.grams_u.push_back(mix::measured(*grams).u);
   }
-  if (words.target.empty() && words.grams.empty() && words.phase.empty()) {
-    return Error{.problem = "no strength is asked",
-                 .allowed = "<target> \"100 N\" (ppm), <phase> growth, or <grams> with the weight that went in",
-                 .field = "target"};
-  }
-  if (asks_volume) {
-    // The volume is the answer.
-  } else if (words.volume.empty()) {
-    result.assumed.emplace_back("1 L (--for)");
-  } else {
+  return std::nullopt;
+}
+
+/// The can and the injector; where a target and weights are given, the volume is the answer.
+MaybeError read_volume(const FeedWords& words, mix::FeedRequest& request) {
+  if (!words.volume.empty()) {
     const auto volume = mix::parse_above_zero(words.volume, mix::Dimension::volume, "volume");
     if (!volume) return volume.error();
     const mix::Measured ml = mix::measured_volume(*volume);
     request.volume_l = ml.value / kMlPerL;
     request.volume_error = ml.relative();
+  } else if (words.target.empty() || words.grams.empty()) {
+    request.assumed.push_back(mix::FeedAssumption::one_litre);
   }
   if (!words.injector.empty()) {
     const auto ratio = mix::parse_ratio(words.injector, "injector");
     if (!ratio) return ratio.error();
     request.injector = *ratio;
   }
+  return std::nullopt;
+}
+
+MaybeError read_limits(const FeedWords& words, mix::FeedRequest& request) {
   if (words.scale.empty()) {
-    result.assumed.push_back(fmt::format("a scale that shows {} g (--scale)", request.scale_g));
+    request.assumed.push_back(mix::FeedAssumption::usual_scale);
   } else {
     const auto step = mix::parse_positive(words.scale, mix::Dimension::mass, "scale");
     if (!step) return step.error();
@@ -93,20 +108,31 @@ Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeaso
     if (!percent) return percent.error();
     request.misfit_allowed = *percent / 100;
   }
-  return result;
+  return std::nullopt;
 }
 
-Result<std::string> mix_feed(const FeedWords& words, const Library& library, bool json) {
+}  // namespace
+
+Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::FeedSeason& season) {
+  mix::FeedRequest request;
+  request.season = season;
+  if (const auto wrong = conflicting(words)) return *wrong;
+  for (const auto read : {read_fertilisers, read_strength, read_volume, read_limits}) {
+    if (const auto wrong = read(words, request)) return *wrong;
+  }
+  return request;
+}
+
+Result<FeedMixed> mix_feed(const FeedWords& words, const Library& library) {
   const auto season = feed_season(library, words.phases_from);
   if (!season) return season.error();
-  if (words.phases) return json ? print::phases_json(*season) : print::phases_text(*season);
   const auto beside = read_beside(words.show, "show");
   if (!beside) return beside.error();
-  const auto reading = read_feed_words(words, *season);
-  if (!reading) return reading.error();
-  const auto answer = mix::make_feed(reading->request);
-  if (!answer) return answer.error();
-  return json ? print::feed_json(*answer, reading->assumed) : print::feed_text(*answer, reading->assumed, *beside);
+  const auto request = read_feed_words(words, *season);
+  if (!request) return request.error();
+  auto feed = mix::make_feed(*request);
+  if (!feed) return feed.error();
+  return FeedMixed{*beside, std::move(*feed)};
 }
 
 }  // namespace strikebed::nursery

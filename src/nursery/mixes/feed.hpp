@@ -1,11 +1,12 @@
 #pragma once
-// `mix feed`: from words on the command line to a feed, as text or JSON.
+// A feed from the grower's own words: reads them and asks src/mix.
 #include <string>
 #include <vector>
 
 #include "base/result.hpp"
 #include "mix/feed.hpp"
 #include "nursery/library.hpp"
+#include "print/measures.hpp"
 
 namespace strikebed::nursery {
 
@@ -23,16 +24,15 @@ struct FeedWords {
   std::string misfit;              ///< per cent
   std::string show;
   std::string phases_from;  ///< a file of the grower's own phases
-  bool phases = false;      ///< list them and nothing else
 };
 
-struct FeedReading {
-  mix::FeedRequest request;
-  std::vector<std::string> assumed;
-};
-[[nodiscard]] Result<FeedReading> read_feed_words(const FeedWords& words, const mix::FeedSeason& season);
+/// What was asked as numbers. Errors name the members of the words as their fields.
+[[nodiscard]] Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::FeedSeason& season);
 
-/// The answer as text, or as JSON.
-[[nodiscard]] Result<std::string> mix_feed(const FeedWords& words, const Library& library, bool json);
+struct FeedMixed {
+  print::Beside beside = print::Beside::nothing;
+  mix::FeedAnswer feed;
+};
+[[nodiscard]] Result<FeedMixed> mix_feed(const FeedWords& words, const Library& library);
 
 }  // namespace strikebed::nursery

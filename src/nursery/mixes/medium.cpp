@@ -7,8 +7,6 @@
 #include <cctype>
 #include <utility>
 
-#include "print/medium_text.hpp"
-
 namespace strikebed::nursery {
 namespace {
 
@@ -75,7 +73,7 @@ std::string field_of_words(const std::string& field) {
   return found == kFields.end() ? field : std::string(found->second);
 }
 
-Result<mix::Container> read_container(const MediumWords& words, std::vector<std::string>& assumed) {
+Result<mix::Container> read_container(const MediumWords& words, std::vector<mix::MediumAssumption>& assumed) {
   mix::Container container;
   if (words.square) container.section = mix::CrossSection::square;
   if (words.across.empty()) {
@@ -90,15 +88,13 @@ Result<mix::Container> read_container(const MediumWords& words, std::vector<std:
   Reading reading;
   if (words.height.empty()) {
     container.height_cm = container.top_cm;
-    assumed.push_back(
-        fmt::format("the pots are as tall as their top is wide, {:.4g} cm (--height)", container.height_cm));
+    assumed.push_back(mix::MediumAssumption::as_tall_as_wide);
   } else {
     reading.take(length_cm(words.height, "height"), container.height_cm);
   }
   if (words.fill.empty()) {
     container.fill_cm = mix::usual_fill_cm(container.height_cm);
-    assumed.push_back(
-        fmt::format("filled to {:.2g} cm below the rim (--fill)", container.height_cm - container.fill_cm));
+    assumed.push_back(mix::MediumAssumption::usual_fill);
   } else {
     reading.take(length_cm(words.fill, "fill"), container.fill_cm);
   }
@@ -147,22 +143,21 @@ Result<mix::Material> read_sand(const std::string& text, const Library& library)
 }
 
 Result<mix::PocketPlan> read_pocket(const MediumWords& words, const Library& library,
-                                    std::vector<std::string>& assumed) {
+                                    std::vector<mix::MediumAssumption>& assumed) {
   mix::PocketPlan plan;
   auto sand = read_sand(words.sand, library);
   if (!sand) return sand.error();
   plan.sand = std::move(*sand);
   plan.pocket = {kUsualHoleWidthCm, kUsualHoleDepthCm};
   if (words.hole.empty()) {
-    assumed.push_back(
-        fmt::format("a pocket is {} cm across and {} cm deep (--hole)", kUsualHoleWidthCm, kUsualHoleDepthCm));
+    assumed.push_back(mix::MediumAssumption::usual_pocket);
   } else {
     const auto hole = read_lengths(words.hole, 'x', false, "hole");
     if (!hole) return hole.error();
     plan.pocket = {hole->first_cm, hole->second_cm};
   }
   if (words.cuttings.empty()) {
-    assumed.emplace_back("one pocket in a pot (--cuttings)");
+    assumed.push_back(mix::MediumAssumption::one_pocket);
   } else {
     const auto cuttings = read_whole(words.cuttings, 1, 1000, "cuttings");
     if (!cuttings) return cuttings.error();
@@ -171,26 +166,12 @@ Result<mix::PocketPlan> read_pocket(const MediumWords& words, const Library& lib
   return plan;
 }
 
-}  // namespace
-
-Result<MediumReading> read_medium_words(const MediumWords& words, const Library& library) {
-  MediumReading result;
-  mix::MediumRequest& request = result.request;
+std::optional<Error> conflicting(const MediumWords& words) {
   if (words.recipe.empty()) {
     return Error{.problem = "the recipe is missing",
                  .allowed = "parts and materials, such as \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\"",
                  .field = "recipe"};
   }
-  const auto recipe = mix::parse_recipe(words.recipe, "recipe");
-  if (!recipe) return recipe.error();
-  for (const mix::NamedPart& named : *recipe) {
-    auto material = find_material(library, named.material, named.grains, "recipe");
-    if (!material) return material.error();
-    request.recipe.push_back({named.parts, std::move(*material), named.lost});
-  }
-  Reading reading;
-  reading.take(read_container(words, result.assumed), request.container);
-  if (!words.sand.empty()) reading.take(read_pocket(words, library, result.assumed), request.pockets);
   for (const auto& [text, field] : {std::pair{&words.hole, "hole"}, {&words.cuttings, "cuttings"}}) {
     if (words.sand.empty() && !text->empty()) {
       return Error{
@@ -202,9 +183,53 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Library&
                  .allowed = "one of <pots> (what do they take?) and <have> (how many pots does it fill?)",
                  .field = "have"};
   }
+  return std::nullopt;
+}
+
+Result<std::vector<mix::Part>> read_parts(const std::string& text, const Library& library) {
+  const auto recipe = mix::parse_recipe(text, "recipe");
+  if (!recipe) return recipe.error();
+  std::vector<mix::Part> parts;
+  for (const mix::NamedPart& named : *recipe) {
+    auto material = find_material(library, named.material, named.grains, "recipe");
+    if (!material) return material.error();
+    parts.push_back({named.parts, std::move(*material), named.lost});
+  }
+  return parts;
+}
+
+/// A volume or, for bags that are sold by it, a weight.
+void read_bag(const std::string& text, mix::MediumRequest& request, Reading& reading) {
+  const auto bag = mix::parse_amount(text, "bag", {mix::Dimension::volume, mix::Dimension::mass});
+  if (bag && bag->dimension() == mix::Dimension::mass) {
+    request.bag_kg = 0;
+    reading.take(kilos(text, "bag"), *request.bag_kg);
+  } else {
+    reading.take(litres(text, "bag"), request.bag_l);
+  }
+}
+
+/// The usual depth, half-way down in a shallow cell, and not below the pocket.
+void assume_stem_depth(mix::MediumRequest& request) {
+  request.stem_depth_cm = std::min(request.stem_depth_cm, request.container.fill_cm / 2);
+  if (request.pockets) request.stem_depth_cm = std::min(request.stem_depth_cm, request.pockets->pocket.depth_cm);
+  request.assumed.push_back(mix::MediumAssumption::usual_stem_depth);
+}
+
+}  // namespace
+
+Result<mix::MediumRequest> read_medium_words(const MediumWords& words, const Library& library) {
+  if (const auto wrong = conflicting(words)) return *wrong;
+  mix::MediumRequest request;
+  auto parts = read_parts(words.recipe, library);
+  if (!parts) return parts.error();
+  request.recipe = std::move(*parts);
+  Reading reading;
+  reading.take(read_container(words, request.assumed), request.container);
+  if (!words.sand.empty()) reading.take(read_pocket(words, library, request.assumed), request.pockets);
   if (!words.have.empty()) reading.take(read_stored(words.have, request.recipe.size()), request.stored);
   if (std::ranges::any_of(request.stored, &mix::Stored::by_weight))
-    result.assumed.emplace_back("what is weighed is dry (--have)");
+    request.assumed.push_back(mix::MediumAssumption::weighed_dry);
   if (!words.pots.empty()) reading.take(read_whole(words.pots, 1, kMostPots, "pots"), request.containers);
   if (!words.tray.empty()) reading.take(read_whole(words.tray, 1, 10'000, "tray"), request.per_tray);
   if (!words.stem.empty()) reading.take(length_cm(words.stem, "stem"), request.stem_depth_cm);
@@ -214,39 +239,23 @@ Result<MediumReading> read_medium_words(const MediumWords& words, const Library&
     request.spare = percent / 100;
   }
   if (!words.jug.empty()) reading.take(litres(words.jug, "jug"), request.jug_l);
-  if (!words.bag.empty()) {
-    const auto bag = mix::parse_amount(words.bag, "bag", {mix::Dimension::volume, mix::Dimension::mass});
-    if (bag && bag->dimension() == mix::Dimension::mass) {
-      request.bag_kg = 0;
-      reading.take(kilos(words.bag, "bag"), *request.bag_kg);
-    } else {
-      reading.take(litres(words.bag, "bag"), request.bag_l);
-    }
-  }
+  if (!words.bag.empty()) read_bag(words.bag, request, reading);
   if (!words.lift.empty()) reading.take(kilos(words.lift, "lift"), request.lift_limit_kg);
   if (const auto& wrong = reading.error()) return *wrong;
-  if (words.stem.empty()) {
-    // A shallow cell: half-way down.
-    request.stem_depth_cm = std::min(request.stem_depth_cm, request.container.fill_cm / 2);
-    if (request.pockets) request.stem_depth_cm = std::min(request.stem_depth_cm, request.pockets->pocket.depth_cm);
-    result.assumed.push_back(
-        fmt::format("the stem base sits {:.3g} cm below the surface (--stem)", request.stem_depth_cm));
-  }
-  return result;
+  if (words.stem.empty()) assume_stem_depth(request);
+  return request;
 }
 
-Result<std::string> mix_medium(const MediumWords& words, const Library& library, bool json) {
+Result<MediumMixed> mix_medium(const MediumWords& words, const Library& library) {
   const auto beside = read_beside(words.show, "show");
   if (!beside) return beside.error();
-  const auto reading = read_medium_words(words, library);
-  if (!reading) return reading.error();
-  const auto answer = mix::make_medium(reading->request);
-  if (!answer) {
-    Error error = answer.error();
-    error.field = field_of_words(error.field);
-    return error;
-  }
-  return json ? print::medium_json(*answer, reading->assumed) : print::medium_text(*answer, reading->assumed, *beside);
+  const auto request = read_medium_words(words, library);
+  if (!request) return request.error();
+  auto medium = mix::make_medium(*request);
+  if (medium) return MediumMixed{*beside, std::move(*medium)};
+  Error error = medium.error();
+  error.field = field_of_words(error.field);
+  return error;
 }
 
 }  // namespace strikebed::nursery

@@ -1,5 +1,5 @@
 #pragma once
-// `mix medium`: from words on the command line to a medium, as text or JSON.
+// A medium from the grower's own words: reads them and asks src/mix.
 #include <string>
 
 #include "base/result.hpp"
@@ -31,13 +31,12 @@ struct MediumWords {
 };
 
 /// What was asked as numbers. Errors: each names its member of the words, what was found and what is allowed.
-struct MediumReading {
-  mix::MediumRequest request;
-  std::vector<std::string> assumed;  ///< what was left out, and what was taken
-};
-[[nodiscard]] Result<MediumReading> read_medium_words(const MediumWords& words, const Library& library);
+[[nodiscard]] Result<mix::MediumRequest> read_medium_words(const MediumWords& words, const Library& library);
 
-/// The answer as text, or as JSON.
-[[nodiscard]] Result<std::string> mix_medium(const MediumWords& words, const Library& library, bool json);
+struct MediumMixed {
+  print::Beside beside = print::Beside::nothing;
+  mix::MediumAnswer medium;
+};
+[[nodiscard]] Result<MediumMixed> mix_medium(const MediumWords& words, const Library& library);
 
 }  // namespace strikebed::nursery
