@@ -7,6 +7,7 @@ need_packages() {
   local jobs=" $* " wanted=() missing=() name job
   while read -r name job _; do
     [[ -z $name || $name == \#* ]] && continue
+    [[ $name == nodejs ]] && command -v node >/dev/null && continue
     [[ $jobs == *" $job "* ]] && wanted+=("$name")
   done <"$root/packages.txt"
 

@@ -53,7 +53,7 @@ constexpr std::size_t kMostNoted = 200;        // errors kept of a file that is 
 constexpr std::size_t kLongestQuote = 60;      // characters of the input repeated in a message
 
 /// Input repeated in a message: short, on one line, nothing unprintable.
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   std::string shown;
   for (const char c : text.substr(0, kLongestQuote)) {
     const auto byte = static_cast<unsigned char>(c);
@@ -68,7 +68,7 @@ std::string quoted(std::string_view text) {
 }
 
 std::string described(const toml::node& node) {
-  if (const auto* text = node.as_string()) return quoted(text->get());
+  if (const auto* text = node.as_string()) return in_quotes(text->get());
   if (const auto* whole = node.as_integer()) return fmt::format("{}", whole->get());
   if (const auto* number = node.as_floating_point()) return fmt::format("{}", number->get());
   if (const auto* flag = node.as_boolean()) return flag->get() ? "true" : "false";
@@ -512,7 +512,7 @@ std::optional<Error> TomlFile::finish() const {
     const auto& asked = held_->known[one.table];
     const std::vector<std::string_view> known(asked.begin(), asked.end());
     const std::string& path = held_->paths[one.table];
-    const std::string shown = quoted(one.key);
+    const std::string shown = in_quotes(one.key);
     if (const auto near = nearest_word(one.key, known)) meant.insert(joined(path, *near));
     wrong.push_back({.problem = "unknown key" + did_you_mean(one.key, known),
                      .allowed = listed(known),

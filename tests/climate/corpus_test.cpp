@@ -3,12 +3,11 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 #include <vector>
 
 #include "climate/csv_reader.hpp"
 #include "climate/epw_reader.hpp"
+#include "tests/file_text.hpp"
 #include "tests/fuzz/weather_invariants.hpp"
 
 namespace strikebed::climate {
@@ -23,20 +22,13 @@ std::vector<std::filesystem::path> seeds_in(const std::string& corpus) {
   return seeds;
 }
 
-std::string text_of(const std::filesystem::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
-
 /// A seed whose name starts with "bad" must be refused, any other must be read; both readers must survive it.
 template <class Read, class Other>
 void try_corpus(const std::string& corpus, Read read, Other other) {
   const auto seeds = seeds_in(corpus);
   ASSERT_GE(seeds.size(), 5U);
   for (const auto& seed : seeds) {
-    const std::string text = text_of(seed);
+    const std::string text = file_text(seed.string());
     const std::string name = seed.filename().string();
     const auto record = read(text, name);
     EXPECT_EQ(broken_invariant(record), std::nullopt) << name;

@@ -6,20 +6,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <map>
 #include <random>
 #include <sstream>
 
+#include "tests/file_text.hpp"
+
 namespace strikebed::climate {
 namespace {
-
-std::string file_text(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
 
 WeatherRecord read(std::string_view text, const CsvOptions& options = {}) {
   auto record = read_weather_csv(text, "w.csv", options);
@@ -237,8 +231,8 @@ TEST(CsvReader, ConvertsTemperatures) {
 TEST(CsvReader, UnderstandsSeparatorsQuotesAndLineEnds) {
   const char* texts[] = {
       "date,tmin,tmax,rain\n2027-05-01,1.5,12.25,0.5\n",
-      "\xEF\xBB\xBF"
-      "date;tmin;tmax;rain\r\n2027-05-01;1,5;12,25;0,5\r\n",
+      ("\xEF\xBB\xBF"
+       "date;tmin;tmax;rain\r\n2027-05-01;1,5;12,25;0,5\r\n"),
       "date\ttmin\ttmax\train\n2027-05-01\t1.5\t12.25\t0.5",
       "\"date\",\"tmin\",\"tmax\",\"rain\"\n\"2027-05-01\",\"1.5\", 12.25 ,\" 0.5\"\n\n",
       "# a station\n\nlatitude,47.6\ndate,tmin,tmax,rain\n2027-05-01,+1.5,1.225e1,.5\n,,,\n",

@@ -2,12 +2,11 @@
 // The demo's recorded weather (Seattle 2012-2015), for tests of what is computed from a record.
 #include <gtest/gtest.h>
 
-#include <fstream>
-#include <sstream>
 #include <utility>
 
 #include "climate/csv_reader.hpp"
 #include "climate/record.hpp"
+#include "tests/file_text.hpp"
 
 namespace strikebed::climate {
 
@@ -23,10 +22,7 @@ inline Day day_with(Date date, double tmin_c, double tmax_c, std::optional<doubl
 
 inline const WeatherRecord& seattle() {
   static const WeatherRecord record = [] {
-    std::ifstream file(SOURCE_DIR "/demo/weather/seattle-2012-2015.csv", std::ios::binary);
-    std::ostringstream text;
-    text << file.rdbuf();
-    auto read = read_weather_csv(text.str(), "seattle-2012-2015.csv");
+    auto read = read_weather_csv(file_text(SOURCE_DIR "/demo/weather/seattle-2012-2015.csv"), "seattle-2012-2015.csv");
     EXPECT_TRUE(read.ok());
     return read.ok() ? std::move(read).value() : WeatherRecord{};
   }();

@@ -3,22 +3,17 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
-#include <fstream>
 #include <map>
 #include <set>
 #include <sstream>
 
 #include "climate/columns.hpp"
+#include "tests/file_text.hpp"
 
 namespace strikebed::climate {
 namespace {
 
-std::string document() {
-  std::ifstream file(SOURCE_DIR "/docs/weather-files.md");
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
+std::string document() { return file_text(SOURCE_DIR "/docs/weather-files.md"); }
 
 /// The rows of the table under a heading row, without the rule.
 std::vector<std::string> table_under(const std::string& text, const std::string& heading) {

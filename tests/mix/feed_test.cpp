@@ -128,7 +128,7 @@ TEST(Feed, BlendIsTheBestWithoutNegativeAmounts) {
       Nutrients one{};
       for (std::uint64_t i = 0; i < 3; ++i) {
         const double u = random_uniform(7, trial, f, i);
-        one[i] = u < 0.3 ? 0 : 30 * u;
+        one[static_cast<std::size_t>(i)] = u < 0.3 ? 0 : 30 * u;
       }
       percents.push_back(one);
     }

@@ -2,11 +2,10 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
 #include <limits>
 #include <set>
-#include <sstream>
 
+#include "tests/file_text.hpp"
 #include "tests/print/example_plan.hpp"
 
 namespace strikebed::print {
@@ -27,10 +26,7 @@ void collect_keys(const Json& json, std::set<std::string>& keys) {
 
 /// The part of docs/json.md on `plan`: from its heading to the next one of the same rank.
 std::string plan_section() {
-  std::ifstream file(SOURCE_DIR "/docs/json.md");
-  std::stringstream text;
-  text << file.rdbuf();
-  const std::string all = text.str();
+  const std::string all = file_text(SOURCE_DIR "/docs/json.md");
   const std::size_t start = all.find("\n## `plan`");
   if (start == std::string::npos) return {};
   return all.substr(start, all.find("\n## ", start + 1) - start);

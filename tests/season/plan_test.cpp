@@ -7,18 +7,25 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
-#include <fstream>
 #include <functional>
-#include <sstream>
 #include <thread>
 
 #include "climate/csv_reader.hpp"
 #include "example_goals.hpp"
 #include "season/seed_search.hpp"
+#include "tests/file_text.hpp"
 
 namespace strikebed::season {
 namespace {
 
+#ifdef __wasm__
+/// A browser's worker is one thread: so many hands take turns on it, the last job first.
+Workers threads(int hands) {
+  return {hands, [](int jobs, const std::function<void(int)>& job) {
+            while (jobs > 0) job(--jobs);
+          }};
+}
+#else
 /// So many threads, each taking the next job.
 Workers threads(int hands) {
   return {hands, [hands](int jobs, const std::function<void(int)>& job) {
@@ -31,6 +38,7 @@ Workers threads(int hands) {
             }
           }};
 }
+#endif
 
 Example example(const std::string& name) {
   for (const Example& one : twelve_examples()) {
@@ -253,10 +261,8 @@ Goal seattle_goal() {
 
 climate::WeatherSeasons seattle_weather(const Goal& goal, std::uint64_t seed) {
   static const climate::WeatherRecord record = [] {
-    std::ifstream file(SOURCE_DIR "/demo/weather/seattle-2012-2015.csv", std::ios::binary);
-    std::ostringstream text;
-    text << file.rdbuf();
-    return climate::read_weather_csv(text.str(), "seattle-2012-2015.csv").value();
+    const std::string text = file_text(SOURCE_DIR "/demo/weather/seattle-2012-2015.csv");
+    return climate::read_weather_csv(text, "seattle-2012-2015.csv").value();
   }();
   const WeatherSpan span = weather_span(goal);
   return climate::weather_seasons(record, span.first, span.days, kFutures, seed).value();

@@ -69,8 +69,10 @@ std::string field_of_words(const std::string& field) {
       {"bag_kg", "bag"},
       {"stored", "have"},
   }};
-  const auto* const found = std::ranges::find(kFields, field, &std::pair<std::string_view, std::string_view>::first);
-  return found == kFields.end() ? field : std::string(found->second);
+  for (const auto& [of_mix, of_words] : kFields) {
+    if (of_mix == field) return std::string(of_words);
+  }
+  return field;
 }
 
 Result<mix::Container> read_container(const MediumWords& words, std::vector<mix::MediumAssumption>& assumed) {

@@ -1,0 +1,13 @@
+# Cross-compiles to WebAssembly by Debian's clang 19, its libc++ and wasi-libc (the preset "browser").
+set(CMAKE_SYSTEM_NAME Generic)
+set(CMAKE_SYSTEM_PROCESSOR wasm32)
+set(CMAKE_CXX_COMPILER clang++-19)
+set(CMAKE_CXX_COMPILER_TARGET wasm32-wasi)
+set(CMAKE_TRY_COMPILE_TARGET_TYPE STATIC_LIBRARY)
+# Nothing is looked for among the packages of this machine but programs; headers are named in packages.cmake.
+set(CMAKE_FIND_ROOT_PATH /usr/lib/wasm32-wasi)
+set(CMAKE_FIND_ROOT_PATH_MODE_PACKAGE ONLY)
+# 128-bit vectors; no exceptions, because Debian's libc++ for WebAssembly has none.
+set(CMAKE_CXX_FLAGS_INIT "-msimd128 -fno-exceptions")
+# A stack of 1 MB (it is 64 kB if nothing is said), below all data: an overflow ends the program and overwrites nothing.
+set(CMAKE_EXE_LINKER_FLAGS_INIT "-Wl,--gc-sections,--strip-all,--stack-first,-z,stack-size=1048576")
