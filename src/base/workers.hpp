@@ -1,5 +1,5 @@
 #pragma once
-// A handed-in pool: the floors below nursery own no threads, they are lent some.
+// A handed-in pool: the floors below host own no threads, they are lent some.
 #include <functional>
 
 namespace strikebed {

@@ -2,7 +2,8 @@
 
 A file includes from its own folder and from the floors below, never upward and never sideways; the skins see only
 nursery, host and base, the one in the browser no host. Up to nursery a floor knows no disk, clock, network, thread,
-environment or locale, and a few libraries may be used in one place only.
+environment or locale, throws nothing and catches nothing (the browser build has no exceptions), and a few libraries may
+be used in one place only.
 
 usage: include_rule.py SOURCE_FOLDER      prints file:line of every broken rule
        include_rule.py --self-test        plants bad includes and checks that each is found
@@ -47,6 +48,7 @@ REACHED = re.compile(
     r"|fopen|freopen|fwrite|fread|tmpfile|ifstream|ofstream|jthread|(?:recursive_|shared_)?mutex|condition_variable"
     r")\b"
     r"|\bstd::(?:thread|async|locale|cin|cout|cerr|clog|regex|time|clock|system|rand)\b|\btime\((?:nullptr|NULL|0)\)")
+THROWS = re.compile(r"\bthrow\b|\bcatch\s*\(|\btry\s*\{")
 INCLUDE = re.compile(r'^\s*#\s*include\s*(?:"(?P<own>[^"]+)"|<(?P<other>[^>]+)>)')
 
 
@@ -61,7 +63,10 @@ def may_include(folder, other):
 def broken_rules_of_line(path, folder, line):
     """What is wrong with one line of src/<path>, in words; nothing when all is well."""
     pure = FLOOR_OF[folder] <= HIGHEST_PURE_FLOOR
-    reached = REACHED.search(line.partition("//")[0])
+    code = line.partition("//")[0]
+    reached = REACHED.search(code)
+    if pure and THROWS.search(code):
+        yield f"{folder} throws or catches; errors are values here"
     if pure and reached:
         yield f"{folder} reaches for {reached.group()}; it is to be handed in"
     include = INCLUDE.match(line)
@@ -127,6 +132,11 @@ def self_test():
         ("season/own.cpp", '  #  include "season/plan.hpp"  // own folder'): False,
         ("host/files.cpp", "#include <fstream>"): False,
         ("host/zones.cpp", "std::getenv(name);"): False,
+        ("season/throws.cpp", "if (wrong) throw Wrong{};"): True,
+        ("nursery/tries.cpp", "try {"): True,
+        ("print/catches.cpp", "} catch (...) {"): True,
+        ("host/catches.cpp", "} catch (const std::exception&) {"): False,
+        ("mix/country.cpp", "// try to throw nothing away"): False,
         ("season/words.cpp", "// system_clock::now() is not for us"): False,
         ("season/behind.cpp", "run();  // not in a std::thread of ours"): False,
         ("season/days.cpp", "double time(double day); thread_count = lifetime(0);"): False,

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <fstream>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <regex>
 #include <sstream>
 
@@ -130,9 +131,50 @@ TEST(WrittenChecks, WhatCannotBeComputedDoesNotHoldAndSaysWhy) {
   EXPECT_FALSE(uneven->at(0).holds);
 }
 
+// Covers  every computation of the published checks with each of its inputs left out, too long, of another kind or
+//         nonsense: nothing breaks, and one of another kind does not hold and says why.
+TEST(WrittenChecks, EveryComputationBearsWrongInputs) {
+  using Json = nlohmann::json;
+  std::map<std::string, Json> one_of_each;
+  for (const auto& [topic, text] : published_checks().topics) {
+    const Json data = Json::parse(text.text);
+    for (const Json& json : data.at("cases")) one_of_each.emplace(json.at("compute"), json);
+  }
+  ASSERT_GT(one_of_each.size(), 80U);
+  const std::vector<Json> nonsense{nullptr, "nonsense", Json::array(), Json::object(), Json::array({nullptr}), true};
+  const auto run_with = [](Json json, const Json& inputs) {
+    json["inputs"] = inputs;
+    const auto checks = run(Json{{"topic", "t"}, {"cases", Json::array({json})}}.dump());
+    if (checks) return checks->at(0);
+    ADD_FAILURE() << checks.error().message();
+    return print::Check{};
+  };
+  for (const auto& [name, json] : one_of_each) {
+    const Json& inputs = json.at("inputs");
+    for (const auto& [key, value] : inputs.items()) {
+      Json without = inputs;
+      without.erase(key);
+      (void)run_with(json, without);  // may be one that can be left out
+      for (const Json& wrong : nonsense) {
+        Json changed = inputs;
+        changed[key] = wrong;
+        const print::Check check = run_with(json, changed);
+        EXPECT_FALSE(check.holds) << name << " with " << key << " " << wrong;
+        EXPECT_TRUE(!check.problem.empty() || wrong.is_string()) << name << " with " << key << " " << wrong;
+      }
+      Json longer = inputs;
+      longer[key] = Json::array({1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13});
+      (void)run_with(json, longer);
+    }
+  }
+}
+
 TEST(WrittenChecks, AFileThatIsNoDataFileIsAnErrorThatNamesIt) {
-  for (const char* text : {"", "{", "[]", R"({"topic": "t"})", R"({"topic": "t", "cases": [{"id": "t.1"}]})",
-                           R"({"topic": 3, "cases": []})"}) {
+  for (const char* text :
+       {"", "{", "[]", R"({"topic": "t"})", R"({"topic": "t", "cases": [{"id": "t.1"}]})",
+        R"({"topic": 3, "cases": []})", R"({"topic": "t", "cases": [3]})", "3", "null",
+        R"({"topic": "t", "cases": [{"id": "t.1", "title": "", "source": "", "how_known": "", "compute": "",
+            "inputs": {}, "expected": [], "tolerance": {}}]})"}) {
     const auto checks = run(text);
     ASSERT_FALSE(checks.ok()) << text;
     EXPECT_EQ(checks.error().file, "folder/file.json");

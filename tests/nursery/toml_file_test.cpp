@@ -281,8 +281,8 @@ TEST(TomlFile, HostileFilesEndInAMessage) {
   for (int i = 0; i < 200; ++i) deep += ".a";
   EXPECT_EQ(refused(deep + " = 1"), "a.toml:1: more than 100 dots in one line; allowed: keys nested a few tables deep");
   EXPECT_EQ(refused("a = 1\nb = 2\n[[\nc = 3\n"),
-            "a.toml:3: this is not TOML: a table heading or a key without a name; allowed: key = value lines under "
-            "[table] headings (TOML 1.0)")
+            "a.toml:3:3: this is not TOML: key: expected bare key starting character or string delimiter, saw '\\n'; "
+            "allowed: key = value lines under [table] headings (TOML 1.0)")
       << "the library asserts on this one";
   EXPECT_NE(refused("a = " + std::string(5000, '[')), "");
   EXPECT_NE(refused("a = \"\xff\xfe\""), "") << "not UTF-8";

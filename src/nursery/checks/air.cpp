@@ -63,7 +63,7 @@ Computed moist_air(const CheckInputs& in) {
   Computed out;
   for (const auto& [temperature, humidity] : in.rows<2>({"temperature_c", "humidity_pct"})) {
     const auto wet_bulb = climate::wet_bulb_c(temperature, humidity);
-    if (!wet_bulb) throw CannotCompute("no wet bulb below freezing");
+    if (!wet_bulb) return in.give_up("no wet bulb below freezing");
     out.add("wet_bulb_c", *wet_bulb);
     out.add("approximate_wet_bulb_c", climate::approximate_wet_bulb_c(temperature, humidity));
     out.add("dew_point_c", climate::dew_point_c(climate::vapour_kpa(temperature, humidity)));
@@ -151,7 +151,7 @@ Computed reference_day_from_temperature(const CheckInputs& in) {
   day.tmin_c = in.number("tmin_c");
   day.tmax_c = in.number("tmax_c");
   const auto full = climate::completed(day, site, climate::Setting::inland);
-  if (!full) throw CannotCompute("the day cannot be completed");
+  if (!full) return in.give_up("the day cannot be completed");
   Computed out;
   out.add("vapour_kpa", full->vapour_kpa);
   out.add("wind_2m_m_s", full->wind_m_s);
@@ -169,7 +169,7 @@ Computed temperature_only_evaporation(const CheckInputs& in) {
 
 Computed reference_hours(const CheckInputs& in) {
   const std::string form = in.text("form");
-  if (form != "FAO 1998" && form != "ASCE 2005") throw CannotCompute("there is no hourly form " + form);
+  if (form != "FAO 1998" && form != "ASCE 2005") return in.give_up("there is no hourly form " + form);
   Computed out;
   for (const auto& [clock, temperature, vapour, wind, radiation] :
        in.rows<5>({"clock_h", "temperature_c", "vapour_kpa", "wind_2m_m_s", "radiation_mj_m2"})) {

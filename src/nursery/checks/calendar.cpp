@@ -5,18 +5,13 @@
 namespace strikebed::nursery {
 namespace {
 
-Date date_of(const std::string& text) {
-  const auto date = parse_iso_date(text);
-  if (!date) throw CannotCompute("not a date: " + text);
-  return *date;
-}
-
 Computed date_parts(const CheckInputs& in) {
   Computed out;
   for (const std::string& text : in.texts("date")) {
-    const Date date = date_of(text);
-    out.add("day_of_year", day_of_year(date));
-    out.add("weekday", std::string(weekday_name(weekday_of(date))));
+    const auto date = parse_iso_date(text);
+    if (!date) return in.give_up("not a date: " + text);
+    out.add("day_of_year", day_of_year(*date));
+    out.add("weekday", std::string(weekday_name(weekday_of(*date))));
   }
   return out;
 }

@@ -102,7 +102,7 @@ Computed air_in_another_height(const CheckInputs& in) {
   for (const auto& [porosity, residual, n, height, air, other] :
        in.rows<6>({"porosity", "residual", "n", "height_cm", "air", "other_height_cm"})) {
     const auto alpha = mix::alpha_for_air(porosity, residual, n, height, air);
-    if (!alpha) throw CannotCompute("no alpha gives this air");
+    if (!alpha) return in.give_up("no alpha gives this air");
     const mix::PoreSpace pores = curve(residual, porosity, *alpha, n);
     out.add("air", porosity - mix::column_capacity(pores, other));
   }
@@ -196,7 +196,7 @@ Computed mixed_volume(const CheckInputs& in) {
     poured.push_back({volume, packing, size});
     loose += volume;
   }
-  const mix::Mixture mixture = value_or_give_up(mix::mixed(poured, in.number("achieved")));
+  const mix::Mixture mixture = in.value_of(mix::mixed(poured, in.number("achieved")));
   Computed out;
   out.add("volume_l", mixture.volume);
   out.add("shrinkage", mixture.shrinkage(loose));
@@ -290,29 +290,30 @@ Computed viscosity(const CheckInputs& in) {
 mix::FeedRequest feed_of_labels(const CheckInputs& in) {
   mix::FeedRequest request;
   for (const std::string& label : in.texts("label"))
-    request.fertilisers.push_back({value_or_give_up(mix::parse_label(label, "label")), std::nullopt});
-  request.volume_l = value_or_give_up(mix::parse_positive(in.text("volume"), mix::Dimension::volume, "volume")) / 1000;
+    request.fertilisers.push_back({in.value_of(mix::parse_label(label, "label")), std::nullopt});
+  request.volume_l = in.value_of(mix::parse_positive(in.text("volume"), mix::Dimension::volume, "volume")) / 1000;
   request.scale_g = 1e-6;  // the arithmetic, not the scale
   return request;
 }
 
 mix::FeedRequest feed_request(const CheckInputs& in) {
   mix::FeedRequest request = feed_of_labels(in);
-  if (in.has("target")) request.target = value_or_give_up(mix::parse_target(in.text("target"), "target"));
+  if (in.has("target")) request.target = in.value_of(mix::parse_target(in.text("target"), "target"));
   if (in.has("grams")) request.grams = {in.number("grams")};
-  if (in.has("injector")) request.injector = value_or_give_up(mix::parse_ratio(in.text("injector"), "injector"));
+  if (in.has("injector")) request.injector = in.value_of(mix::parse_ratio(in.text("injector"), "injector"));
   if (in.has("misfit")) request.misfit_allowed = in.number("misfit");
   if (in.has("ec")) {
     const std::vector<std::string> ecs = in.texts("ec");
-    for (std::size_t i = 0; i < ecs.size(); ++i)
-      request.fertilisers.at(i).conductivity = value_or_give_up(mix::parse_conductivity(ecs[i], "ec"));
+    if (ecs.size() > request.fertilisers.size()) in.give_up("more ec than labels");
+    for (std::size_t i = 0; i < std::min(ecs.size(), request.fertilisers.size()); ++i)
+      request.fertilisers[i].conductivity = in.value_of(mix::parse_conductivity(ecs[i], "ec"));
   }
   if (in.has("water_ec")) request.water_ec = in.number("water_ec");
   return request;
 }
 
 void add_weights(Computed& out, const mix::FeedAnswer& answer) {
-  const double ounce = value_or_give_up(mix::find_unit("oz"))->in_base;
+  const double ounce = mix::find_unit("oz").value()->in_base;
   for (const mix::Weighed& one : answer.weigh) {
     out.add("grams", one.grams);
     out.add("ounces", one.grams / ounce);
@@ -320,7 +321,11 @@ void add_weights(Computed& out, const mix::FeedAnswer& answer) {
 }
 
 Computed feed_weights(const CheckInputs& in) {
-  const mix::FeedAnswer answer = value_or_give_up(mix::make_feed(feed_request(in)));
+  const mix::FeedRequest request = feed_request(in);
+  if (in.given_up()) return {};
+  const Result<mix::FeedAnswer> fed = mix::make_feed(request);
+  if (!fed) return in.give_up(fed.error().message());
+  const mix::FeedAnswer& answer = *fed;
   Computed out;
   add_weights(out, answer);
   out.add("n_ppm", answer.nutrients[0].obtained.value);
@@ -336,10 +341,13 @@ Computed injector_chart(const CheckInputs& in) {
   mix::FeedRequest request = feed_of_labels(in);
   Computed out;
   for (const std::string& target : in.texts("target")) {
-    request.target = value_or_give_up(mix::parse_target(target, "target"));
+    request.target = in.value_of(mix::parse_target(target, "target"));
     for (const std::string& injector : in.texts("injector")) {
-      request.injector = value_or_give_up(mix::parse_ratio(injector, "injector"));
-      add_weights(out, value_or_give_up(mix::make_feed(request)));
+      request.injector = in.value_of(mix::parse_ratio(injector, "injector"));
+      if (in.given_up()) return {};
+      const auto fed = mix::make_feed(request);
+      if (!fed) return in.give_up(fed.error().message());
+      add_weights(out, *fed);
     }
   }
   return out;

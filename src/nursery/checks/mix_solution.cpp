@@ -24,14 +24,15 @@ class Options {
       options_[name] = in.texts(name);
       rows_ = std::max(rows_, options_[name].size());
     }
+    for (const auto& [name, list] : options_) {
+      if (list.size() != 1 && list.size() != rows_) in.give_up("the list " + name + " is not as long as the others");
+    }
   }
   [[nodiscard]] std::size_t rows() const { return rows_; }
   [[nodiscard]] std::string at(const char* name, std::size_t row) const {
     const auto found = options_.find(name);
     if (found == options_.end()) return "";
-    if (found->second.size() != 1 && found->second.size() != rows_)
-      throw CannotCompute(std::string("the list ") + name + " is not as long as the others");
-    return found->second[found->second.size() == 1 ? 0 : row];
+    return found->second[std::min(row, found->second.size() - 1)];
   }
 
  private:
@@ -60,7 +61,9 @@ Computed solution(const CheckInputs& in) {
     words.ratio = options.at("ratio", row);
     words.calibration = options.at("calibration", row);
     if (const std::string measure = options.at("measure", row); !measure.empty()) words.instruments = {measure};
-    const mix::Solution solution = value_or_give_up(mix_solution(words, {})).solution;
+    const auto answer = mix_solution(words, {});
+    if (!answer) return in.give_up(answer.error().message());
+    const mix::Solution& solution = answer->solution;
     const mix::Strength& strength = solution.strengths.front();
     const mix::Strength& total = solution.strengths.back();
     out.add("dose_ml", solution.dose.value);
@@ -90,7 +93,9 @@ Computed disinfectant(const CheckInputs& in) {
     words.make = options.at("make", row);
     words.stock = options.at("stock", row);
     words.water = options.at("water", row);
-    const mix::Disinfectant mixed = value_or_give_up(mix_disinfectant(words)).disinfectant;
+    const auto answer = mix_disinfectant(words);
+    if (!answer) return in.give_up(answer.error().message());
+    const mix::Disinfectant& mixed = answer->disinfectant;
     out.add("stock_ml", mixed.stock_ml);
     if (mixed.water_ml) out.add("water_ml", *mixed.water_ml);
     out.add("total_ml", mixed.total_ml);
@@ -101,26 +106,33 @@ Computed disinfectant(const CheckInputs& in) {
 
 /// Amounts of one unit in another of the same dimension.
 Computed converted(const CheckInputs& in) {
-  const mix::Unit& into = *value_or_give_up(mix::find_unit(in.text("into")));
+  const auto unit = mix::find_unit(in.text("into"));
+  if (!unit) return in.give_up(unit.error().message());
+  const mix::Unit& into = **unit;
   Computed out;
   for (const std::string& text : in.texts("amount"))
-    out.add("number", value_or_give_up(mix::parse_positive(text, into.dimension, "amount")) / into.in_base);
+    out.add("number", in.value_of(mix::parse_positive(text, into.dimension, "amount")) / into.in_base);
   return out;
 }
 
-const mix::Auxin& auxin(const std::string& name) { return *value_or_give_up(mix::find_auxin(name, "auxin")); }
+const mix::Auxin& auxin(const CheckInputs& in, const std::string& name) {
+  const auto found = mix::find_auxin(name, "auxin");
+  if (found) return **found;
+  in.give_up(found.error().message());
+  return mix::auxin_of(mix::Acid::iba);
+}
 
 Computed molar_mass(const CheckInputs& in) {
   Computed out;
-  for (const std::string& name : in.texts("auxin")) out.add("g_mol", auxin(name).molar_mass_g_mol);
+  for (const std::string& name : in.texts("auxin")) out.add("g_mol", auxin(in, name).molar_mass_g_mol);
   return out;
 }
 
 Computed acid_equivalents(const CheckInputs& in) {
   Computed out;
   for (const std::string& name : in.texts("auxin")) {
-    out.add("acid_per_substance", mix::acid_equivalent(auxin(name)));
-    out.add("substance_per_acid", 1 / mix::acid_equivalent(auxin(name)));
+    out.add("acid_per_substance", mix::acid_equivalent(auxin(in, name)));
+    out.add("substance_per_acid", 1 / mix::acid_equivalent(auxin(in, name)));
   }
   return out;
 }
@@ -129,14 +141,14 @@ Computed acid_equivalents(const CheckInputs& in) {
 Computed millimolar(const CheckInputs& in) {
   Computed out;
   for (const std::string& name : in.texts("auxin"))
-    for (const double ppm : in.numbers("ppm")) out.add("mm", mix::mm_from_ppm(ppm, auxin(name)));
+    for (const double ppm : in.numbers("ppm")) out.add("mm", mix::mm_from_ppm(ppm, auxin(in, name)));
   return out;
 }
 
 Computed parts_per_million(const CheckInputs& in) {
   Computed out;
   for (const std::string& name : in.texts("auxin"))
-    for (const double mm : in.numbers("mm")) out.add("ppm", mix::ppm_from_mm(mm, auxin(name)));
+    for (const double mm : in.numbers("mm")) out.add("ppm", mix::ppm_from_mm(mm, auxin(in, name)));
   return out;
 }
 
@@ -199,7 +211,7 @@ Computed surface_tension(const CheckInputs& in) {
 Computed agent_strength(const CheckInputs& in) {
   Computed out;
   for (const std::string& text : in.texts("agent"))
-    out.add("strength", value_or_give_up(mix::parse_agent(text, "agent")).strength.value);
+    out.add("strength", in.value_of(mix::parse_agent(text, "agent")).strength.value);
   return out;
 }
 

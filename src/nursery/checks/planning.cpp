@@ -17,17 +17,17 @@ double binomial_at_least(int wanted, double number, double chance) {
   return evidence::chance_at_least(wanted, number * chance, number * chance * (1 - chance));
 }
 
-int binomial_smallest(int wanted, double chance, double assurance) {
+int binomial_smallest(const CheckInputs& in, int wanted, double chance, double assurance) {
   const auto number = evidence::smallest_number(wanted, chance, assurance, kEnoughTries);
-  if (!number) throw CannotCompute("no number is enough");
-  return *number;
+  if (!number) in.give_up("no number is enough");
+  return number.value_or(1);
 }
 
 template <Result<evidence::Interval> (*interval)(double, double, double)>
 Computed interval_of(const CheckInputs& in) {
   Computed out;
   for (const auto& [good, of, level] : in.rows<3>({"good", "of", "level"})) {
-    const evidence::Interval limits = value_or_give_up(interval(good, of, level));
+    const evidence::Interval limits = in.value_of(interval(good, of, level));
     out.add("low", limits.low);
     out.add("high", limits.high);
   }
@@ -44,7 +44,7 @@ Computed binomial_tail(const CheckInputs& in) {
 Computed binomial_number(const CheckInputs& in) {
   Computed out;
   for (const auto& [wanted, chance, assurance] : in.rows<3>({"wanted", "chance", "assurance"}))
-    out.add("number", binomial_smallest(static_cast<int>(wanted), chance, assurance));
+    out.add("number", binomial_smallest(in, static_cast<int>(wanted), chance, assurance));
   return out;
 }
 
@@ -70,7 +70,7 @@ Computed beta_binomial_number(const CheckInputs& in) {
   Computed out;
   for (const auto& [wanted, assurance, alpha, beta] : in.rows<4>({"wanted", "assurance", "alpha", "beta"})) {
     const auto number = evidence::beta_binomial_smallest_number(static_cast<int>(wanted), assurance, alpha, beta);
-    if (!number) throw CannotCompute("no number is enough");
+    if (!number) return in.give_up("no number is enough");
     out.add("number", *number);
   }
   return out;
@@ -92,8 +92,8 @@ Computed replicate_tolerance(const CheckInputs& in) {
 }
 
 /// The believed Beta, its mean and three of its points.
-void add_beta(const Result<evidence::Beta>& fitted, Computed& out) {
-  const evidence::Beta belief = value_or_give_up(fitted);
+void add_beta(const CheckInputs& in, const Result<evidence::Beta>& fitted, Computed& out) {
+  const evidence::Beta belief = in.value_of(fitted);
   out.add("a", belief.a);
   out.add("b", belief.b);
   out.add("mean", belief.mean());
@@ -104,20 +104,20 @@ void add_beta(const Result<evidence::Beta>& fitted, Computed& out) {
 
 Computed belief_from_test(const CheckInputs& in) {
   Computed out;
-  for (const auto& [good, of] : in.rows<2>({"good", "of"})) add_beta(evidence::beta_from_test(good, of), out);
+  for (const auto& [good, of] : in.rows<2>({"good", "of"})) add_beta(in, evidence::beta_from_test(good, of), out);
   return out;
 }
 
 Computed belief_from_range(const CheckInputs& in) {
   Computed out;
-  for (const auto& [low, high] : in.rows<2>({"low", "high"})) add_beta(evidence::beta_from_range(low, high), out);
+  for (const auto& [low, high] : in.rows<2>({"low", "high"})) add_beta(in, evidence::beta_from_range(low, high), out);
   return out;
 }
 
 Computed belief_from_three(const CheckInputs& in) {
   Computed out;
   for (const auto& [low, about, high] : in.rows<3>({"low", "about", "high"}))
-    add_beta(evidence::beta_from_three(low, about, high), out);
+    add_beta(in, evidence::beta_from_three(low, about, high), out);
   return out;
 }
 
@@ -126,7 +126,7 @@ Computed chain_lines(const CheckInputs& in) {
   Computed out;
   for (const auto& [wanted, lines, chance, assurance] : in.rows<4>({"wanted", "lines", "chance", "assurance"})) {
     const int plants = static_cast<int>(wanted);
-    const int number = binomial_smallest(plants, chance, std::pow(assurance, 1 / lines));
+    const int number = binomial_smallest(in, plants, chance, std::pow(assurance, 1 / lines));
     out.add("number", number);
     out.add("chance_all", std::pow(binomial_at_least(plants, number, chance), lines));
   }

@@ -8,6 +8,7 @@ namespace strikebed::nursery {
 namespace {
 
 constexpr int kDays = 330;
+constexpr std::size_t kRates = 7;
 constexpr double kSeedbed_c = 22.5;
 constexpr double kMedium_c = 24;
 
@@ -61,10 +62,9 @@ season::Goal goal_in_time(int wanted) {
 /// The first rates of the chain as given, in the order of the chain; the others are certain.
 void set_rates(season::Goal& goal, const std::vector<RateBelief>& beliefs) {
   season::Want& want = goal.wants[0];
-  const std::array<RateBelief*, 7> chain = {
+  const std::array<RateBelief*, kRates> chain = {
       &goal.rates.germination, &goal.rates.standing, &goal.rates.usable, &want.take,
       &goal.rates.weaning,     &goal.rates.winter,   &want.grade};
-  if (beliefs.size() > chain.size()) throw CannotCompute("the chain has seven rates");
   for (std::size_t i = 0; i < chain.size(); ++i) *chain[i] = i < beliefs.size() ? beliefs[i] : known(1);
 }
 
@@ -88,7 +88,9 @@ Computed season_assurance(const CheckInputs& in) {
   constexpr int kOnlySession = 60;
 
   season::Goal goal = goal_in_time(in.whole("wanted"));
-  set_rates(goal, rates_of(in));
+  const std::vector<RateBelief> rates = rates_of(in);
+  if (rates.size() > kRates) return in.give_up("the chain has seven rates");
+  set_rates(goal, rates);
   if (in.has("session_holds")) {
     goal.sessions.cuttings_at_most = in.whole("session_holds");
     goal.sessions.dates = {goal.today + Days(kOnlySession)};

@@ -70,7 +70,7 @@ Computed degree_days_of_hours(const CheckInputs& in) {
   for (; !lines.empty(); ++days) {
     const std::vector<double> hours = numbers_of(lines.substr(0, lines.find('\n')));
     lines.remove_prefix(std::min(lines.find('\n'), lines.size() - 1) + 1);
-    if (hours.size() != 24) throw CannotCompute("a line of the file has not 24 numbers");
+    if (hours.size() != 24) return in.give_up("a line of the file has not 24 numbers");
     const auto [tmin, tmax] = std::minmax_element(hours.begin(), hours.end());
     hourly += climate::degree_days_hourly(hours, base);
     single_sine += climate::degree_days_single_sine(*tmin, *tmax, base);
@@ -107,15 +107,19 @@ Computed expected_excess(const CheckInputs& in) {
   return out;
 }
 
-Eigen::MatrixXd square(const std::vector<double>& entries) {
-  const auto size = static_cast<Eigen::Index>(std::lround(std::sqrt(static_cast<double>(entries.size()))));
-  if (size * size != static_cast<Eigen::Index>(entries.size())) throw CannotCompute("the matrix is not square");
+/// `size` rows of `size` entries.
+Eigen::MatrixXd square(Eigen::Index size, const std::vector<double>& entries) {
   return Eigen::Map<const Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>>(entries.data(), size,
                                                                                                   size);
 }
 
 Computed matalas_a(const CheckInputs& in) {
-  const Eigen::MatrixXd a = climate::matalas_a(square(in.numbers("lag0")), square(in.numbers("lag1")));
+  const std::vector<double> lag0 = in.numbers("lag0");
+  const std::vector<double> lag1 = in.numbers("lag1");
+  const auto size = static_cast<Eigen::Index>(std::lround(std::sqrt(static_cast<double>(lag0.size()))));
+  if (size * size != static_cast<Eigen::Index>(lag0.size()) || lag1.size() != lag0.size())
+    return in.give_up("these are not two square matrices of one size");
+  const Eigen::MatrixXd a = climate::matalas_a(square(size, lag0), square(size, lag1));
   Computed out;
   for (Eigen::Index row = 0; row < a.rows(); ++row)
     for (Eigen::Index column = 0; column < a.cols(); ++column) out.add("a", a(row, column));
@@ -124,7 +128,7 @@ Computed matalas_a(const CheckInputs& in) {
 
 Computed mean_preserving_curve(const CheckInputs& in) {
   const std::vector<double> means = in.numbers("month_mean");
-  if (means.size() != 12) throw CannotCompute("month_mean needs twelve numbers");
+  if (means.size() != 12) return in.give_up("month_mean needs twelve numbers");
   std::array<double, 12> by_month{};
   std::copy(means.begin(), means.end(), by_month.begin());
   const climate::YearCurve curve = climate::mean_preserving_curve(by_month);
@@ -148,11 +152,12 @@ Computed mean_preserving_curve(const CheckInputs& in) {
 
 climate::WeatherRecord record_of(const CheckInputs& in) {
   const Text file = in.file("file");
-  return value_or_give_up(climate::read_weather_csv(file.text, file.file));
+  return in.value_of(climate::read_weather_csv(file.text, file.file));
 }
 
 Computed record_shape(const CheckInputs& in) {
   const climate::WeatherRecord record = record_of(in);
+  if (in.given_up()) return {};
   const auto cooler = [](const auto& a, const auto& b) { return a.tmin_c < b.tmin_c; };
   const auto warmer = [](const auto& a, const auto& b) { return a.tmax_c < b.tmax_c; };
   const climate::Day& coldest = *std::min_element(record.days.begin(), record.days.end(), cooler);
@@ -163,33 +168,35 @@ Computed record_shape(const CheckInputs& in) {
   out.add("last", to_iso(record.days.back().date));
   out.add("days_missing", record.days_missing);
   out.add("days_filled", record.days_filled);
-  out.add("highest_c", hottest.tmax_c.value());
+  out.add("highest_c", hottest.tmax_c.value_or(std::nan("")));
   out.add("highest_on", to_iso(hottest.date));
-  out.add("lowest_c", coldest.tmin_c.value());
+  out.add("lowest_c", coldest.tmin_c.value_or(std::nan("")));
   out.add("lowest_on", to_iso(coldest.date));
   return out;
 }
 
 Computed record_months(const CheckInputs& in) {
   const climate::WeatherRecord record = record_of(in);
+  if (in.given_up()) return {};
   const auto tmin = climate::month_statistics(record, climate::tmin_of);
   const auto tmax = climate::month_statistics(record, climate::tmax_of);
   const auto tmean = climate::month_statistics(record, climate::tmean_of);
   Computed out;
   for (const double month : in.numbers("months")) {
+    if (!(month >= 1 && month <= 12)) return in.give_up("a month is none of the twelve");
     const std::size_t index = static_cast<std::size_t>(month) - 1;
-    out.add("days", tmean.at(index).count);
-    out.add("tmin_c", tmin.at(index).mean);
-    out.add("tmax_c", tmax.at(index).mean);
-    out.add("tmean_c", tmean.at(index).mean);
-    out.add("tmean_sd_c", tmean.at(index).sd);
+    out.add("days", tmean[index].count);
+    out.add("tmin_c", tmin[index].mean);
+    out.add("tmax_c", tmax[index].mean);
+    out.add("tmean_c", tmean[index].mean);
+    out.add("tmean_sd_c", tmean[index].sd);
   }
   return out;
 }
 
 Computed record_rain(const CheckInputs& in) {
   const climate::WetDayChances chances = climate::wet_day_chances(record_of(in));
-  if (!chances.after_dry || !chances.after_wet) throw CannotCompute("the record has no wet or no dry day");
+  if (!chances.after_dry || !chances.after_wet) return in.give_up("the record has no wet or no dry day");
   Computed out;
   out.add("after_dry", *chances.after_dry);
   out.add("after_wet", *chances.after_wet);
@@ -198,11 +205,15 @@ Computed record_rain(const CheckInputs& in) {
 
 Computed record_correlations(const CheckInputs& in) {
   const climate::WeatherRecord record = record_of(in);
+  if (in.given_up()) return {};
   Computed out;
   const auto add = [&](const char* name, const climate::DayValue& a, const climate::DayValue& b, int lag_days) {
     const auto correlation = climate::anomaly_correlation(record, a, b, lag_days);
-    if (!correlation) throw CannotCompute("too few days for a correlation");
-    out.add(name, *correlation);
+    if (correlation) {
+      out.add(name, *correlation);
+    } else {
+      in.give_up("too few days for a correlation");
+    }
   };
   add("tmean_lag1", climate::tmean_of, climate::tmean_of, 1);
   add("tmax_lag1", climate::tmax_of, climate::tmax_of, 1);
@@ -214,6 +225,7 @@ Computed record_correlations(const CheckInputs& in) {
 /// Totals from each date of "from" to the same of "to"; left out: of the whole record.
 Computed record_degree_days(const CheckInputs& in) {
   const climate::WeatherRecord record = record_of(in);
+  if (in.given_up()) return {};
   const double base = in.number("base");
   Computed out;
   const auto add_total = [&](Date from, Date to) {
@@ -226,7 +238,8 @@ Computed record_degree_days(const CheckInputs& in) {
       const climate::Day& next = record.days[std::min(i + 1, record.days.size() - 1)];
       average += climate::degree_days_average(*day.tmin_c, *day.tmax_c, base);
       single_sine += climate::degree_days_single_sine(*day.tmin_c, *day.tmax_c, base);
-      double_sine += climate::degree_days_double_sine(*day.tmin_c, *day.tmax_c, next.tmin_c.value(), base);
+      double_sine +=
+          climate::degree_days_double_sine(*day.tmin_c, *day.tmax_c, next.tmin_c.value_or(*day.tmin_c), base);
     }
     out.add("average", average);
     out.add("single_sine", single_sine);
@@ -234,11 +247,11 @@ Computed record_degree_days(const CheckInputs& in) {
   };
   const auto from = in.has("from") ? in.texts("from") : std::vector{to_iso(record.days.front().date)};
   const auto to = in.has("to") ? in.texts("to") : std::vector{to_iso(record.days.back().date)};
-  if (from.size() != to.size()) throw CannotCompute("from and to are not equally long");
+  if (from.size() != to.size()) return in.give_up("from and to are not equally long");
   for (std::size_t i = 0; i < from.size(); ++i) {
     const auto first = parse_iso_date(from[i]);
     const auto last = parse_iso_date(to[i]);
-    if (!first || !last) throw CannotCompute("from and to must be dates");
+    if (!first || !last) return in.give_up("from and to must be dates");
     add_total(*first, *last);
   }
   return out;
