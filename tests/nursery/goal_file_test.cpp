@@ -362,7 +362,7 @@ INSTANTIATE_TEST_SUITE_P(
         BadGoal{"assurance_0", "0.90", "0.0",
                 "goal.toml:4: assurance: found 0; allowed: a number above 0 and below 1 (a share: 0.90 is 90 % sure)"},
         BadGoal{"zero_seeds_per_gram", "+", "[lot]\nseeds_per_gram = 0\n",
-                "goal.toml:15: lot.seeds_per_gram: found 0; allowed: a number above 0 and at most 100000 (seeds in a "
+                "goal.toml:15: lot.seeds_per_gram: found 0; allowed: a number from 0.1 to 100000 (seeds in a "
                 "gram)"},
         BadGoal{"stock_too_weak", "+", "[solution]\nfrom = \"100 ppm IBA\"\n",
                 "goal.toml:15: solution.from: found \"100 ppm IBA\", but the target, 650 ppm total auxin as IBA, is "

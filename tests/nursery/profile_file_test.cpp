@@ -208,12 +208,16 @@ TEST(Profiles, OwnValuesAreCheckedLikeTheShipped) {
     const auto own = read_own_profile(text, "my.toml", base);
     return own ? "" : own.error().message();
   };
+  EXPECT_EQ(refused("window_end_time = 300"),
+            "my.toml:1: window_end_time: found 300 with ripening_time 420; allowed: a window that ends "
+            "after it starts");
   EXPECT_EQ(
-      refused("window_end_time = 300"),
-      "my.toml:1: window_end_time: found 300 with ripening_time 420; allowed: a window that ends after it starts");
+      refused("ripening_time = 2000"),
+      "my.toml:1: ripening_time: found 2000 with window_end_time 1150; allowed: a window that ends after it starts");
   EXPECT_EQ(refused("[germination_temperature]\nbase = 25"),
-            "my.toml:1: germination_temperature: found base 25, optimum 23, ceiling 36; allowed: base below optimum, "
-            "optimum below ceiling");
+            "my.toml:1: germination_temperature: found base 25, optimum 23, ceiling 36; allowed: base at least 1 °C "
+            "below optimum, "
+            "optimum at least 1 °C below ceiling");
   EXPECT_EQ(refused("edge_odds = 1.5"), "my.toml:1: edge_odds: found 1.5; allowed: a number from 0.01 to 1 (ratio)");
   EXPECT_EQ(refused("ripening_time = { value = 400, low = 380 }"),
             "my.toml:1: ripening_time.high: is missing; allowed: the 95 % point");

@@ -35,7 +35,7 @@ void read_species_and_lot(Reading& reading) {
   const auto lot = root.table("lot");
   const bool fresh = lot && lot->yes_no("fresh").value_or(false);
   std::optional<int> chill_days;
-  const NumberRange seeds_per_gram{.low = 0, .high = 100'000, .low_excluded = true, .of_what = "seeds in a gram"};
+  const NumberRange seeds_per_gram{.low = 0.1, .high = 100'000, .of_what = "seeds in a gram"};
   if (lot) {
     chill_days = lot->whole("chill_days", 0, 365);
     goal.seeds_per_gram_of_lot = lot->number("seeds_per_gram", seeds_per_gram);

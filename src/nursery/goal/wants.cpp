@@ -48,7 +48,8 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
   auto method = read_named_method(reading, table);
   if (!names_method && usual_method && (!table.has("base_form") || usual_method->base_form == base_form))
     method = usual_method;
-  if (!table.has("base_form") && !names_method && !usual_method) table.needs("base_form", listed(kBaseForms));
+  if (!table.has("base_form") && !names_method && !reading.root.has("method"))
+    table.needs("base_form", listed(kBaseForms));
   if (!method && !names_method && base_form) {
     method = method_for(reading, *base_form);
     if (method) {

@@ -9,7 +9,7 @@
 namespace strikebed::nursery {
 
 /// One container of the method, its medium and its pockets, the materials looked up.
-/// Errors (field "medium", "pocket_sand" or "container"): a recipe that cannot be read, an unknown material, a
+/// Errors, each with the method's key for field: a recipe that cannot be read, an unknown material, a
 /// container, pocket or medium that cannot be.
 [[nodiscard]] Result<mix::MediumRequest> container_of(const growth::Method& method, const Library& library);
 

@@ -115,11 +115,12 @@ void read_cardinal(const TomlTable& root, const NamedCardinal& named, Species& s
   read("optimum", cardinal.optimum_c);
   read("ceiling", cardinal.ceiling_c);
   if (!root.sound({named.key})) return;
-  if (cardinal.base_c < cardinal.optimum_c && cardinal.optimum_c < cardinal.ceiling_c) return;
+  constexpr double kApart_c = 1;  // nearer ones would make steps of the slopes between them
+  if (cardinal.base_c + kApart_c <= cardinal.optimum_c && cardinal.optimum_c + kApart_c <= cardinal.ceiling_c) return;
   root.fail(
       key,
       fmt::format("found base {}, optimum {}, ceiling {}", cardinal.base_c, cardinal.optimum_c, cardinal.ceiling_c),
-      "base below optimum, optimum below ceiling");
+      "base at least 1 °C below optimum, optimum at least 1 °C below ceiling");
 }
 
 /// Lays the file over `species`; what was read goes into `own_fields` and `own_rates`.
@@ -151,11 +152,14 @@ void read_species_table(const TomlTable& root, Species& species, const Strictnes
     }
   }
   if (!root.sound({"window_end_time", "ripening_time"})) return;
-  if (species.window_end_time.quantity.value <= species.ripening_time.quantity.value) {
-    root.fail("window_end_time",
-              fmt::format("found {} with ripening_time {}", species.window_end_time.quantity.value,
-                          species.ripening_time.quantity.value),
-              "a window that ends after it starts");
+  const double opens = species.ripening_time.typical();
+  const double closes = species.window_end_time.typical();
+  if (opens < closes) return;
+  const std::string allowed = "a window that ends after it starts";
+  if (root.has("window_end_time")) {
+    root.fail("window_end_time", fmt::format("found {} with ripening_time {}", closes, opens), allowed);
+  } else {
+    root.fail("ripening_time", fmt::format("found {} with window_end_time {}", opens, closes), allowed);
   }
 }
 
