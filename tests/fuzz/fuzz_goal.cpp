@@ -1,5 +1,6 @@
 // Any bytes as a goal file, with the shipped profiles; files that the goal names hold the same bytes. A goal that is
-// read must hold what season relies on.
+// read goes the whole way: it holds what season relies on, and its chances are chances.
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
@@ -7,6 +8,7 @@
 
 #include "host/library.hpp"
 #include "nursery/goal/goal_file.hpp"
+#include "tests/nursery/small_season.hpp"
 
 namespace {
 
@@ -39,6 +41,10 @@ bool makes_sense(const season::Goal& goal) {
          is_share(goal.rates.weaning) && is_share(goal.rates.winter) && goal.sessions.cuttings_at_most.value_or(1) >= 1;
 }
 
+bool has_a_season(const season::Goal& goal) {
+  return std::ranges::all_of(nursery::small_season(goal), [](double chance) { return chance >= 0 && chance <= 1; });
+}
+
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -48,6 +54,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     return nursery::Text{path, std::string(text)};
   };
   const auto file = nursery::parse_goal(text, "goal.toml", make_date(2026, 11, 25), library);
-  if (file ? !makes_sense(file->goal) : file.error().message().empty()) std::abort();
+  if (file ? !makes_sense(file->goal) || !has_a_season(file->goal) : file.error().message().empty()) std::abort();
   return 0;
 }

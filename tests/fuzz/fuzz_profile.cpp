@@ -1,40 +1,60 @@
-// Any bytes as a species profile, as the grower's own profile and as a method.
+// Any bytes as a species profile, as the grower's own profile and as a method: each that is read goes the whole way, in
+// a goal that is planned with it.
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
 #include <string_view>
 
 #include "host/library.hpp"
-#include "nursery/profiles/profile_file.hpp"
+#include "nursery/goal/goal_file.hpp"
+#include "tests/nursery/small_season.hpp"
 
 namespace {
 
 using namespace strikebed;
 
 const nursery::Library& shipped() {
-  static const nursery::Library library = [] {
-    auto loaded = host::load_library_from(SOURCE_DIR "/profiles");
-    if (!loaded) std::abort();
-    return *loaded;
-  }();
+  static const nursery::Library library = host::load_library_from(SOURCE_DIR "/profiles").value();
   return library;
 }
 
-const growth::Species& black_pine() {
-  static const growth::Species species = [] {
-    const nursery::Text& text = shipped().species.find("pinus-thunbergii")->second;
-    auto read = nursery::read_species(text.text, text.file);
-    if (!read) std::abort();
-    return *read;
+const season::Goal& usual_goal() {
+  static const season::Goal goal = [] {
+    const nursery::Text text = host::read_text(SOURCE_DIR "/demo/goal.toml").value();
+    return nursery::parse_goal(text.text, text.file, make_date(2026, 11, 25), shipped()).value().goal;
   }();
-  return species;
+  return goal;
 }
 
+void must_have_a_season(const season::Goal& goal) {
+  const auto is_chance = [](double chance) { return chance >= 0 && chance <= 1; };
+  if (!std::ranges::all_of(nursery::small_season(goal), is_chance)) std::abort();
+}
+
+/// With the rates of the species in place of the goal's own.
 void must_make_sense(const growth::Species& species) {
-  const growth::Cardinal& c = species.germination_temperature;
-  if (!(c.base_c < c.optimum_c && c.optimum_c < c.ceiling_c)) std::abort();
-  if (!(species.ripening_time.typical() > 0 && species.ripening_time.typical() < species.window_end_time.typical()))
-    std::abort();
+  season::Goal goal = usual_goal();
+  goal.species = species;
+  goal.rates = {.germination = species.rates.germination.belief,
+                .standing = species.rates.standing.belief,
+                .usable = species.rates.usable.belief,
+                .weaning = species.rates.weaning.belief,
+                .winter = species.rates.winter.belief};
+  for (season::Want& want : goal.wants) {
+    want.take = species.rates.take.belief;
+    want.grade = species.rates.grade.belief;
+  }
+  must_have_a_season(goal);
+}
+
+void must_make_sense(const growth::Method& method) {
+  season::Goal goal = usual_goal();
+  goal.wants.front().method = method;
+  for (const auto& [name, rate] : method.rates) {
+    (name == "take" ? goal.wants.front().take : goal.wants.front().grade) = rate.belief;
+  }
+  must_have_a_season(goal);
 }
 
 }  // namespace
@@ -42,8 +62,7 @@ void must_make_sense(const growth::Species& species) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text(reinterpret_cast<const char*>(data), size);
   if (const auto species = nursery::read_species(text, "a.toml")) must_make_sense(*species);
-  if (const auto own = nursery::read_own_profile(text, "a.toml", black_pine())) must_make_sense(own->species);
-  const auto method = nursery::read_method(text, "a.toml", shipped());
-  if (method && !(method->group.typical() >= 1 && method->cutting_seconds.typical() > 0)) std::abort();
+  if (const auto own = nursery::read_own_profile(text, "a.toml", usual_goal().species)) must_make_sense(own->species);
+  if (const auto method = nursery::read_method(text, "a.toml", shipped())) must_make_sense(*method);
   return 0;
 }

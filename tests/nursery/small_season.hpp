@@ -1,12 +1,11 @@
 #pragma once
-// The whole way from a goal to how sure it is, in so few futures that it takes milliseconds: for tests of what no goal
-// may do to the engine.
+// The whole way from a goal to how sure it is, in as few futures as a study allows: for tests of what no goal may do to
+// the engine.
 #include <cmath>
 #include <numbers>
 #include <vector>
 
-#include "season/model.hpp"
-#include "season/plan.hpp"
+#include "season/study.hpp"
 
 namespace strikebed::nursery {
 
@@ -27,19 +26,18 @@ inline climate::WeatherSeasons two_mild_years(const season::WeatherSpan& span) {
   return weather;
 }
 
-/// How sure 1, 100 and a million seeds are, sown on each of four days of the next half year, in 64 futures.
+/// How sure 1, 100 and a million seeds are, and the fewest that are enough, sown early and late in a half year: a rough
+/// look at the study of the goal.
 inline std::vector<double> small_season(const season::Goal& goal) {
-  const climate::WeatherSeasons weather = two_mild_years(season::weather_span(goal));
-  const season::Chain chain(goal);
-  const season::ThermalSums sums = season::thermal_sums(goal, weather, {});
-  const season::Model model(goal, chain, sums, season::session_days(goal, sums),
-                            season::draw_futures(chain, weather.count, 2, 5, 1), {});
+  season::Study study(goal, two_mild_years(season::weather_span(goal)), {});
   const std::vector<double> shares(goal.wants.size(), 1.0 / static_cast<double>(goal.wants.size()));
   std::vector<double> chances;
-  for (int sow_day = 1; sow_day < std::min(weather.days, 180); sow_day += 50) {
-    const std::vector<season::Sowing> sowings{model.sowing(sow_day)};
+  for (const int sow_day : {20, 120}) {
+    if (sow_day >= study.weather().days) break;
+    study.sow_on({sow_day});
     for (const int seeds : {1, 100, 1'000'000})
-      chances.push_back(model.assurance(sowings, seeds, shares, season::Precision::exact).chance);
+      chances.push_back(study.how_sure(seeds, shares, season::Look::rough).chance);
+    chances.push_back(study.seeds_needed(season::Look::rough).best_chance);
   }
   return chances;
 }
