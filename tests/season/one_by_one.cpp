@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <random>
 
 #include "evidence/beta.hpp"
@@ -76,15 +77,18 @@ struct Seedling {
   int sowing;
   double emerged_clock;   ///< ripening clock at the end of its day of emergence
   double demand;          ///< warmth from there to the opening of its window
-  int accepted;           ///< session
   double place_in_queue;  ///< drawn, to break ties
 };
 
 class Nursery {
  public:
+  /// Whether lives and windows are noted too. What only they need is drawn beside: the seasons are the same either way.
+  enum class Noting { counts, all };
   Nursery(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
-          std::span<const SownSeeds> sowings, std::span<const double> shares)
-      : goal_(goal),
+          std::span<const SownSeeds> sowings, std::span<const double> shares, Noting noting, std::uint64_t random_seed)
+      : noting_(noting),
+        beside_(random_seed + 1),
+        goal_(goal),
         sums_(sums),
         session_days_(session_days),
         sowings_(sowings),
@@ -100,11 +104,11 @@ class Nursery {
     }
   }
 
-  /// Plants counted of each want after one season.
-  std::vector<int> live(Random& random) {
+  Seen live(Random& random) {
+    Seen seen;
     const Season season = draw_season(random);
-    std::vector<std::vector<Seedling>> arriving = raise(season, random);
-    std::vector<int> counted(goal_.wants.size());
+    std::vector<std::vector<Seedling>> arriving = raise(season, random, seen);
+    seen.counted.resize(goal_.wants.size());
     std::vector<Seedling> waiting;
     for (std::size_t s = 0; s < session_days_.size(); ++s) {
       const double now = clock_at(season, s);
@@ -114,13 +118,17 @@ class Nursery {
       waiting.insert(waiting.end(), arriving[s].begin(), arriving[s].end());
       const auto room = static_cast<std::size_t>(goal_.sessions.cuttings_at_most.value_or(1 << 30));
       const std::size_t struck = std::min(room, waiting.size());
+      seen.struck.push_back(static_cast<int>(struck));
       for (std::size_t i = 0; i < struck; ++i) {
         const std::size_t want = any_want(random);
-        if (is_counted(season, waiting[i], s, want, random)) ++counted[want];
+        const std::optional<int> rooted = rooted_on(season, waiting[i], s, want, random);
+        if (!rooted) continue;
+        seen.rooted.push_back(*rooted);
+        if (is_counted(season, s, want, random)) ++seen.counted[want];
       }
       waiting.erase(waiting.begin(), waiting.begin() + static_cast<std::ptrdiff_t>(struck));
     }
-    return counted;
+    return seen;
   }
 
  private:
@@ -186,54 +194,87 @@ class Nursery {
   }
 
   /// Every seed up to its first session: who is accepted when.
-  std::vector<std::vector<Seedling>> raise(const Season& season, Random& random) const {
+  std::vector<std::vector<Seedling>> raise(const Season& season, Random& random, Seen& seen) {
     std::vector<std::vector<Seedling>> arriving(session_days_.size());
     for (std::size_t sowing = 0; sowing < sowings_.size(); ++sowing) {
-      const int sown = sowings_[sowing].day;
       for (int seed = 0; seed < sowings_[sowing].seeds; ++seed) {
         if (!happens(season.emerging[sowing], random)) continue;
-        if (!happens(season.standing[sowing], random)) continue;
-        // The first day at whose end there has been warmth enough since the morning of sowing.
-        const double needed = static_cast<double>(season.germination[sown]) + season.cover_time +
-                              season.germination_time * std::exp(season.germination_spread * normal(random));
-        const float* end = season.germination + sums_.days + 1;
-        const float* reached = std::lower_bound(season.germination + sown + 1, end, needed);
-        if (reached == end) continue;
+        const bool stands = happens(season.standing[sowing], random);
+        if (!stands && noting_ == Noting::counts) continue;
+        const std::optional<int> up = emerged_on(season, sowings_[sowing].day, stands ? random : beside_);
+        if (!up) continue;
+        if (noting_ == Noting::all) seen.lives.push_back({*up, stands ? kStands : *up + age_of_loss()});
+        if (!stands) continue;
         Seedling one{};
         one.sowing = static_cast<int>(sowing);
-        one.emerged_clock = static_cast<double>(season.ripening[reached - season.germination]);
+        one.emerged_clock = static_cast<double>(season.ripening[*up + 1]);
         one.demand = season.ripening_time * std::exp(season.ripening_spread * normal(random));
-        for (std::size_t s = 0; s < session_days_.size(); ++s) {
-          const double warmth = gained(one, clock_at(season, s));
-          if (warmth < one.demand) continue;
-          // Its first session since the window opened. It may be too late.
-          if (warmth < one.demand * season.window_ratio && happens(season.usable[s], random)) {
-            one.accepted = static_cast<int>(s);
-            one.place_in_queue = uniform(random);
-            arriving[s].push_back(one);
-          }
-          break;
-        }
+        const std::optional<std::size_t> session = accepted_at(season, one, random);
+        if (!session) continue;
+        one.place_in_queue = uniform(random);
+        arriving[*session].push_back(one);
+        if (noting_ == Noting::all) seen.windows.push_back(window_of(season, one));
       }
     }
     return arriving;
   }
 
-  bool is_counted(const Season& season, const Seedling& one, std::size_t session, std::size_t want,
-                  Random& random) const {
+  /// The first day at whose end there has been warmth enough since the morning of sowing.
+  std::optional<int> emerged_on(const Season& season, int sown, Random& random) const {
+    const double needed = static_cast<double>(season.germination[sown]) + season.cover_time +
+                          season.germination_time * std::exp(season.germination_spread * normal(random));
+    const float* end = season.germination + sums_.days + 1;
+    const float* reached = std::lower_bound(season.germination + sown + 1, end, needed);
+    if (reached == end) return std::nullopt;
+    return static_cast<int>(reached - season.germination) - 1;
+  }
+
+  /// Half of those that are lost are lost within so many days of coming up, half of the rest within as many again.
+  double age_of_loss() { return -std::log2(1 - uniform(beside_)) * goal_.species.loss_half_age_days.typical(); }
+
+  /// Its first session since the window opened, if it is found usable there. It may be too late.
+  std::optional<std::size_t> accepted_at(const Season& season, const Seedling& one, Random& random) const {
+    for (std::size_t s = 0; s < session_days_.size(); ++s) {
+      const double warmth = gained(one, clock_at(season, s));
+      if (warmth < one.demand) continue;
+      if (warmth < one.demand * season.window_ratio && happens(season.usable[s], random)) return s;
+      break;
+    }
+    return std::nullopt;
+  }
+
+  /// First morning on which it has had so much warmth since it came up.
+  int morning_with(const Season& season, const Seedling& one, double warmth) const {
+    const float* end = season.ripening + sums_.days;
+    return static_cast<int>(std::lower_bound(season.ripening, end, one.emerged_clock + warmth) - season.ripening);
+  }
+  Window window_of(const Season& season, const Seedling& one) const {
+    return {morning_with(season, one, one.demand), morning_with(season, one, one.demand * season.window_ratio)};
+  }
+
+  /// The day by whose morning a cutting has rooted, if it takes and does so in time.
+  std::optional<int> rooted_on(const Season& season, const Seedling& one, std::size_t session, std::size_t want,
+                               Random& random) const {
     double take = season.take[session][want];
     if (!take_[want].exact()) {
       const double position =
           (gained(one, clock_at(season, session)) - one.demand) / (one.demand * (season.window_ratio - 1));
       take = from_logit(logit(take) + season.edge_log_odds * (2 * position - 1) * (2 * position - 1));
     }
-    if (!happens(take, random)) return false;
+    if (!happens(take, random)) return std::nullopt;
     const int struck = session_days_[session];
     const int life = static_cast<int>(goal_.species.unrooted_life_days.typical());
     const int last = std::min(season.deadline, struck + life);
-    if (last <= struck) return false;
-    const double warmth = static_cast<double>(season.rooting[last] - season.rooting[struck]);
-    if (warmth < season.rooting_time * std::exp(season.rooting_spread * normal(random))) return false;
+    if (last <= struck) return std::nullopt;
+    const double needed = season.rooting_time * std::exp(season.rooting_spread * normal(random));
+    const auto brings = [&](int day) { return static_cast<double>(season.rooting[day] - season.rooting[struck]); };
+    if (brings(last) < needed) return std::nullopt;
+    int day = struck + 1;
+    while (brings(day) < needed) ++day;
+    return day;
+  }
+
+  bool is_counted(const Season& season, std::size_t session, std::size_t want, Random& random) const {
     if (goal_.count_at != CountAt::rooted && !happens(season.weaning[session], random)) return false;
     if (goal_.count_at == CountAt::established) {
       if (goal_.winter_ends > goal_.by) return false;
@@ -258,6 +299,8 @@ class Nursery {
     return shares_.size() - 1;
   }
 
+  Noting noting_;
+  Random beside_;
   const Goal& goal_;
   const ThermalSums& sums_;
   std::span<const int> session_days_;
@@ -273,12 +316,12 @@ Outcome simulate(const Goal& goal, const ThermalSums& sums, std::span<const int>
                  std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
                  std::uint64_t random_seed) {
   Random random(random_seed);
-  Nursery nursery(goal, sums, session_days, sowings, shares);
+  Nursery nursery(goal, sums, session_days, sowings, shares, Nursery::Noting::counts, random_seed);
   Outcome outcome;
   outcome.by_want.resize(goal.wants.size());
   outcome.counted.resize(goal.wants.size());
   for (int season = 0; season < seasons; ++season) {
-    const std::vector<int> counted = nursery.live(random);
+    const std::vector<int> counted = nursery.live(random).counted;
     bool all = true;
     for (std::size_t w = 0; w < counted.size(); ++w) {
       const bool enough = counted[w] >= goal.wants[w].count;
@@ -290,6 +333,16 @@ Outcome simulate(const Goal& goal, const ThermalSums& sums, std::span<const int>
   }
   outcome.error = std::sqrt(outcome.met * (1 - outcome.met) / seasons);
   return outcome;
+}
+
+std::vector<Seen> look_on(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
+                          std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
+                          std::uint64_t random_seed) {
+  Random random(random_seed);
+  Nursery nursery(goal, sums, session_days, sowings, shares, Nursery::Noting::all, random_seed);
+  std::vector<Seen> seen;
+  for (int season = 0; season < seasons; ++season) seen.push_back(nursery.live(random));
+  return seen;
 }
 
 }  // namespace strikebed::season::one_by_one

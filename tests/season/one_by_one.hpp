@@ -3,6 +3,7 @@
 // of the engine's mathematics: no cohorts, no groups, no matched binomials, no spread points. The two share the goal,
 // the course of warmth and the session days, nothing else.
 #include <cstdint>
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -30,5 +31,33 @@ struct Outcome {
 [[nodiscard]] Outcome simulate(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
                                std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
                                std::uint64_t random_seed);
+
+inline constexpr double kStands = std::numeric_limits<double>::infinity();
+
+/// A seedling that came up.
+struct Life {
+  int up;       ///< the day, as an index into the thermal sums
+  double gone;  ///< lost to the standing losses; kStands: never
+  /// On the morning of a day.
+  [[nodiscard]] bool alive_on(int day) const { return up < day && gone > day; }
+};
+/// First mornings on which a seedling could be cut, and no longer could.
+struct Window {
+  int opens;
+  int closes;
+};
+/// What could be seen of one season.
+struct Seen {
+  std::vector<Life> lives;      ///< of all that came up
+  std::vector<Window> windows;  ///< of those found usable at their first session
+  std::vector<int> struck;      ///< at each session
+  std::vector<int> rooted;      ///< of each cutting that rooted in time, the day by whose morning it had
+  std::vector<int> counted;     ///< plants, per want
+};
+
+/// The seasons that simulate() lives through, one by one.
+[[nodiscard]] std::vector<Seen> look_on(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
+                                        std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
+                                        std::uint64_t random_seed);
 
 }  // namespace strikebed::season::one_by_one
