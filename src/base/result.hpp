@@ -1,5 +1,5 @@
 #pragma once
-// Errors as values. A function that may fail returns Result<T>; nothing below src/nursery throws on bad input.
+// Errors as values. A function that may fail returns Result<T>; nothing up to src/nursery throws.
 #include <cstdlib>
 #include <optional>
 #include <string>

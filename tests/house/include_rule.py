@@ -45,7 +45,8 @@ OUTSIDE_WORLD = {
 REACHED = re.compile(
     r"\b(?:system|steady|high_resolution|utc|tai|gps|file)_clock\b|\b(?:std|fmt)::print(?:ln)?\b"
     r"|\b(?:getenv|secure_getenv|setenv|putenv|environ|setlocale|random_device|localtime(?:_r)?|gmtime(?:_r)?|mktime"
-    r"|fopen|freopen|fwrite|fread|tmpfile|ifstream|ofstream|jthread|(?:recursive_|shared_)?mutex|condition_variable"
+    r"|fopen|freopen|fwrite|fread|tmpfile|ifstream|ofstream"
+    r"|thread_local|jthread|(?:recursive_|shared_)?mutex|condition_variable"
     r")\b"
     r"|\bstd::(?:thread|async|locale|cin|cout|cerr|clog|regex|time|clock|system|rand)\b|\btime\((?:nullptr|NULL|0)\)")
 THROWS = re.compile(r"\bthrow\b|\bcatch\s*\(|\btry\s*\{")
@@ -81,7 +82,8 @@ def broken_rules_of_line(path, folder, line):
             yield f"{folder} (floor {FLOOR_OF[folder]}) includes {target} (floor {FLOOR_OF[target]})"
         return
     if pure and (other in OUTSIDE_WORLD or other.startswith("sys/")):
-        yield f"{folder} (floor {FLOOR_OF[folder]}) includes <{other}>; floors 0 to {HIGHEST_PURE_FLOOR} know only what they are handed"
+        yield (f"{folder} (floor {FLOOR_OF[folder]}) includes <{other}>; "
+               f"floors 0 to {HIGHEST_PURE_FLOOR} know only what they are handed")
     for library, users in LIBRARY_USERS.items():
         if other.startswith(library) and folder not in users and path not in users:
             yield f"<{other}> may be included only from {', '.join(sorted(users))}"
@@ -150,7 +152,8 @@ def self_test():
         'const char* home = std::getenv("HOME");', 'char* home = getenv("HOME");', 'setenv("A", "b", 1);',
         'std::setlocale(LC_ALL, "");', 'std::locale german("de_DE");', 'FILE* file = std::fopen("a", "r");',
         'std::ifstream file("a");', 'std::ofstream("a") << 1;', "std::thread other(work);",
-        "std::vector<std::jthread> others;", "std::mutex guard;", "std::condition_variable done;",
+        "std::vector<std::jthread> others;", "thread_local int calls = 0;", "std::mutex guard;",
+        "std::condition_variable done;",
         "auto later = std::async(work);", "std::random_device chance;", "std::rand();", 'std::cout << "a";',
         'fmt::print("a");', 'std::system("ls");', 'static const std::regex kForm("a");',
     ]):
