@@ -267,29 +267,92 @@ DailyGenerator daily_generator(const MonthlyNormals& normals, const DayCorrelati
   return generator;
 }
 
-void generate_seasons(const DailyGenerator& generator, Date first, std::size_t days, std::uint64_t seed,
-                      std::span<float> tmin_c, std::span<float> tmax_c) {
-  struct UsualDay {
-    double tmax_mean, tmin_mean, tmax_sd, tmin_sd;
-  };
+namespace {
+
+struct UsualDay {
+  double tmax_mean, tmin_mean, tmax_sd, tmin_sd;
+};
+
+std::vector<UsualDay> usual_days(const YearCourse& course, Date first, std::size_t days) {
   std::vector<UsualDay> usual(days);
   for (std::size_t day = 0; day < days; ++day) {
-    const YearCourse& course = generator.course;
     const std::size_t at = year_curve_index(first + Days{day});
     usual[day] = {course.tmax_mean_c[at], course.tmin_mean_c[at], course.tmax_sd_c[at], course.tmin_sd_c[at]};
   }
+  return usual;
+}
 
+/// What days as they were tell of the seasons that go on from them.
+struct KnownSoFar {
+  double offset_mean = 0;  ///< of the common offset, a standard normal number before anything was known
+  double offset_sd = 1;
+  Eigen::Vector2d last = Eigen::Vector2d::Zero();  ///< [tmax, tmin] of the last day, standardised
+};
+
+KnownSoFar known_so_far(const DailyGenerator& generator, const std::vector<UsualDay>& usual, const KnownDays& known) {
+  KnownSoFar told;
+  const double own = std::sqrt(1 - generator.season_share);
+  const double common = std::sqrt(generator.season_share) / own;
+  const Eigen::Vector2d both = Eigen::Vector2d::Ones();
+  const Eigen::Vector2d pull = both - generator.a * both;  // of the offset on an innovation
+  double information = 1;
+  double sum = 0;
+  for (std::size_t day = 0; day < known.count(); ++day) {
+    const UsualDay& now = usual[day];
+    const auto standard = [](double value, double mean, double sd) { return sd > 0 ? (value - mean) / sd : 0; };
+    const Eigen::Vector2d seen(standard(static_cast<double>(known.tmax_c[day]), now.tmax_mean, now.tmax_sd),
+                               standard(static_cast<double>(known.tmin_c[day]), now.tmin_mean, now.tmin_sd));
+    const Eigen::Matrix2d& factor = day == 0 ? generator.start : generator.b;
+    const Eigen::Vector2d effect = common * (day == 0 ? both : pull);
+    const Eigen::Vector2d news =
+        day == 0 ? Eigen::Vector2d(seen / own) : Eigen::Vector2d((seen - generator.a * told.last) / own);
+    if (factor.diagonal().minCoeff() > 0) {
+      const Eigen::Vector2d scaled = factor.triangularView<Eigen::Lower>().solve(effect);
+      information += scaled.squaredNorm();
+      sum += scaled.dot(factor.triangularView<Eigen::Lower>().solve(news));
+    }
+    told.last = seen;
+  }
+  told.offset_mean = sum / information;
+  told.offset_sd = 1 / std::sqrt(information);
+  return told;
+}
+
+}  // namespace
+
+void generate_seasons(const DailyGenerator& generator, Date first, std::size_t days, std::uint64_t seed,
+                      std::span<float> tmin_c, std::span<float> tmax_c, const KnownDays& known) {
   enum Stream : std::uint64_t { kDay, kStart, kOffset };
   constexpr auto kSmallestRange = static_cast<float>(kSmallestDailyRange_c);
+  const std::vector<UsualDay> usual = usual_days(generator.course, first, days);
+  const KnownSoFar told = known_so_far(generator, usual, known);
   const double own = std::sqrt(1 - generator.season_share);
+  const double season_sd = std::sqrt(generator.season_share);
   const Eigen::Matrix2d a = generator.a;
   const Eigen::Matrix2d b = generator.b;
+  const auto first_date = static_cast<std::uint64_t>(first.time_since_epoch().count());
   for (std::size_t season = 0; season * days < tmin_c.size(); ++season) {
-    const NormalPair start = normal_pair(random_bits(seed, season, 0, kStart));
-    const double common = std::sqrt(generator.season_share) * random_normal(seed, season, 0, kOffset);
-    double x = generator.start(0, 0) * start.first;
-    double n = generator.start(1, 0) * start.first + generator.start(1, 1) * start.second;
-    for (std::size_t day = 0; day < days; ++day) {
+    const double common = season_sd * (told.offset_mean + told.offset_sd * random_normal(seed, season, 0, kOffset));
+    double x;
+    double n;
+    const auto next_day = [&](std::size_t day) {
+      const NormalPair noise = normal_pair(random_bits(seed, season, first_date + day, kDay));
+      const double next_x = a(0, 0) * x + a(0, 1) * n + b(0, 0) * noise.first;
+      n = a(1, 0) * x + a(1, 1) * n + b(1, 0) * noise.first + b(1, 1) * noise.second;
+      x = next_x;
+    };
+    if (known.count() == 0) {
+      const NormalPair start = normal_pair(random_bits(seed, season, 0, kStart));
+      x = generator.start(0, 0) * start.first;
+      n = generator.start(1, 0) * start.first + generator.start(1, 1) * start.second;
+    } else {
+      x = (told.last(0) - common) / own;
+      n = (told.last(1) - common) / own;
+      std::copy(known.tmin_c.begin(), known.tmin_c.end(), tmin_c.begin() + static_cast<std::ptrdiff_t>(season * days));
+      std::copy(known.tmax_c.begin(), known.tmax_c.end(), tmax_c.begin() + static_cast<std::ptrdiff_t>(season * days));
+      next_day(known.count());
+    }
+    for (std::size_t day = known.count(); day < days; ++day) {
       const UsualDay& now = usual[day];
       double tmax = now.tmax_mean + now.tmax_sd * (own * x + common);
       double tmin = now.tmin_mean + now.tmin_sd * (own * n + common);
@@ -301,11 +364,7 @@ void generate_seasons(const DailyGenerator& generator, Date first, std::size_t d
       const std::size_t at = season * days + day;
       tmax_c[at] = static_cast<float>(tmax);
       tmin_c[at] = std::min(static_cast<float>(tmin), tmax_c[at] - kSmallestRange);
-
-      const NormalPair noise = normal_pair(random_bits(seed, season, day, kDay));
-      const double next_x = a(0, 0) * x + a(0, 1) * n + b(0, 0) * noise.first;
-      n = a(1, 0) * x + a(1, 1) * n + b(1, 0) * noise.first + b(1, 1) * noise.second;
-      x = next_x;
+      next_day(day + 1);
     }
   }
 }

@@ -5,6 +5,7 @@
 #include <array>
 #include <cstdint>
 #include <span>
+#include <vector>
 
 #include "base/date.hpp"
 #include "climate/record.hpp"
@@ -74,10 +75,22 @@ struct DailyGenerator {
 [[nodiscard]] DailyGenerator daily_generator(const MonthlyNormals& normals, const DayCorrelations& correlations,
                                              double widening = kSeasonWidening);
 
+/// Days as they were, one after another without a gap.
+struct KnownDays {
+  std::vector<float> tmin_c;
+  std::vector<float> tmax_c;
+  [[nodiscard]] std::size_t count() const { return tmin_c.size(); }
+};
+
 /// Fills whole seasons of `days` days from `first`; season s, day d at [s * days + d]. A season depends on nothing but
-/// the generator, `first`, `seed` and its own index.
+/// the generator, what is known, `seed` and its own index, and the noise of a day on its date: a season that begins
+/// some days later soon runs as the other does.
 ///   days >= 1; tmin_c and tmax_c have the same length, a multiple of days
+///   known  the days from `first` on, fewer than days: every season has them, and goes on from the last of them, with
+///   its
+///          common offset drawn from what they tell of it (the posterior of a normal mean, by the autoregression's
+///          innovations)
 void generate_seasons(const DailyGenerator& generator, Date first, std::size_t days, std::uint64_t seed,
-                      std::span<float> tmin_c, std::span<float> tmax_c);
+                      std::span<float> tmin_c, std::span<float> tmax_c, const KnownDays& known = {});
 
 }  // namespace strikebed::climate

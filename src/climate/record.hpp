@@ -67,6 +67,7 @@ struct MonthlyNormals {
   std::array<double, 12> tmax_c{};
   std::array<double, 12> tmin_sd_c{};  ///< sd of single days about the month's mean
   std::array<double, 12> tmax_sd_c{};
+  bool operator==(const MonthlyNormals&) const = default;
 };
 
 }  // namespace strikebed::climate

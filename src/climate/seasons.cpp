@@ -40,13 +40,16 @@ std::optional<Error> wrong_normals(const MonthlyNormals& normals) {
   return std::nullopt;
 }
 
-WeatherSeasons resampled(const WeatherRecord& record, Date first, int days, const std::vector<std::size_t>& starts) {
+WeatherSeasons resampled(const WeatherRecord& record, Date first, int days, const std::vector<std::size_t>& starts,
+                         const KnownDays& known) {
   WeatherSeasons seasons;
   seasons.first = first;
   seasons.days = days;
   seasons.count = static_cast<int>(starts.size());
   for (const std::size_t start : starts) {
-    for (std::size_t d = 0; d < static_cast<std::size_t>(days); ++d) {
+    seasons.tmin_c.insert(seasons.tmin_c.end(), known.tmin_c.begin(), known.tmin_c.end());
+    seasons.tmax_c.insert(seasons.tmax_c.end(), known.tmax_c.begin(), known.tmax_c.end());
+    for (std::size_t d = known.count(); d < static_cast<std::size_t>(days); ++d) {
       seasons.tmin_c.push_back(static_cast<float>(*record.days[start + d].tmin_c));
       seasons.tmax_c.push_back(static_cast<float>(*record.days[start + d].tmax_c));
     }
@@ -60,7 +63,7 @@ WeatherSeasons resampled(const WeatherRecord& record, Date first, int days, cons
 }
 
 WeatherSeasons generated(const DailyGenerator& generator, Date first, int days, int count, std::uint64_t seed,
-                         SeasonsOrigin origin) {
+                         SeasonsOrigin origin, const KnownDays& known = {}) {
   WeatherSeasons seasons;
   seasons.first = first;
   seasons.days = days;
@@ -68,7 +71,7 @@ WeatherSeasons generated(const DailyGenerator& generator, Date first, int days, 
   const std::size_t size = static_cast<std::size_t>(days) * static_cast<std::size_t>(count);
   seasons.tmin_c.resize(size);
   seasons.tmax_c.resize(size);
-  generate_seasons(generator, first, static_cast<std::size_t>(days), seed, seasons.tmin_c, seasons.tmax_c);
+  generate_seasons(generator, first, static_cast<std::size_t>(days), seed, seasons.tmin_c, seasons.tmax_c, known);
   seasons.origin = std::move(origin);
   return seasons;
 }
@@ -114,17 +117,28 @@ bool can_be_resampled(const WeatherRecord& record, std::size_t seasons) {
   return whole_years(record) >= kYearsToResample && seasons >= kFewestSeasons;
 }
 
-Result<WeatherSeasons> weather_seasons(const WeatherRecord& record, Date first, int days, int count,
-                                       std::uint64_t seed) {
+KnownDays known_days(const WeatherRecord& record, Date first, Date until) {
+  KnownDays known;
+  if (record.kind != RecordKind::years || record.days.empty() || first < record.days.front().date) return known;
+  for (auto at = static_cast<std::size_t>((first - record.days.front().date).count());
+       at < record.days.size() && record.days[at].date < until && record.days[at].has_temperature(); ++at) {
+    known.tmin_c.push_back(static_cast<float>(*record.days[at].tmin_c));
+    known.tmax_c.push_back(static_cast<float>(*record.days[at].tmax_c));
+  }
+  return known;
+}
+
+Result<WeatherSeasons> weather_seasons(const WeatherRecord& record, Date first, int days, int count, std::uint64_t seed,
+                                       const KnownDays& known) {
   if (const auto wrong = wrong_stretch(days, count)) return *wrong;
   const auto starts = whole_seasons(record, first, days);
-  if (can_be_resampled(record, starts.size())) return resampled(record, first, days, starts);
+  if (can_be_resampled(record, starts.size())) return resampled(record, first, days, starts, known);
 
   const auto normals = monthly_normals(record);
   if (!normals) return normals.error();
   const auto correlations = day_correlations(record, year_course(*normals));
   return generated(daily_generator(*normals, correlations), first, days, count, seed,
-                   like_record(record, starts.size()));
+                   like_record(record, starts.size()), known);
 }
 
 Result<WeatherSeasons> weather_seasons(const MonthlyNormals& normals, Date first, int days, int count,

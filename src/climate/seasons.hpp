@@ -6,6 +6,7 @@
 
 #include "base/date.hpp"
 #include "base/result.hpp"
+#include "climate/generator.hpp"
 #include "climate/record.hpp"
 
 namespace strikebed::climate {
@@ -49,6 +50,10 @@ inline constexpr int kFewestSeasons = 8;     ///< and where fewer seasons than t
 /// Whether so many whole seasons of a record may stand for its climate as they are.
 [[nodiscard]] bool can_be_resampled(const WeatherRecord& record, std::size_t seasons);
 
+/// The days of a record from `first` to the day before `until`, as far as they stand there without a gap; none of a
+/// typical year.
+[[nodiscard]] KnownDays known_days(const WeatherRecord& record, Date first, Date until);
+
 /// Whole growing seasons cut from a record of ten years or more; otherwise `count` seasons from the daily generator
 /// fitted to the record (see generator.hpp). A season starts on the month and day of `first` and stays in one piece, so
 /// that southern and overwintering seasons are whole; a record of ten years holds nine or eight seasons that run over
@@ -57,9 +62,12 @@ inline constexpr int kFewestSeasons = 8;     ///< and where fewer seasons than t
 ///   first, days  the stretch wanted; 1 <= days <= 1100
 ///   count        seasons to generate when resampling is not possible, >= 1
 ///   seed         of the random numbers
+///   known        the days from `first` on that lie behind, fewer than days: all seasons have them; a season as
+///   recorded
+///                is spliced there, a generated one goes on from the last of them
 /// Errors: a record without enough usable days to fit (fewer than 20 in a calendar month).
 [[nodiscard]] Result<WeatherSeasons> weather_seasons(const WeatherRecord& record, Date first, int days, int count,
-                                                     std::uint64_t seed);
+                                                     std::uint64_t seed, const KnownDays& known = {});
 
 /// The same from twelve monthly normals.
 [[nodiscard]] Result<WeatherSeasons> weather_seasons(const MonthlyNormals& normals, Date first, int days, int count,

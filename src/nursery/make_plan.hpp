@@ -8,10 +8,11 @@
 
 #include "base/date.hpp"
 #include "base/result.hpp"
+#include "base/steps.hpp"
 #include "base/workers.hpp"
+#include "nursery/goal_weather.hpp"
 #include "nursery/library.hpp"
-#include "season/goal.hpp"
-#include "season/plan.hpp"
+#include "season/make_plan.hpp"
 
 namespace strikebed::nursery {
 
@@ -32,6 +33,28 @@ struct PlanAnswer {
   season::Plan plan;
   std::vector<std::string> assumed;  ///< one sentence for each thing the goal left open
   std::vector<std::string> remarks;  ///< on the goal and the weather record, a sentence each
+};
+
+/// A plan that is asked for again and again, as one changes the goal: what a change does not touch stays warm.
+class Planner {
+ public:
+  /// The library must outlive it.
+  explicit Planner(const Library& library) : library_(library) {}
+
+  /// Takes the goal as it is written now. Errors are those of make_plan; what was asked before then stays.
+  [[nodiscard]] std::optional<Error> ask(const PlanRequest& request);
+  /// Works out the plan of what was asked, step by step; only after ask() found nothing wrong, and until it is called
+  /// again.
+  [[nodiscard]] Steps<season::PlanStep> work();
+  /// As far as the steps have come: its plan says its stage.
+  [[nodiscard]] const PlanAnswer& answer() const { return answer_; }
+
+ private:
+  const Library& library_;
+  std::optional<GoalWeather> weather_;
+  std::optional<season::Study> study_;
+  std::uint64_t seed_ = 0;
+  PlanAnswer answer_;
 };
 
 /// Reads the goal, and what it names from the library, and plans the season. What was repaired in the weather record is

@@ -138,5 +138,33 @@ TEST(Seasons, FromNormalsNeedNoRecord) {
   EXPECT_EQ(seasons->tmin_c.size(), 91000U);
 }
 
+// The days that lie behind are the record's own, as far as there is no gap, and none from before it begins.
+TEST(Seasons, KnownDaysAreThoseOnFile) {
+  WeatherRecord record = counted_record(2024, 2026);
+  const Date first = make_date(2026, 3, 1);
+  const KnownDays known = known_days(record, first, make_date(2026, 4, 10));
+  ASSERT_EQ(known.count(), 40U);
+  EXPECT_FLOAT_EQ(known.tmax_c[39], expected_tmax(make_date(2026, 4, 9)));
+  record.days[static_cast<std::size_t>((make_date(2026, 3, 11) - record.days.front().date).count())].tmax_c.reset();
+  EXPECT_EQ(known_days(record, first, make_date(2026, 4, 10)).count(), 10U);
+  EXPECT_EQ(known_days(record, make_date(2023, 12, 31), first).count(), 0U);
+  EXPECT_EQ(known_days(record, make_date(2026, 12, 30), make_date(2027, 2, 1)).count(), 2U);
+}
+
+// Every season as recorded begins with the days that are known and goes on as its own year did.
+TEST(Seasons, AsRecordedAreSplicedToWhatIsKnown) {
+  const Date first = make_date(2026, 3, 1);
+  const KnownDays known{{1, 2, 3}, {11, 12, 13}};
+  const auto seasons = weather_seasons(counted_record(2000, 2011), first, 200, 500, 1, known);
+  ASSERT_TRUE(seasons.ok());
+  ASSERT_EQ(seasons->count, 12);
+  for (int s = 0; s < seasons->count; ++s) {
+    const auto at = static_cast<std::size_t>(s) * 200;
+    EXPECT_FLOAT_EQ(seasons->tmin_c[at + 2], 3);
+    EXPECT_FLOAT_EQ(seasons->tmax_c[at + 2], 13);
+    EXPECT_FLOAT_EQ(seasons->tmax_c[at + 3], expected_tmax(make_date(2000 + s, 3, 4)));
+  }
+}
+
 }  // namespace
 }  // namespace strikebed::climate

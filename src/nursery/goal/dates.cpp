@@ -64,10 +64,7 @@ void read_sowing(Reading& reading) {
           fmt::format("found {} with today {} and by {}", to_iso(*goal.sow_on), to_iso(reading.today), to_iso(goal.by)),
           fmt::format("a date from {} days before today to the day before `by`", kLongestSown.count()));
     } else if (*goal.sow_on < reading.today) {
-      reading.assume(
-          fmt::format("Sown on {}: what the weather has been since, and how many are up, is not used; it counts as if "
-                      "it were still to come.",
-                      to_words(*goal.sow_on)));
+      reading.assume(fmt::format("Sown on {}: how many are up is not used yet.", to_words(*goal.sow_on)));
     }
   }
   if (by_known && goal.sow_not_before && *goal.sow_not_before >= goal.by) {
