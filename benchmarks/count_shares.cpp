@@ -23,7 +23,7 @@ void lognormal_shares(std::span<const float> warmth, float log_median, float spr
 int main() {
   using namespace strikebed;
   const benchmarks::ExampleSeason& e = benchmarks::example_season();
-  (void)season::offers_of_sowing(e.chain, e.futures, e.sums, e.sessions, e.sow_day, Workers{});
+  (void)season::offers_of_sowing(e.timings, e.futures, e.sums(), e.setting.sessions, e.sow_day, Workers{});
   fmt::print("futures {}\nshares_a_future {:.0f}\nshares_a_call {:.1f}\n", e.futures.count(),
              static_cast<double>(season::shares) / e.futures.count(),
              static_cast<double>(season::shares) / static_cast<double>(season::calls));

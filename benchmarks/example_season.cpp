@@ -6,7 +6,7 @@
 #include "host/library.hpp"
 #include "nursery/goal/goal_file.hpp"
 #include "nursery/read_weather.hpp"
-#include "season/plan.hpp"
+#include "season/make_plan.hpp"
 
 namespace strikebed::benchmarks {
 namespace {
@@ -29,13 +29,12 @@ nursery::GoalFile example_goal() {
 ExampleSeason make_season() {
   season::Goal goal = example_goal().goal;
   climate::WeatherSeasons weather = example_weather(example_record(), goal);
-  season::Chain chain(goal);
-  season::ThermalSums sums = season::thermal_sums(goal, weather, Workers{});
-  season::SessionDays sessions = season::session_days(goal, sums);
-  season::Futures futures = season::draw_futures(chain, weather.count, kReplicates, kLog2Points, kSeed);
-  const int sow_day = static_cast<int>((make_date(2027, 3, 5) - sums.first).count());
-  return {std::move(goal),     std::move(weather), std::move(chain), std::move(sums),
-          std::move(sessions), std::move(futures), sow_day};
+  season::Setting setting = season::setting_of(
+      goal, std::make_shared<const season::ThermalSums>(season::thermal_sums(goal, weather, Workers{})));
+  season::Futures futures(weather.count, kReplicates, kLog2Points, kSeed);
+  std::vector<season::Timing> timings = season::timings_of(*setting.chain, futures);
+  const int sow_day = static_cast<int>((make_date(2027, 3, 5) - setting.sums->first).count());
+  return {std::move(goal), std::move(weather), std::move(setting), std::move(futures), std::move(timings), sow_day};
 }
 
 }  // namespace

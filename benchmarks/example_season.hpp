@@ -4,8 +4,8 @@
 #include "season/chain.hpp"
 #include "season/futures.hpp"
 #include "season/goal.hpp"
+#include "season/make_plan.hpp"
 #include "season/offers.hpp"
-#include "season/plan.hpp"
 #include "season/thermal_sums.hpp"
 
 namespace strikebed::benchmarks {
@@ -16,11 +16,12 @@ using season::kReplicates;
 struct ExampleSeason {
   season::Goal goal;
   climate::WeatherSeasons weather;
-  season::Chain chain;
-  season::ThermalSums sums;
-  season::SessionDays sessions;
+  season::Setting setting;
   season::Futures futures;
+  std::vector<season::Timing> timings;
   int sow_day;  ///< near the best one, fixed so that all versions of the program are measured on one problem
+  [[nodiscard]] const season::Chain& chain() const { return *setting.chain; }
+  [[nodiscard]] const season::ThermalSums& sums() const { return *setting.sums; }
 };
 
 /// The same goal without a cap on sessions.

@@ -7,8 +7,9 @@
 
 #include "example_season.hpp"
 #include "host/worker_threads.hpp"
+#include "print/progress_words.hpp"
 #include "season/lognormal_kernel.hpp"
-#include "season/plan.hpp"
+#include "season/make_plan.hpp"
 #include "season/seed_search.hpp"
 #include "usual.hpp"
 
@@ -23,13 +24,13 @@ constexpr double kAll[] = {1.0};  // one want: all seedlings are for it
 
 /// Model and sowing of the example, with or without a cap on sessions.
 struct Ready {
-  season::Goal goal;
+  season::Setting setting;
   Model model;
   std::vector<Sowing> sowings;
   explicit Ready(bool cap)
-      : goal(cap ? example_season().goal : without_cap(example_season().goal)),
-        model(goal, example_season().chain, example_season().sums, example_season().sessions, example_season().futures,
-              Workers{}),
+      : setting(cap ? example_season().setting
+                    : season::setting_of(without_cap(example_season().goal), example_season().setting.sums)),
+        model(setting, example_season().futures, Workers{}),
         sowings{model.sowing(example_season().sow_day)} {}
 };
 
@@ -78,7 +79,7 @@ BENCHMARK(chain)->Apply(usual);
 void futures(benchmark::State& state) {
   const ExampleSeason& e = example_season();
   for (auto _ : state) {
-    benchmark::DoNotOptimize(season::draw_futures(e.chain, e.weather.count, kReplicates, kLog2Points, 1));
+    benchmark::DoNotOptimize(season::Futures(e.weather.count, kReplicates, kLog2Points, 1));
   }
 }
 BENCHMARK(futures)->Apply(usual);
@@ -86,7 +87,8 @@ BENCHMARK(futures)->Apply(usual);
 void thermal_shares(benchmark::State& state) {
   const ExampleSeason& e = example_season();
   for (auto _ : state) {
-    benchmark::DoNotOptimize(season::offers_of_sowing(e.chain, e.futures, e.sums, e.sessions, e.sow_day, Workers{}));
+    benchmark::DoNotOptimize(
+        season::offers_of_sowing(e.timings, e.futures, e.sums(), e.setting.sessions, e.sow_day, Workers{}));
   }
 }
 BENCHMARK(thermal_shares)->Apply(usual);
@@ -96,7 +98,7 @@ BENCHMARK(thermal_shares)->Apply(usual);
 void rates(benchmark::State& state) {
   const ExampleSeason& e = example_season();
   for (auto _ : state) {
-    const Model model(e.goal, e.chain, e.sums, e.sessions, e.futures, Workers{});
+    const Model model(e.setting, e.futures, Workers{});
     benchmark::DoNotOptimize(&model);
   }
 }
@@ -104,12 +106,7 @@ BENCHMARK(rates)->Apply(usual);
 
 void sowing(benchmark::State& state) {
   const Ready& r = ready(true);
-  for (auto _ : state) {
-    state.PauseTiming();
-    season::Offers offers = r.sowings[0].offers;
-    state.ResumeTiming();
-    benchmark::DoNotOptimize(r.model.sowing(std::move(offers), 0));
-  }
+  for (auto _ : state) benchmark::DoNotOptimize(r.model.sowing(r.sowings[0]->offers));
 }
 BENCHMARK(sowing)->Apply(usual);
 
@@ -124,16 +121,10 @@ BENCHMARK_CAPTURE(assurance, cap, true)->Apply(usual)->Arg(600)->Arg(1000)->Arg(
 /// One plan on thermal shares that are there: rates of all futures, what becomes of the offered, how sure 600 seeds
 /// are.
 void plan_on_shares(benchmark::State& state, bool cap) {
-  const ExampleSeason& e = example_season();
-  const season::Goal& goal = ready(cap).goal;
+  const Ready& r = ready(cap);
   for (auto _ : state) {
-    state.PauseTiming();
-    season::Offers offers = ready(cap).sowings[0].offers;
-    season::Futures futures = e.futures;
-    state.ResumeTiming();
-    const Model model(goal, e.chain, e.sums, e.sessions, std::move(futures), Workers{});
-    std::vector<Sowing> sowings;
-    sowings.push_back(model.sowing(std::move(offers), 0));
+    const Model model(r.setting, example_season().futures, Workers{});
+    const std::vector<Sowing> sowings{model.sowing(r.sowings[0]->offers)};
     benchmark::DoNotOptimize(model.assurance(sowings, 600, kAll));
   }
 }
@@ -144,11 +135,9 @@ BENCHMARK_CAPTURE(plan_on_shares, cap, true)->Apply(usual);
 void season_as_peers(benchmark::State& state) {
   const ExampleSeason& e = example_season();
   for (auto _ : state) {
-    const season::Chain chain(e.goal);
-    const Model model(e.goal, chain, e.sums, e.sessions,
-                      season::draw_futures(chain, e.weather.count, kReplicates, kLog2Points, 1), Workers{});
-    std::vector<Sowing> sowings;
-    sowings.push_back(model.sowing(e.sow_day));
+    const Model model(season::setting_of(e.goal, e.setting.sums),
+                      season::Futures(e.weather.count, kReplicates, kLog2Points, 1), Workers{});
+    const std::vector<Sowing> sowings{model.sowing(e.sow_day)};
     benchmark::DoNotOptimize(model.assurance(sowings, 1000, kAll));
   }
 }
@@ -159,7 +148,8 @@ BENCHMARK(season_as_peers)->Apply(usual);
 void smallest_number(benchmark::State& state, Precision precision) {
   const Ready& r = ready(true);
   for (auto _ : state) {
-    benchmark::DoNotOptimize(season::seeds_for(r.model, r.sowings, r.goal.assurance, season::kMostSeeds, precision));
+    benchmark::DoNotOptimize(
+        season::seeds_for(r.model, r.sowings, r.model.goal().assurance, season::kMostSeeds, precision));
   }
 }
 BENCHMARK_CAPTURE(smallest_number, exact, Precision::exact)->Apply(usual);
@@ -174,7 +164,8 @@ void whole_answer(benchmark::State& state) {
   Clock::time_point began;
   season::PlanOptions options;
   options.workers = host::worker_threads(static_cast<int>(state.range(0)));
-  options.progress = [&](double, const char* what) {
+  options.progress = [&](season::PlanStep step) {
+    const std::string what = print::progress_words(step.part);
     const Clock::time_point now = Clock::now();
     if (!part.empty()) {
       const auto at = std::ranges::find(parts, part, &std::pair<std::string, double>::first);
@@ -197,6 +188,53 @@ void whole_answer(benchmark::State& state) {
   }
 }
 BENCHMARK(whole_answer)->Apply(usual)->UseRealTime()->Iterations(1)->Arg(1)->Arg(2);
+
+// ---- a study that is warm, after one change of its goal
+
+/// Back and forth between the goal and the changed one; what is asked after each change.
+template <class Change, class Ask>
+void after(benchmark::State& state, const Change& change, const Ask& ask) {
+  const ExampleSeason& e = example_season();
+  season::Study study(e.goal, e.weather,
+                      {.seed = 1, .workers = host::worker_threads(static_cast<int>(state.range(0)))});
+  study.sow_on({e.sow_day});
+  season::Goal changed = e.goal;
+  change(changed);
+  ask(study);
+  bool there = false;
+  for (auto _ : state) {
+    there = !there;
+    study.change(there ? changed : e.goal);
+    ask(study);
+  }
+}
+
+void quick(season::Study& study) { benchmark::DoNotOptimize(study.seeds_needed(season::Look::rough)); }
+void exact(season::Study& study) { benchmark::DoNotOptimize(study.seeds_needed(season::Look::whole)); }
+void swept(season::Study& study) {
+  season::SowingSweep sweep;
+  for (auto steps = study.sweep(sweep); steps.next();) {
+  }
+  benchmark::DoNotOptimize(sweep);
+}
+
+void count(season::Goal& goal) { goal.wants[0].count += 6; }
+void assurance_asked(season::Goal& goal) { goal.assurance = 0.85; }
+void rate(season::Goal& goal) { goal.rates.usable = {Tested{40, 50}, 0.3}; }
+void by(season::Goal& goal) { goal.by -= Days{7}; }
+void room(season::Goal& goal) { goal.sessions.cuttings_at_most = 40; }
+void weekday(season::Goal& goal) { goal.sessions.weekdays[2] = true; }
+
+#define STRIKEBED_AFTER(change)                                                                         \
+  BENCHMARK_CAPTURE(after, change##_quick, change, quick)->Apply(usual)->UseRealTime()->Arg(1);         \
+  BENCHMARK_CAPTURE(after, change##_exact, change, exact)->Apply(usual)->UseRealTime()->Arg(1)->Arg(2); \
+  BENCHMARK_CAPTURE(after, change##_sweep, change, swept)->Apply(usual)->UseRealTime()->Iterations(1)->Arg(1)->Arg(2)
+STRIKEBED_AFTER(count);
+STRIKEBED_AFTER(assurance_asked);
+STRIKEBED_AFTER(rate);
+STRIKEBED_AFTER(by);
+STRIKEBED_AFTER(room);
+STRIKEBED_AFTER(weekday);
 
 }  // namespace
 }  // namespace strikebed::benchmarks

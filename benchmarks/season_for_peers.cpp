@@ -50,18 +50,19 @@ std::string timing_line(const char* name, const season::ChainTiming& timing) {
 std::string season_text(const benchmarks::ExampleSeason& e) {
   std::string text =
       fmt::format("futures {}\nweather_seasons {}\ndays {}\nsow_day {}\nsession_days {}\n", e.futures.count(),
-                  e.sums.seasons, e.sums.days, e.sow_day, fmt::join(e.sessions.day, " "));
-  text += fmt::format("by_day {}\nwanted {}\nseeds {}\ncuttings_at_most {}\n", (e.goal.by - e.sums.first).count(),
+                  e.sums().seasons, e.sums().days, e.sow_day, fmt::join(e.setting.sessions.day, " "));
+  text += fmt::format("by_day {}\nwanted {}\nseeds {}\ncuttings_at_most {}\n", (e.goal.by - e.sums().first).count(),
                       e.goal.wants[0].count, fmt::join(kSeeds, " "), e.goal.sessions.cuttings_at_most.value());
   text += rate_line("germination", e.goal.rates.germination) + rate_line("standing", e.goal.rates.standing) +
           rate_line("usable", e.goal.rates.usable) + rate_line("take", e.goal.wants[0].take) +
           rate_line("weaning", e.goal.rates.weaning) + rate_line("grade", e.goal.wants[0].grade);
-  text += timing_line("germination_time", e.chain.germination_time) +
-          timing_line("germination_spread", e.chain.germination_spread) +
-          timing_line("cover_time", e.chain.cover_time) + timing_line("ripening_time", e.chain.ripening_time) +
-          timing_line("ripening_spread", e.chain.ripening_spread) + timing_line("window_ratio", e.chain.window_ratio) +
-          timing_line("edge_odds", e.chain.edge_odds) + timing_line("rooting_time", e.chain.rooting_time) +
-          timing_line("rooting_spread", e.chain.rooting_spread) + timing_line("weaning_days", e.chain.weaning_days);
+  text += timing_line("germination_time", e.chain().germination_time) +
+          timing_line("germination_spread", e.chain().germination_spread) +
+          timing_line("cover_time", e.chain().cover_time) + timing_line("ripening_time", e.chain().ripening_time) +
+          timing_line("ripening_spread", e.chain().ripening_spread) +
+          timing_line("window_ratio", e.chain().window_ratio) + timing_line("edge_odds", e.chain().edge_odds) +
+          timing_line("rooting_time", e.chain().rooting_time) +
+          timing_line("rooting_spread", e.chain().rooting_spread) + timing_line("weaning_days", e.chain().weaning_days);
   return text;
 }
 
@@ -75,11 +76,11 @@ int main(int argc, char** argv) {
   const std::string folder = argv[1];
   const benchmarks::ExampleSeason& e = benchmarks::example_season();
   write_text(folder + "/season.txt", season_text(e));
-  write_sums(folder + "/germination.f32", e.sums, e.sums.germination);
-  write_sums(folder + "/ripening.f32", e.sums, e.sums.ripening);
-  write_sums(folder + "/rooting.f32", e.sums, e.sums.rooting);
+  write_sums(folder + "/germination.f32", e.sums(), e.sums().germination);
+  write_sums(folder + "/ripening.f32", e.sums(), e.sums().ripening);
+  write_sums(folder + "/rooting.f32", e.sums(), e.sums().rooting);
 
-  const season::Model model(e.goal, e.chain, e.sums, e.sessions, e.futures, Workers{});
+  const season::Model model(e.goal, e.chain, e.sums(), e.sessions, e.futures, Workers{});
   std::vector<season::Sowing> sowings{model.sowing(e.sow_day)};
   const double all[] = {1.0};
   for (const int seeds : kSeeds) {
