@@ -23,6 +23,7 @@ std::string weather_option(std::string_view field) {
     return fmt::format("--column {}=NAME{}", field, with_unit ? ":UNIT" : "");
   }
   return field == "columns"         ? "--column"
+         : field == "json"          ? "--json"
          : field == "date_order"    ? "--date-order"
          : field == "wind_height_m" ? "--wind-height"
          : field == "latitude_deg"  ? "--latitude"
@@ -48,7 +49,7 @@ int answer_weather(const WeatherArguments& arguments) {
   request.on_coast = arguments.on_coast;
   const auto summary = nursery::summarise_weather(request);
   if (!summary.ok()) return complain(summary.error(), weather_option);
-  return print_answer(arguments.json ? nursery::json_of(*summary) : nursery::words_of(*summary));
+  return print_answer(arguments.json ? nursery::json_of(*summary) : nursery::words_of(*summary, weather_option));
 }
 
 }  // namespace strikebed::cli

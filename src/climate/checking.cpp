@@ -19,7 +19,10 @@ constexpr int kClockChangeBefore = 4 * 60;  // clocks are set back in the small 
 Date date_of(int day) { return Date{Days{day}}; }
 int number_of(Date date) { return static_cast<int>(date.time_since_epoch().count()); }
 
-std::string_view plural(long count, std::string_view one, std::string_view many) { return count == 1 ? one : many; }
+std::string moment_words(const RowStamp& row, bool hourly) {
+  const std::string day = to_iso(date_of(row.day));
+  return hourly ? fmt::format("{} {:02}:{:02}", day, row.minute / 60, row.minute % 60) : day;
+}
 
 /// One file's rows on their way to days.
 class Checker {
@@ -80,10 +83,8 @@ class Checker {
       if (repeats_[i]) continue;
       const RowStamp& row = seen_.rows[i];
       if (before && std::pair{row.day, row.minute} < std::pair{before->day, before->minute}) {
-        notices_.note(NoticeKind::out_of_order, Role::date, row.line, row.line, [&] {
-          return NoticeBook::Found{
-              fmt::format("{} comes after {}; the rows were put in order", moment(row), moment(*before))};
-        });
+        notices_.note(NoticeKind::out_of_order, Role::date, row.line, row.line,
+                      [&] { return Finding{.when = moment(row), .other = moment(*before)}; });
       }
       before = &row;
     }
@@ -116,39 +117,34 @@ class Checker {
       for (std::size_t other = run; other < kept && !repeats; ++other) repeats = same_values(other, i);
       repeats_[order_[i]] = true;
       if (repeats) {
-        notices_.note(NoticeKind::doubled, Role::date, row.line, row.line, [&] {
-          return NoticeBook::Found{fmt::format("{} is there twice with the same values (first in line {}); dropped",
-                                               moment(row), stamp(run).line)};
-        });
+        notices_.note(NoticeKind::doubled, Role::date, row.line, row.line,
+                      [&] { return Finding{.when = moment(row), .first_line = stamp(run).line}; });
         continue;
       }
       if (hourly_ && row.minute < kClockChangeBefore && kept - run == 1) {
-        notices_.note(NoticeKind::clock_change, Role::date, row.line, row.line, [&] {
-          return NoticeBook::Found{fmt::format(
-              "{} is there twice with different values; both were kept, as when clocks are set back", moment(row))};
-        });
+        notices_.note(NoticeKind::clock_change, Role::date, row.line, row.line,
+                      [&] { return Finding{.when = moment(row)}; });
         order_[kept++] = order_[i];
         continue;
       }
-      return wrong(
-          fmt::format("{} is there twice with different values (first in line {})", moment(row), stamp(run).line),
-          hourly_ ? "one row an hour" : "one row a day", row.line);
+      return wrong(fmt::format("{} is there twice with different values (first in line {})", moment_words(row, hourly_),
+                               stamp(run).line),
+                   hourly_ ? "one row an hour" : "one row a day", row.line);
     }
     order_.resize(kept);
     return std::nullopt;
   }
 
   /// A value as it stands in the file, with its unit.
-  [[nodiscard]] std::string as_written(Role role, double value) const {
+  [[nodiscard]] WrittenNumber as_written(Role role, double value) const {
     const auto column = std::find_if(seen_.columns.begin(), seen_.columns.end(),
                                      [&](const MeasuredColumn& one) { return one.role == role; });
     const KnownUnit& unit = column == seen_.columns.end() ? usual_unit(about(role).family) : *column->unit;
-    return fmt::format("{:.6g} {}", written_in(unit, value), unit.name);
+    return {written_in(unit, value), unit.name};
   }
 
-  [[nodiscard]] std::string moment(const RowStamp& row) const {
-    const std::string day = to_iso(date_of(row.day));
-    return hourly_ ? fmt::format("{} {:02}:{:02}", day, row.minute / 60, row.minute % 60) : day;
+  [[nodiscard]] Moment moment(const RowStamp& row) const {
+    return {date_of(row.day), hourly_ ? std::optional(row.minute) : std::nullopt};
   }
 
   /// A daily file needs both extremes; a mean alone does not give them.
@@ -224,9 +220,9 @@ class Checker {
     day.tmax_c = value(Role::tmax);
     if (day.has_temperature() && *day.tmin_c > *day.tmax_c) {
       notices_.note(NoticeKind::swapped, Role::date, line, line, [&] {
-        return NoticeBook::Found{fmt::format("{}: the minimum, {}, was above the maximum, {}; swapped",
-                                             to_iso(day.date), as_written(Role::tmin, *day.tmin_c),
-                                             as_written(Role::tmax, *day.tmax_c))};
+        return Finding{.when = {day.date},
+                       .low = as_written(Role::tmin, *day.tmin_c),
+                       .high = as_written(Role::tmax, *day.tmax_c)};
       });
       std::swap(day.tmin_c, day.tmax_c);
     }
@@ -283,18 +279,13 @@ class Checker {
     }
     most_hours_ = std::max(most_hours_, hours);
     if (hours < kHoursNeeded) {
-      notices_.note(NoticeKind::too_few_hours, Role::date, line, number_of(day.date), [&] {
-        return NoticeBook::Found{
-            fmt::format("{} has {} of its 24 hours of temperature; {} are needed, so it counts as missing",
-                        to_iso(day.date), hours, kHoursNeeded)};
-      });
+      notices_.note(NoticeKind::too_few_hours, Role::date, line, number_of(day.date),
+                    [&] { return Finding{.when = {day.date}, .count = hours, .of = kHoursNeeded}; });
       return;
     }
     if (hours < 24) {
-      notices_.note(NoticeKind::few_hours, Role::date, line, number_of(day.date), [&] {
-        return NoticeBook::Found{fmt::format(
-            "{} has {} of its 24 hours; its extremes may lie in the hours that are missing", to_iso(day.date), hours)};
-      });
+      notices_.note(NoticeKind::few_hours, Role::date, line, number_of(day.date),
+                    [&] { return Finding{.when = {day.date}, .count = hours}; });
     }
     day.tmin_c = all.low;
     day.tmax_c = all.high;
@@ -302,10 +293,8 @@ class Checker {
 
   void check_radiation(Day& day, int line) {
     if (!day.radiation_mj_m2 || *day.radiation_mj_m2 <= kMostRadiationADay) return;
-    notices_.note(NoticeKind::impossible, Role::radiation, line, line, [&] {
-      return NoticeBook::Found{
-          fmt::format("{}: {:.1f} MJ/m2 of solar radiation in a day cannot be (at most {}); taken as missing",
-                      to_iso(day.date), *day.radiation_mj_m2, kMostRadiationADay)};
+    notices_.note(NoticeKind::sunny_day, Role::radiation, line, line, [&] {
+      return Finding{.when = {day.date}, .low = {*day.radiation_mj_m2, "MJ/m2"}, .high = {kMostRadiationADay, "MJ/m2"}};
     });
     day.radiation_mj_m2.reset();
   }
@@ -370,14 +359,8 @@ class Checker {
       std::size_t row = i;
       while (row > 0 && lines_[row] == 0) --row;
       const NoticeKind kind = missing ? NoticeKind::long_gap : NoticeKind::filled;
-      notices_.note(kind, Role::date, lines_[row], number_of(day.date), [&] {
-        const std::string span =
-            count == 1 ? to_iso(day.date) : to_iso(day.date) + " to " + to_iso(record_.days[end - 1].date);
-        return NoticeBook::Found{fmt::format(
-            fmt::runtime(missing ? "{}: {} {} without temperature, too long a gap to fill or at the edge of the record"
-                                 : "{}: temperature of {} {} filled by a straight line between its neighbours"),
-            span, count, plural(count, "day", "days"))};
-      });
+      notices_.note(kind, Role::date, lines_[row], number_of(day.date),
+                    [&] { return Finding{.when = {day.date}, .other = {record_.days[end - 1].date}, .count = count}; });
       i = end;
     }
   }

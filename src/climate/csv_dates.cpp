@@ -43,7 +43,7 @@ void CsvDates::set_time(const WrittenTime& time, const CsvRowTime& parts, RowSta
   timed_ = true;
   if (time.zoned && !zone_noticed_) {
     zone_noticed_ = true;
-    notices.general("times carry a zone or an offset; it was left aside, days are local days as written", parts.line);
+    notices.once(NoticeKind::zone_left_aside, Role::date, {}, parts.line);
   }
 }
 

@@ -52,7 +52,7 @@ class CsvWeather {
     return Error{std::move(problem), std::move(allowed), {}, name_, line, column};
   }
 
-  /// What is read of each column, and the remarks that go with it.
+  /// What is read of each column, and the notices that go with it.
   void set_columns() {
     slots_.assign(header_.width, kIgnored);
     for (int index = 0; index < kRoles; ++index) {
@@ -67,15 +67,14 @@ class CsvWeather {
       const std::string_view written = header_.names[column];
       const int position = column_at(header_.line_start, written.data());
       if (!cell.strange_unit.empty() && !cell.unit) {
-        notices_.general(fmt::format("{}: the unit {} is not known (known: {}); the column is not read", shown(written),
-                                     shown(cell.strange_unit), unit_list(about(role).family)),
-                         header_.line, position);
+        notices_.once(NoticeKind::strange_unit, role,
+                      {.name = shown(written), .cell = shown(cell.strange_unit), .column = position}, header_.line);
         continue;
       }
       const KnownUnit& unit = cell.unit ? *cell.unit : usual_unit(about(role).family);
       if (!cell.unit) {
-        notices_.general(fmt::format("{} has no unit in the header; read as {}", shown(written), unit.name),
-                         header_.line, position);
+        notices_.once(NoticeKind::no_unit, role,
+                      {.name = shown(written), .low = {.unit = unit.name}, .column = position}, header_.line);
       }
       slots_[column] = static_cast<int>(columns_.size());
       observed_.columns.push_back({role, &unit});
@@ -91,14 +90,10 @@ class CsvWeather {
     if (height && *height >= kLowestWind_m) {
       if (*height == 2) return;
       observed_.wind_factor = wind_factor_to_2_m(*height);
-      notices_.general(
-          fmt::format("the wind was measured at {} m; multiplied by {:.3f} for 2 m above the ground (FAO-56)", *height,
-                      observed_.wind_factor),
-          header_.line);
+      notices_.once(NoticeKind::wind_height, Role::wind, {.low = {*height, "m"}, .factor = observed_.wind_factor},
+                    header_.line);
     } else {
-      notices_.general(
-          "the height at which the wind was measured is not said; taken as 2 m (--wind-height METRES changes it)",
-          header_.line);
+      notices_.once(NoticeKind::wind_height_unknown, Role::wind, {}, header_.line);
     }
   }
 
@@ -150,10 +145,8 @@ class CsvWeather {
         continue;
       }
       if (index < header_.width) {
-        notices_.note(NoticeKind::short_row, Role::date, time.line, time.line, [&] {
-          return NoticeBook::Found{
-              fmt::format("the row has {} of {} cells; the rest count as missing", index, header_.width)};
-        });
+        notices_.note(NoticeKind::short_row, Role::date, time.line, time.line,
+                      [&] { return Finding{.count = static_cast<int>(index), .of = static_cast<int>(header_.width)}; });
       }
       if (observed_.rows.size() == kMostRows) {
         return wrong(fmt::format("the file has more than {} rows", kMostRows), "at most so many", time.line);

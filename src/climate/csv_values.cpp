@@ -41,18 +41,19 @@ double CsvColumn::read(const PlacedCell& cell, bool decimal_comma, NoticeBook& n
     hottest_ = std::max(hottest_, *number);
   }
   notices.note(NoticeKind::impossible, role_, cell.line, cell.line, [&] {
-    return NoticeBook::Found{
-        fmt::format("{}: {} cannot be (possible: {:.5g} to {:.5g} {}); taken as missing", name_, shown(cell.text),
-                    written_in(unit_, limits_.low), written_in(unit_, limits_.high), unit_.name),
-        column_of(cell)};
+    return Finding{.name = name_,
+                   .cell = shown(cell.text),
+                   .low = {written_in(unit_, limits_.low), unit_.name},
+                   .high = {written_in(unit_, limits_.high), unit_.name},
+                   .column = column_of(cell)};
   });
   return kNone;
 }
 
 double CsvColumn::missing(const PlacedCell& cell, NoticeBook& notices) const {
   notices.note(NoticeKind::missing, role_, cell.line, cell.line, [&] {
-    return NoticeBook::Found{fmt::format("{}: missing ({})", name_, cell.text.empty() ? "empty" : shown(cell.text)),
-                             column_of(cell)};
+    return Finding{
+        .name = name_, .cell = cell.text.empty() ? std::string() : shown(cell.text), .column = column_of(cell)};
   });
   return kNone;
 }
@@ -67,10 +68,8 @@ double CsvColumn::read_word(const PlacedCell& cell, NoticeBook& notices) {
                    .line = cell.line,
                    .column = column_of(cell)};
   }
-  notices.note(NoticeKind::not_a_number, role_, cell.line, cell.line, [&] {
-    return NoticeBook::Found{fmt::format("{}: {} is not a number; taken as missing", name_, shown(cell.text)),
-                             column_of(cell)};
-  });
+  notices.note(NoticeKind::not_a_number, role_, cell.line, cell.line,
+               [&] { return Finding{.name = name_, .cell = shown(cell.text), .column = column_of(cell)}; });
   return kNone;
 }
 

@@ -68,14 +68,9 @@ class EpwWeather {
     drop_empty_rain();
     observed_.timed = true;
     observed_.wind_factor = wind_factor_to_2_m(kWindHeightM);
-    notices_.general(
-        fmt::format("a typical year, put together from months of different years; its days are written as "
-                    "those of {}",
-                    kNominalYear));
-    notices_.general(
-        fmt::format("the wind is taken as measured at {} m; multiplied by {:.3f} for 2 m above the ground "
-                    "(FAO-56)",
-                    kWindHeightM, observed_.wind_factor));
+    notices_.once(NoticeKind::typical_year, Role::date, {.count = kNominalYear});
+    notices_.once(NoticeKind::wind_height_of_form, Role::wind,
+                  {.low = {kWindHeightM, "m"}, .factor = observed_.wind_factor});
     auto record =
         check_observations(std::move(observed_), std::move(notices_), std::move(name_), RecordKind::typical_year);
     if (record) record.value().site = site_;
@@ -143,9 +138,8 @@ class EpwWeather {
       found[i] = *number;
     }
     site_ = Site{found[0], found[1], found[3]};
-    notices_.general(fmt::format("place: {}, {}; hours are of the zone {:+g} h from UTC, all year", shown(cells[1]),
-                                 shown(cells[3]), found[2]),
-                     1);
+    notices_.once(NoticeKind::place, Role::date,
+                  {.name = shown(cells[1]), .cell = shown(cells[3]), .low = {found[2], "h"}}, 1);
     return std::nullopt;
   }
 
@@ -214,7 +208,7 @@ class EpwWeather {
     }
     const auto [month, day, hour, minute] = parts;
     if (month == 2 && day == 29) {
-      if (leap_hours_++ == 0) notices_.general("29 February was left out of the typical year", line);
+      if (leap_hours_++ == 0) notices_.once(NoticeKind::leap_day, Role::date, {}, line);
       return std::nullopt;
     }
     const auto number = day_number(kNominalYear, month, day);
@@ -242,7 +236,7 @@ class EpwWeather {
                  const char* line_start) {
     if (!value || *value >= field.missing_from) {
       notices_.note(NoticeKind::missing, field.role, line, line, [&] {
-        return NoticeBook::Found{fmt::format("{}: missing ({})", field.name, cell.empty() ? "empty" : shown(cell))};
+        return Finding{.name = std::string(field.name), .cell = cell.empty() ? std::string() : shown(cell)};
       });
       return kNone;
     }
@@ -250,9 +244,11 @@ class EpwWeather {
     const double high = field.role == Role::temperature || field.role == Role::dew_point ? limits.high : field.high;
     if (*value < field.low || *value > high) {
       notices_.note(NoticeKind::impossible, field.role, line, line, [&] {
-        return NoticeBook::Found{fmt::format("{}: {} cannot be (possible: {} to {} {}); taken as missing", field.name,
-                                             shown(cell), field.low, high, field.unit),
-                                 column_at(line_start, cell.data())};
+        return Finding{.name = std::string(field.name),
+                       .cell = shown(cell),
+                       .low = {field.low, field.unit},
+                       .high = {high, field.unit},
+                       .column = column_at(line_start, cell.data())};
       });
       return kNone;
     }
@@ -273,7 +269,7 @@ class EpwWeather {
     }
     if (any || !zeros) return;
     for (std::size_t i = rain; i < observed_.values.size(); i += width) observed_.values[i] = kNone;
-    notices_.general("the rain is 0 in every hour of the year; taken as not measured");
+    notices_.once(NoticeKind::no_rain, Role::rain, {});
   }
 
   std::string_view text_;

@@ -7,6 +7,7 @@
 
 #include "base/date.hpp"
 #include "base/result.hpp"
+#include "climate/notice.hpp"
 
 namespace strikebed::climate {
 
@@ -30,17 +31,6 @@ struct Day {
   bool filled = false;                    ///< tmin/tmax were interpolated over a short gap
 
   [[nodiscard]] bool has_temperature() const { return tmin_c && tmax_c; }
-};
-
-/// Something the reader should know that did not stop the work: a filled gap, a swapped pair, an assumed unit. One for
-/// a run of the same finding.
-struct Notice {
-  std::string text;
-  int line = 0;           ///< from 1; 0: no line
-  int column = 0;         ///< from 1, characters in the line; 0: no column
-  int last_line = 0;      ///< of the run; the same as `line` for a single finding
-  std::string kind = {};  ///< the same words for all of a kind: "impossible values of rain"
-  long findings = 1;      ///< rows, or days
 };
 
 enum class RecordKind {

@@ -13,9 +13,9 @@ namespace strikebed::nursery {
 namespace {
 
 /// What is to be said of the record in the plan: one line, and where to read the rest.
-std::vector<std::string> warnings_of(const climate::WeatherRecord& record) {
+std::vector<std::string> remarks_of(const climate::WeatherRecord& record) {
   if (record.notices.empty()) return {};
-  std::string text = fmt::format("{} remark{} on the weather record {}", record.notices.size(),
+  std::string text = fmt::format("{} notice{} on the weather record {}", record.notices.size(),
                                  record.notices.size() == 1 ? "" : "s", record.name);
   if (record.days_filled > 0) text += fmt::format(", {} days filled", record.days_filled);
   if (record.days_missing > 0) text += fmt::format(", {} days missing", record.days_missing);
@@ -49,21 +49,21 @@ Result<std::vector<std::string>> compare_places(const climate::WeatherRecord& re
                                         latitude_words(record.site->latitude_deg), latitude_words(goal.latitude_deg)),
                  .allowed = "a record of the place, or of the same half of the world"};
   }
-  std::vector<std::string> warnings;
+  std::vector<std::string> remarks;
   if (far_km > kFar_km) {
-    warnings.push_back(fmt::format("The weather of {} is of a place {:.0f} km away ({}, {:.1f}° {}).", record.name,
+    remarks.push_back(fmt::format("The weather of {} is of a place {:.0f} km away ({}, {:.1f}° {}).", record.name,
                                    far_km, latitude_words(record.site->latitude_deg),
                                    std::fabs(record.site->longitude_deg),
                                    record.site->longitude_deg < 0 ? "west" : "east"));
   }
   if (const double higher_m = goal.elevation_m - record.site->elevation_m; std::fabs(higher_m) > kMuchHigher_m) {
-    warnings.push_back(
+    remarks.push_back(
         fmt::format("The weather of {} was taken {:.0f} m {} the goal's place; count on about {:.1f} °C "
                     "{} there (0.65 °C in 100 m, the standard atmosphere's).",
                     record.name, std::fabs(higher_m), higher_m > 0 ? "below" : "above", std::fabs(higher_m) * 0.0065,
                     higher_m > 0 ? "less" : "more"));
   }
-  return warnings;
+  return remarks;
 }
 
 /// What is wrong with a record as a whole is said of the place in the goal that names it.
@@ -95,7 +95,7 @@ Result<GoalWeather> GoalWeather::of(const GoalFile& file, const std::optional<Te
     error.file = record->name;
     return error;
   }
-  weather.remarks_ = warnings_of(*record);
+  weather.remarks_ = remarks_of(*record);
   weather.remarks_.insert(weather.remarks_.end(), far->begin(), far->end());
   weather.text_ = std::move(*text);
   weather.record_ = std::move(*record);

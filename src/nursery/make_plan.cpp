@@ -45,7 +45,7 @@ std::optional<Error> Planner::ask(const PlanRequest& request) {
   answer_.plan = {};
   answer_.assumed = std::move(file->assumed);
   if (auto since = weather_since(goal, *weather)) answer_.assumed.push_back(std::move(*since));
-  answer_.remarks = std::move(file->warnings);
+  answer_.remarks = std::move(file->remarks);
   answer_.remarks.insert(answer_.remarks.end(), weather->remarks().begin(), weather->remarks().end());
   weather_ = std::move(*weather);
   return std::nullopt;

@@ -32,7 +32,9 @@ std::string document(const nlohmann::ordered_json& json) {
 std::string words_of(const PlanAnswer& answer) {
   return ended(print::plan_text(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
 }
-std::string words_of(const climate::WeatherSummary& summary) { return ended(print::weather_text(summary)); }
+std::string words_of(const climate::WeatherSummary& summary, const FieldNames& names) {
+  return ended(print::weather_text(summary, names));
+}
 std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
 std::string words_of(const SolutionAnswer& answer, const FieldNames& names) {
   return print::solution_text(answer.request, answer.solution, names, answer.beside);

@@ -15,7 +15,7 @@ namespace strikebed::nursery {
 
 /// Plain text that ends in a line end. `names`: what the controls of the skin that asks are called.
 [[nodiscard]] std::string words_of(const PlanAnswer& answer);
-[[nodiscard]] std::string words_of(const climate::WeatherSummary& summary);
+[[nodiscard]] std::string words_of(const climate::WeatherSummary& summary, const FieldNames& names);
 [[nodiscard]] std::string words_of(const std::vector<print::Check>& checks);
 [[nodiscard]] std::string words_of(const SolutionAnswer& answer, const FieldNames& names);
 [[nodiscard]] std::string words_of(const DisinfectantAnswer& answer);

@@ -6,6 +6,8 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "print/notice_words.hpp"
+
 namespace strikebed::print {
 namespace {
 
@@ -106,11 +108,11 @@ std::string weather_json(const climate::WeatherSummary& summary) {
   const bool empty = summary.days == 0;
   Json notices = Json::array();
   for (const climate::Notice& notice : summary.notices) {
-    notices.push_back({{"kind", notice.kind},
-                       {"text", notice.text},
+    notices.push_back({{"kind", notice_kind_words(notice)},
+                       {"text", notice_words(notice, {})},
                        {"line", notice.line},
                        {"last_line", notice.last_line},
-                       {"column", notice.column},
+                       {"column", notice.finding.column},
                        {"findings", notice.findings}});
   }
   const Json document = {

@@ -8,6 +8,7 @@
 
 #include "climate/notices.hpp"
 #include "climate/seasons.hpp"
+#include "print/notice_words.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -187,40 +188,44 @@ std::string where(const climate::Notice& notice) {
   if (notice.line == 0) return "";
   std::string place = notice.last_line > notice.line ? fmt::format("lines {}-{}", notice.line, notice.last_line)
                                                      : fmt::format("line {}", notice.line);
-  if (notice.column > 0) place += fmt::format(", column {}", notice.column);
+  if (notice.finding.column > 0) place += fmt::format(", column {}", notice.finding.column);
   return place + ": ";
 }
 
 /// The most serious first; the first few of each kind, so that no kind hides another.
-std::string notices(const WeatherSummary& s, std::size_t width) {
+std::string notices(const WeatherSummary& s, const FieldNames& names, std::size_t width) {
   if (s.notices.empty()) return "";
   std::string text = heading("Found while reading");
   std::size_t shown = 0;
   int of_this_kind = 0;
-  const std::string* kind = nullptr;
+  std::string kind;
   for (const climate::Notice& notice : s.notices) {
-    of_this_kind = kind && *kind == notice.kind ? of_this_kind + 1 : 1;
-    kind = &notice.kind;
+    const std::string this_kind = notice_kind_words(notice);
+    of_this_kind = kind == this_kind ? of_this_kind + 1 : 1;
+    kind = this_kind;
     if (of_this_kind > kShownOfAKind || shown == kNoticesShown) continue;
     ++shown;
-    text += paragraph(where(notice) + notice.text, width, "  ");
+    text += paragraph(where(notice) + notice_words(notice, names), width, "  ");
   }
   if (const std::size_t more = s.notices.size() - shown; more > 0) {
-    text += fmt::format("  and {} more (--json lists all, up to {} of a kind)\n", more, climate::NoticeBook::kKept);
+    const auto document = field_name(names, "json");
+    text += fmt::format(
+        "  and {} more{}\n", more,
+        document ? fmt::format(" ({} lists all, up to {} of a kind)", *document, climate::NoticeBook::kKept) : "");
   }
   return text;
 }
 
 }  // namespace
 
-std::string weather_text(const WeatherSummary& summary, int width) {
+std::string weather_text(const WeatherSummary& summary, const FieldNames& names, int width) {
   const auto cells = static_cast<std::size_t>(std::max(width, 60));
   std::string text = opening(summary, cells);
   if (summary.days > 0) {
     text += month_table(summary, cells) + degree_days(summary, cells) + frosts(summary, cells) +
             coverage(summary, cells) + futures(summary, cells);
   }
-  return plain_spaces(text + notices(summary, cells));
+  return plain_spaces(text + notices(summary, names, cells));
 }
 
 }  // namespace strikebed::print

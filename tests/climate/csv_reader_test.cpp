@@ -36,9 +36,11 @@ CsvOptions with_columns(std::initializer_list<const char*> choices) {
   return options;
 }
 
-bool has_notice(const WeatherRecord& record, std::string_view text) {
-  return std::any_of(record.notices.begin(), record.notices.end(),
-                     [&](const Notice& notice) { return notice.text.find(text) != std::string::npos; });
+/// The first finding of this kind; nothing where there is none.
+std::optional<Finding> found(const WeatherRecord& record, NoticeKind kind) {
+  const auto notice = std::find_if(record.notices.begin(), record.notices.end(),
+                                   [kind](const Notice& one) { return one.kind == kind; });
+  return notice == record.notices.end() ? std::nullopt : std::optional(notice->finding);
 }
 
 /// Hours of some days, one row each: temperature 10 + (hour of the day) / 2, so that a day's extremes are 10 and 21.5
@@ -280,8 +282,9 @@ TEST(ColumnChoice, SaysWhatIsWrong) {
 
 TEST(CsvReader, SaysWhichUnitsItAssumed) {
   const auto record = read("date,temp_min,tmax (°C)\n2027-05-01,1,2\n");
-  EXPECT_TRUE(has_notice(record, "\"temp_min\" has no unit in the header; read as °C"));
-  EXPECT_FALSE(has_notice(record, "tmax"));
+  ASSERT_EQ(record.notices.size(), 1U);
+  EXPECT_EQ(record.notices[0].kind, NoticeKind::no_unit);
+  EXPECT_EQ(record.notices[0].finding, (Finding{.name = "\"temp_min\"", .low = {0, "°C"}, .column = 6}));
 }
 
 // Ref  FAO-56, annex 2, table 2.9 (from memory): the factor for 10 m is 0.748. Tol: its three digits.
@@ -291,7 +294,8 @@ TEST(CsvReader, ReducesWindToTwoMetres) {
   CsvOptions options;
   options.wind_height_m = 10;
   EXPECT_NEAR(*read("date,tmin,tmax,wind\n2027-05-01,1,2,10\n", options).days.at(0).wind_m_s, 7.48, 0.0005 * 10);
-  EXPECT_TRUE(has_notice(read("date,tmin,tmax,wind (m/s)\n2027-05-01,1,2,10\n"), "taken as 2 m"));
+  EXPECT_TRUE(found(read("date,tmin,tmax,wind (m/s)\n2027-05-01,1,2,10\n"), NoticeKind::wind_height_unknown));
+  EXPECT_EQ(found(named, NoticeKind::wind_height)->low, (WrittenNumber{10, "m"}));
   options.wind_height_m = -1;
   EXPECT_EQ(error_of("date,tmin,tmax,wind\n2027-05-01,1,2,10\n", options),
             "wind_height_m: the wind height is -1 m; allowed: 0.5 to 200 m");
@@ -335,7 +339,7 @@ TEST(CsvReader, LeavesOffsetsAside) {
   for (int hour = 0; hour < 24; ++hour) text += fmt::format("2027-05-01T{:02}:00:00-08:00,{}\n", hour, hour);
   const auto record = read(text);
   EXPECT_EQ(record.days.size(), 1U);
-  EXPECT_TRUE(has_notice(record, "times carry a zone or an offset; it was left aside"));
+  EXPECT_TRUE(found(record, NoticeKind::zone_left_aside));
 }
 
 TEST(CsvReader, TellsFahrenheitFromCelsius) {
@@ -350,7 +354,11 @@ TEST(CsvReader, TellsFahrenheitFromCelsius) {
   const auto record = read(slip);
   EXPECT_EQ(record.days_filled, 1);
   EXPECT_EQ(record.days.at(8).tmax_c, 15);
-  EXPECT_TRUE(has_notice(record, "high: \"150\" cannot be (possible: -90 to 60 °C); taken as missing"));
+  const Finding finding = found(record, NoticeKind::impossible).value();
+  EXPECT_EQ(finding.name, "high");
+  EXPECT_EQ(finding.cell, "\"150\"");
+  EXPECT_EQ(finding.low, (WrittenNumber{-90, "°C"}));
+  EXPECT_EQ(finding.high, (WrittenNumber{60, "°C"}));
 }
 
 TEST(CsvReader, TakesEachMissingMarkerAsMissing) {
@@ -375,18 +383,29 @@ TEST(CsvReader, ReportsWhatCannotBeWithLineAndColumn) {
   const Day& day = record.days.at(0);
   EXPECT_FALSE(day.rain_mm || day.humidity_pct || day.wind_m_s || day.radiation_mj_m2);
   const auto notice = std::find_if(record.notices.begin(), record.notices.end(),
-                                   [](const Notice& one) { return one.text.find("rh: \"101\"") == 0; });
+                                   [](const Notice& one) { return one.finding.name == "rh" && one.line > 1; });
   ASSERT_NE(notice, record.notices.end());
-  EXPECT_EQ(notice->text, "rh: \"101\" cannot be (possible: 0 to 100 %); taken as missing");
+  EXPECT_EQ(notice->kind, NoticeKind::impossible);
+  EXPECT_EQ(notice->role, Role::humidity);
+  EXPECT_EQ(notice->finding,
+            (Finding{.name = "rh", .cell = "\"101\"", .low = {0, "%"}, .high = {100, "%"}, .column = 19}));
   EXPECT_EQ(notice->line, 2);
-  EXPECT_EQ(notice->column, 19);
 }
 
 // Ref  the limits, -90 to 60 °C and 2000 mm, by hand in the units of the file.
 TEST(CsvReader, SaysWhatCanBeInTheUnitOfTheFile) {
   const auto record = read("date,tmin (°F),tmax (°F),rain (in)\n2027-05-01,40,150,90\n2027-05-02,40,60,0\n");
-  EXPECT_TRUE(has_notice(record, "tmax (°F): \"150\" cannot be (possible: -130 to 140 °F); taken as missing"));
-  EXPECT_TRUE(has_notice(record, "rain (in): \"90\" cannot be (possible: 0 to 78.74 inch); taken as missing"));
+  std::vector<Finding> impossible;
+  for (const Notice& notice : record.notices) {
+    if (notice.kind == NoticeKind::impossible) impossible.push_back(notice.finding);
+  }
+  ASSERT_EQ(impossible.size(), 2U);
+  EXPECT_EQ(impossible[0].name, "tmax (°F)");
+  EXPECT_NEAR(impossible[0].low.number, -130, 1e-9);
+  EXPECT_NEAR(impossible[0].high.number, 140, 1e-9);
+  EXPECT_EQ(impossible[0].high.unit, "°F");
+  EXPECT_NEAR(impossible[1].high.number, 2000 / 25.4, 1e-9);
+  EXPECT_EQ(impossible[1].high.unit, "inch");
 }
 
 TEST(CsvReader, SaysARunOnceAndTheMostSeriousFirst) {
@@ -397,17 +416,16 @@ TEST(CsvReader, SaysARunOnceAndTheMostSeriousFirst) {
                       : fmt::format("2027-05-{:02},{},12,{}\n", day, gap ? "" : "4", day == 2 ? "-5" : "0");
   }
   const auto record = read(text);
-  std::vector<std::string> order;
+  std::vector<std::tuple<NoticeKind, int, int, long>> order;  // with first and last line, and how often
   for (const Notice& notice : record.notices) {
-    if (notice.kind != "remarks on the file")
-      order.push_back(fmt::format("{}-{} {}", notice.line, notice.last_line, notice.text));
+    if (!is_about_file(notice.kind)) order.emplace_back(notice.kind, notice.line, notice.last_line, notice.findings);
   }
-  EXPECT_EQ(order, (std::vector<std::string>{
-                       "11-11 2027-05-10 to 2027-05-14: 5 days without temperature, too long a gap to fill or at the "
-                       "edge of the record",
-                       "3-3 rain: \"-5\" cannot be (possible: 0 to 2000 mm); taken as missing",
-                       "21-21 2027-05-20: the minimum, 9 °C, was above the maximum, 3 °C; swapped",
-                       "11-15 tmin: missing (empty), and likewise in the 4 rows after it"}));
+  EXPECT_EQ(order, (decltype(order){{NoticeKind::long_gap, 11, 11, 1},
+                                    {NoticeKind::impossible, 3, 3, 1},
+                                    {NoticeKind::swapped, 21, 21, 1},
+                                    {NoticeKind::missing, 11, 15, 5}}));
+  EXPECT_EQ(record.notices.back().kind, NoticeKind::missing);
+  EXPECT_EQ(record.notices.back().finding.cell, "");
 }
 
 TEST(CsvReader, CountsColumnsInCharactersNotBytes) {
@@ -420,7 +438,7 @@ TEST(CsvReader, ToleratesAWordAmongNumbersButNotAColumnOfWords) {
   for (int day = 1; day <= 28; ++day) text += fmt::format("2027-05-{:02},5,{}\n", day, day == 9 ? "error" : "15");
   const auto record = read(text);
   EXPECT_EQ(record.days_filled, 1);
-  EXPECT_TRUE(has_notice(record, "tmax: \"error\" is not a number; taken as missing"));
+  EXPECT_EQ(found(record, NoticeKind::not_a_number)->cell, "\"error\"");
   EXPECT_EQ(
       error_of("date,tmin,tmax\n2027-05-01,cold,2\n"),
       "w.csv:2:12: tmin: \"cold\" is not a number, and neither are 1 of the column's 1 values; allowed: numbers in °C, "
@@ -470,7 +488,8 @@ TEST(CsvReader, RefusesWhatIsNoWeather) {
 TEST(CsvReader, LeavesOutColumnsOfStrangeUnits) {
   const auto record = read("date,tmin,tmax,radiation (umol)\n2027-05-01,1,2,300\n");
   EXPECT_FALSE(record.days.at(0).radiation_mj_m2);
-  EXPECT_TRUE(has_notice(record, "\"radiation (umol)\": the unit \"umol\" is not known"));
+  EXPECT_EQ(found(record, NoticeKind::strange_unit),
+            (Finding{.name = "\"radiation (umol)\"", .cell = "\"umol\"", .column = 16}));
 }
 
 TEST(CsvReader, EndsNoiseAndMonstersInOneMessage) {
@@ -518,16 +537,19 @@ TEST(CsvReader, KeepsFewNoticesHoweverManyThereAre) {
   for (int i = 0; i < 20'000; ++i) text += fmt::format("{},5,4,-1\n", to_iso(make_date(1950, 1, 1) + Days{i}));
   const auto record = read(text);
   EXPECT_LT(record.notices.size(), 10U);
-  EXPECT_TRUE(has_notice(record,
-                         "rain: \"-1\" cannot be (possible: 0 to 2000 mm); taken as missing, and likewise in the "
-                         "19999 rows after it"));
+  EXPECT_TRUE(std::ranges::any_of(record.notices, [](const Notice& notice) {
+    return notice.kind == NoticeKind::impossible && notice.findings == 20'000 && !notice.not_kept;
+  }));
   std::string every_other = "date,tmin,tmax,rain\n";
   for (int i = 0; i < 20'000; ++i) {
     every_other += fmt::format("{},4,5,{}\n", to_iso(make_date(1950, 1, 1) + Days{i}), i % 2 == 0 ? "-1" : "1");
   }
   const auto spread = read(every_other);
   EXPECT_LT(spread.notices.size(), 1010U);
-  EXPECT_TRUE(has_notice(spread, "and 9000 more like these: impossible values of rain"));
+  EXPECT_TRUE(std::ranges::any_of(spread.notices, [](const Notice& notice) {
+    return notice.kind == NoticeKind::impossible && notice.role == Role::rain && notice.findings == 9000 &&
+           notice.not_kept;
+  }));
 }
 
 }  // namespace

@@ -62,9 +62,11 @@ std::string error_of(std::string_view text) {
   return record.ok() ? "no error" : record.error().message();
 }
 
-bool has_notice(const WeatherRecord& record, std::string_view text) {
-  return std::any_of(record.notices.begin(), record.notices.end(),
-                     [&](const Notice& notice) { return notice.text.find(text) != std::string::npos; });
+/// The first notice of this kind, or null.
+const Notice* notice_of(const WeatherRecord& record, NoticeKind kind) {
+  const auto found = std::find_if(record.notices.begin(), record.notices.end(),
+                                  [kind](const Notice& notice) { return notice.kind == kind; });
+  return found == record.notices.end() ? nullptr : &*found;
 }
 
 // Covers  field places, units, the nominal year. Ref: by hand from the invented hours: 24 hours of 1..24 °C, of
@@ -91,8 +93,10 @@ TEST(EpwReader, ReadsATypicalYear) {
     EXPECT_NEAR(*day.dew_point_c, 5, 1e-9);
     EXPECT_NEAR(*day.wind_m_s, 4 * 0.748, 4 * 0.0005);
   }
-  EXPECT_TRUE(has_notice(*record, "its days are written as those of 2001"));
-  EXPECT_TRUE(has_notice(*record, "hours are of the zone -8 h from UTC"));
+  ASSERT_NE(notice_of(*record, NoticeKind::typical_year), nullptr);
+  EXPECT_EQ(notice_of(*record, NoticeKind::typical_year)->finding.count, 2001);
+  ASSERT_NE(notice_of(*record, NoticeKind::place), nullptr);
+  EXPECT_EQ(notice_of(*record, NoticeKind::place)->finding.low, (WrittenNumber{-8, "h"}));
 }
 
 TEST(EpwReader, TakesTheMissingCodesOfTheFormatAsMissing) {
@@ -117,9 +121,9 @@ TEST(EpwReader, LeavesOutTheLeapDayAndRainThatNeverFell) {
   const auto record = read_weather_epw(text, "s.epw");
   ASSERT_TRUE(record.ok()) << record.error().message();
   EXPECT_EQ(record->days.size(), 365U);
-  EXPECT_TRUE(has_notice(*record, "29 February was left out"));
+  EXPECT_NE(notice_of(*record, NoticeKind::leap_day), nullptr);
   EXPECT_FALSE(record->days[100].rain_mm);
-  EXPECT_TRUE(has_notice(*record, "the rain is 0 in every hour of the year"));
+  EXPECT_NE(notice_of(*record, NoticeKind::no_rain), nullptr);
 }
 
 TEST(EpwReader, ReadsOlderFilesWithoutTheLastFields) {

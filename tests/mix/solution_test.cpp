@@ -182,7 +182,7 @@ TEST(Solution, ThatNobodyCanMeasureIsRefused) {
             "<ratio> \"1 in 100\") and ask again from that");
 }
 
-TEST(Solution, WarnsOfAStockThatCannotBe) {
+TEST(Solution, RemarksOnAStockThatCannotBe) {
   const Solvent water{Solvent::Kind::water, 0, 0};
   const auto stock_remark = [](const char* stock, const Solvent& solvent) {
     return mixed(asked(stock, "100 ppm IBA", "100 mL", Filling::made_up_to, solvent)).remarks;
@@ -239,7 +239,7 @@ TEST(Solution, TheLimitsOfADoseOfDropsAreKept) {
   EXPECT_NEAR(mixed(request).dose.relative(), std::hypot(before, 0.25 / std::sqrt(3.0)), 1e-9);
 }
 
-TEST(Solution, WarnsWhereAnAcidDoesNotDissolve) {
+TEST(Solution, RemarksOnAnAcidThatDoesNotDissolve) {
   EXPECT_TRUE(remarks(mixed(asked("1 % IBA", "300 ppm IBA", "100 mL")), Remark::strong_mixture));
   EXPECT_FALSE(remarks(mixed(asked("1 % IBA", "240 ppm IBA", "100 mL")), Remark::strong_mixture));
   EXPECT_FALSE(remarks(mixed(asked("1 % K-IBA", "1000 ppm IBA", "100 mL")), Remark::strong_mixture));
@@ -391,7 +391,7 @@ TEST(SolutionStock, IsAsUnsureAsWhatItFollowsFrom) {
   EXPECT_NEAR(measured_ml.stock->ppm.relative(), std::hypot(0.1, 0.02) / std::sqrt(3), 1e-3);  // and 2 % of the mL
 }
 
-TEST(SolutionStock, ThatCannotBeIsRefusedOrWarnedOf) {
+TEST(SolutionStock, ThatCannotBeIsRefusedOrRemarkedOn) {
   EXPECT_EQ(complaint(asks_stock("IBA", "20000 ppm", "1 mL", "100 mL")),
             "target: the stock would have to hold more than all of it, 2 kg IBA in one L; allowed: more of the stock, "
             "less of the mixture, or a weaker target");

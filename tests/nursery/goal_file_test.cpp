@@ -227,8 +227,8 @@ TEST(GoalFile, AStockIsMixedForEveryWant) {
   ASSERT_TRUE(file.goal.wants[0].dip.has_value());
   EXPECT_EQ(file.goal.wants[0].dip->target->number, file.goal.wants[0].method.auxin_ppm.typical());
   const auto remark = [](const GoalFile& read_file, std::string_view words) {
-    return std::ranges::count_if(read_file.warnings, [&](const std::string& warning) {
-      return warning.starts_with("Rooting solution, 650 ppm: ") && warning.find(words) != std::string::npos;
+    return std::ranges::count_if(read_file.remarks, [&](const std::string& told) {
+      return told.starts_with("Rooting solution, 650 ppm: ") && told.find(words) != std::string::npos;
     });
   };
   EXPECT_EQ(remark(file, "more than plain water dissolves"), 1);

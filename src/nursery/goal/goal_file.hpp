@@ -28,7 +28,7 @@ struct GoalFile {
   Error weather_place;  ///< where the goal names its weather, for what turns out wrong with it; no file: it does not
   std::optional<climate::MonthlyNormals> normals;
   std::string time_zone;  ///< "America/Los_Angeles" (time-zone database) or "UTC-08:00" (fixed)
-  std::vector<std::string> warnings;
+  std::vector<std::string> remarks;
   std::vector<std::string> assumed;  ///< one plain sentence per thing left out and where its value came from
 };
 

@@ -59,9 +59,9 @@ void read_solution(Reading& reading) {
       return;
     }
     for (const std::string& remark : print::remark_sentences(*want.dip, *mixed, key_of)) {
-      std::string warning = fmt::format("Rooting solution, {:.4g} ppm: {}", want.method.auxin_ppm.typical(), remark);
-      std::vector<std::string>& warnings = reading.file.warnings;
-      if (std::ranges::find(warnings, warning) == warnings.end()) warnings.push_back(std::move(warning));
+      std::string told = fmt::format("Rooting solution, {:.4g} ppm: {}", want.method.auxin_ppm.typical(), remark);
+      std::vector<std::string>& remarks = reading.file.remarks;
+      if (std::ranges::find(remarks, told) == remarks.end()) remarks.push_back(std::move(told));
     }
   }
 }
