@@ -139,6 +139,41 @@ double acid_equivalent(const Auxin& auxin) { return auxin_of(auxin.acid).molar_m
 double mm_from_ppm(double mg_l, const Auxin& auxin) { return mg_l / auxin.molar_mass_g_mol; }
 double ppm_from_mm(double mmol_l, const Auxin& auxin) { return mmol_l * auxin.molar_mass_g_mol; }
 
+namespace {
+
+/// One auxin of a stock and its strength; without one a powder is pure. Notes in the stock how it was read.
+Result<Ingredient> parse_ingredient(std::string_view part, const Auxin& auxin, std::string_view whole, Stock& stock,
+                                    std::string_view field) {
+  if (part.empty() && stock.form == Form::powder) {
+    part = "100 %";
+    stock.taken_as_pure = true;
+  }
+  if (part.empty()) {
+    return Error{.problem = fmt::format("\"{}\" has no strength", whole),
+                 .allowed = "a strength and an auxin, such as 1 % IBA, 5000 ppm NAA, 0.3 % IBA talc or K-IBA powder",
+                 .field = std::string(field)};
+  }
+  const bool liquid = stock.form == Form::liquid;
+  stock.percent_was_bare = stock.percent_was_bare || (ends_in_percent(part) && liquid);
+  const auto strength = parse_strength(part, !liquid, field);
+  if (!strength) return strength.error();
+  if (!(strength->number > 0)) return not_above_zero(whole, field);
+  if (const auto error = too_wide(*strength, whole, field)) return *error;
+  const auto mmol =
+      liquid ? in_liquid(*strength, auxin, stock.solvent, whole, field) : in_powder(*strength, auxin, whole, field);
+  if (!mmol) return mmol.error();
+  return Ingredient{&auxin, *mmol};
+}
+
+/// No salt or acid weighs less in a litre than it weighs alone; what is above is a slip of the unit.
+bool is_more_than_all(const Stock& stock) {
+  double g_per_ml = 0;
+  for (const Ingredient& i : stock.ingredients) g_per_ml += i.mmol.value * i.auxin->molar_mass_g_mol / 1000;
+  return g_per_ml > 1.0001;
+}
+
+}  // namespace
+
 Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::string_view field,
                           StockStrength strength_is) {
   Stock stock;
@@ -169,34 +204,17 @@ Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::st
                    .allowed = "each auxin once, with all there is of it",
                    .field = std::string(field)};
     }
-    if (part.empty() && stock.form == Form::powder) {
-      part = "100 %";
-      stock.taken_as_pure = true;
-    }
-    if (part.empty() && parts.size() == 1 && strength_is == StockStrength::may_be_asked) {
+    const bool may_be_asked = parts.size() == 1 && strength_is == StockStrength::may_be_asked;
+    if (part.empty() && stock.form != Form::powder && may_be_asked) {
       stock.strength_asked = true;
       stock.ingredients.push_back({*auxin, {}});
       return stock;
     }
-    if (part.empty()) {
-      return Error{.problem = fmt::format("\"{}\" has no strength", whole),
-                   .allowed = "a strength and an auxin, such as 1 % IBA, 5000 ppm NAA, 0.3 % IBA talc or K-IBA powder",
-                   .field = std::string(field)};
-    }
-    stock.percent_was_bare = stock.percent_was_bare || (ends_in_percent(part) && stock.form == Form::liquid);
-    const auto strength = parse_strength(part, stock.form != Form::liquid, field);
-    if (!strength) return strength.error();
-    if (!(strength->number > 0)) return not_above_zero(whole, field);
-    if (const auto error = too_wide(*strength, whole, field)) return *error;
-    const auto mmol = stock.form == Form::liquid ? in_liquid(*strength, **auxin, solvent, whole, field)
-                                                 : in_powder(*strength, **auxin, whole, field);
-    if (!mmol) return mmol.error();
-    stock.ingredients.push_back({*auxin, *mmol});
+    const auto ingredient = parse_ingredient(part, **auxin, whole, stock, field);
+    if (!ingredient) return ingredient.error();
+    stock.ingredients.push_back(*ingredient);
   }
-  // No salt or acid weighs less in a litre than it weighs alone; what is above is a slip of the unit.
-  double g_per_ml = 0;
-  for (const Ingredient& i : stock.ingredients) g_per_ml += i.mmol.value * i.auxin->molar_mass_g_mol / 1000;
-  if (g_per_ml > 1.0001) {
+  if (is_more_than_all(stock)) {
     return Error{.problem = fmt::format("\"{}\" is more than all of it", stock.words),
                  .allowed = "up to 100 %",
                  .field = std::string(field)};

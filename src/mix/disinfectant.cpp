@@ -180,72 +180,70 @@ std::vector<DisinfectantAssumption> assumptions_of(const AgentStrength& from) {
   return assumed;
 }
 
-}  // namespace
+constexpr std::string_view kAgentForm =
+    "a strength and ethanol, isopropyl, hypochlorite or chlorine (available), such as 96 % ethanol";
 
-Result<AgentStrength> parse_agent(std::string_view text, std::string_view field) {
+Result<Agent> agent_named(const std::string& name, std::string_view field) {
   constexpr std::array<std::string_view, 6> kNames = {"ethanol",  "isopropyl",    "isopropanol",
                                                       "chlorine", "hypochlorite", "bleach"};
   constexpr std::array<Agent, 6> kAgents = {Agent::ethanol,  Agent::isopropyl, Agent::isopropyl,
                                             Agent::chlorine, Agent::chlorine,  Agent::chlorine};
+  if (name == "bleach") {
+    return wrong("labels of bleach give one of two figures that are 5 % apart",
+                 "\"5 % hypochlorite\" (sodium hypochlorite) or \"5 % chlorine\" (available or active chlorine)",
+                 std::string(field));
+  }
+  const auto found = std::find(kNames.begin(), kNames.end(), name);
+  if (found != kNames.end()) return kAgents[static_cast<std::size_t>(found - kNames.begin())];
+  const auto nearest = nearest_word(name, kNames);
+  return wrong(fmt::format("the disinfectant \"{}\" is not known{}", name,
+                           nearest ? fmt::format("; did you mean {}?", *nearest) : std::string()),
+               std::string(kAgentForm), std::string(field));
+}
+
+/// % v/v of an alcohol; ppm, g/L, % w/v or % w/w of chlorine.
+Result<Amount> agent_amount(const std::string& written, bool chlorine, std::string_view field) {
+  auto amount = chlorine ? parse_amount(written, field, {Dimension::strength, Dimension::share_by_mass})
+                         : parse_amount(written, field, {Dimension::share_by_volume});
+  if (!amount) return amount;
+  const Dimension dimension = amount->dimension();
+  const bool fits = chlorine ? dimension == Dimension::strength || dimension == Dimension::share_by_mass
+                             : dimension == Dimension::share_by_volume;
+  if (fits) return amount;
+  return wrong(fmt::format("\"{}\" is {}", written, dimension_words(dimension)),
+               chlorine ? "ppm, g/L, % w/v or % w/w" : "% v/v", std::string(field));
+}
+
+}  // namespace
+
+Result<AgentStrength> parse_agent(std::string_view text, std::string_view field) {
   const std::string_view whole = trimmed(text);
   const std::size_t space = whole.rfind(' ');
   const std::string name = lower(space == std::string_view::npos ? whole : whole.substr(space + 1));
   // A strength in ppm alone can only be chlorine's.
   if (name == "ppm") return parse_agent(std::string(whole) + " chlorine", field);
-  const std::string_view before = space == std::string_view::npos ? std::string_view() : whole.substr(0, space);
-  const auto found = std::find(kNames.begin(), kNames.end(), name);
-  const std::string allowed =
-      "a strength and ethanol, isopropyl, hypochlorite or chlorine (available), such as 96 % ethanol";
-  if (found == kNames.end()) {
-    const auto nearest = nearest_word(name, kNames);
-    return Error{.problem = fmt::format("the disinfectant \"{}\" is not known{}", name,
-                                        nearest ? fmt::format("; did you mean {}?", *nearest) : std::string()),
-                 .allowed = allowed,
-                 .field = std::string(field)};
-  }
-  if (name == "bleach") {
-    return Error{
-        .problem = "labels of bleach give one of two figures that are 5 % apart",
-        .allowed = "\"5 % hypochlorite\" (sodium hypochlorite) or \"5 % chlorine\" (available or active chlorine)",
-        .field = std::string(field)};
-  }
-  AgentStrength result;
-  result.agent = kAgents[static_cast<std::size_t>(found - kNames.begin())];
-  result.words = std::string(whole);
-  const bool chlorine = result.agent == Agent::chlorine;
-  if (before.empty()) {
-    return Error{
-        .problem = fmt::format("\"{}\" has no strength", whole), .allowed = allowed, .field = std::string(field)};
-  }
-  std::string written(before);
+  const auto agent = agent_named(name, field);
+  if (!agent) return agent.error();
+  const bool chlorine = *agent == Agent::chlorine;
+  std::string written(space == std::string_view::npos ? std::string_view() : whole.substr(0, space));
+  if (written.empty())
+    return wrong(fmt::format("\"{}\" has no strength", whole), std::string(kAgentForm), std::string(field));
   const bool bare = written.back() == '%';
-  if (bare) written += chlorine ? " w/v" : " v/v";
-  const auto amount = chlorine ? parse_amount(written, field, {Dimension::strength, Dimension::share_by_mass})
-                               : parse_amount(written, field, {Dimension::share_by_volume});
+  const auto amount = agent_amount(bare ? written + (chlorine ? " w/v" : " v/v") : written, chlorine, field);
   if (!amount) return amount.error();
-  const bool fits = chlorine
-                        ? amount->dimension() == Dimension::strength || amount->dimension() == Dimension::share_by_mass
-                        : amount->dimension() == Dimension::share_by_volume;
-  if (!fits) {
-    return Error{.problem = fmt::format("\"{}\" is {}", before, dimension_words(amount->dimension())),
-                 .allowed = chlorine ? "ppm, g/L, % w/v or % w/w" : "% v/v",
-                 .field = std::string(field)};
-  }
-  if (!(amount->number > 0)) {
-    return Error{.problem = fmt::format("\"{}\" is not above 0", whole),
-                 .allowed = "a strength above 0",
-                 .field = std::string(field)};
-  }
+  if (!(amount->number > 0))
+    return wrong(fmt::format("\"{}\" is not above 0", whole), "a strength above 0", std::string(field));
   if (const auto error = too_wide(*amount, whole, field)) return *error;
-  result.strength = measured(*amount);
+  AgentStrength result;
+  result.agent = *agent;
+  result.words = std::string(whole);
   double factor = name == "hypochlorite" ? kChlorineInHypochlorite : 1;
   if (amount->dimension() == Dimension::share_by_mass) factor *= 10000 * bleach_density_g_ml(amount->base());
   if (chlorine && bare) result.if_by_weight = amount->base() * factor * bleach_density_g_ml(amount->number);
-  result.strength = {result.strength.value * factor, result.strength.u * factor};
+  result.strength = {measured(*amount).value * factor, measured(*amount).u * factor};
   if (result.strength.value > (chlorine ? 200000 : 100)) {
-    return Error{.problem = fmt::format("\"{}\" is more than there can be", whole),
-                 .allowed = chlorine ? "up to 20 % available chlorine" : "up to 100 % v/v",
-                 .field = std::string(field)};
+    return wrong(fmt::format("\"{}\" is more than there can be", whole),
+                 chlorine ? "up to 20 % available chlorine" : "up to 100 % v/v", std::string(field));
   }
   return result;
 }

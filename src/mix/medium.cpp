@@ -335,61 +335,61 @@ Weights weights_of(double volume_l, double bulk_density_kg_l, double porosity, d
 
 namespace {
 
-Result<MediumAnswer> medium_for(const MediumRequest& request) {
-  MediumAnswer answer;
-  answer.asked = request;
-  answer.container_ml = filled_volume(request.container);
-  answer.medium_l = medium_ml(request) * request.containers / kMlPerL;
-  answer.spare_l = answer.medium_l * request.spare;
-  const auto workings = Workings::of(request, answer.medium_l + answer.spare_l);
-  if (!workings) return workings.error();
-  const auto estimate = [&](double Worked::* figure) { return workings->estimate(figure); };
+double measured_l(const MediumAnswer& answer) {
+  double all = 0;
+  for (const Bought& one : answer.buy) all += one.measured_l;
+  return all;
+}
 
-  answer.buy = what_to_buy(request, *workings);
-  double measured = 0;
-  double asked_first = 0;
-  double measured_first = 0;
-  for (const Bought& one : answer.buy) {
-    measured += one.measured_l;
-    if (asked_first <= 0 && one.parts > 0) {
-      asked_first = one.parts;
-      measured_first = one.measured_l;
-    }
-  }
-  for (const Bought& one : answer.buy) answer.parts_obtained.push_back(one.measured_l / measured_first * asked_first);
-  answer.shrinkage = workings->estimate([](const Worked& w) { return 1 - w.mix_per_loose; });
-  answer.obtained_l = workings->estimate([&](const Worked& w) { return measured * w.mix_per_loose; });
-  const double one_l = medium_ml(request) / kMlPerL;
+/// What the measured amounts come to, and in which proportions.
+void add_obtained(const Workings& workings, MediumAnswer& answer) {
+  const double measured = measured_l(answer);
+  const auto first =
+      std::find_if(answer.buy.begin(), answer.buy.end(), [](const Bought& one) { return one.parts > 0; });
+  for (const Bought& one : answer.buy)
+    answer.parts_obtained.push_back(one.measured_l / first->measured_l * first->parts);
+  answer.shrinkage = workings.estimate([](const Worked& w) { return 1 - w.mix_per_loose; });
+  answer.obtained_l = workings.estimate([&](const Worked& w) { return measured * w.mix_per_loose; });
+  const double one_l = medium_ml(answer.asked) / kMlPerL;
   answer.containers_filled =
-      workings->estimate([&](const Worked& w) { return measured * w.mix_per_loose / (w.volume_factor * one_l); });
+      workings.estimate([&](const Worked& w) { return measured * w.mix_per_loose / (w.volume_factor * one_l); });
+}
 
-  answer.bulk_density_kg_l = estimate(&Worked::bulk_density);
-  answer.porosity = estimate(&Worked::porosity);
-  answer.inside_water = estimate(&Worked::inside);
-  answer.capacity = estimate(&Worked::capacity);
-  answer.air = workings->estimate([](const Worked& w) { return w.porosity - w.capacity; });
-  answer.wet_zone_cm = estimate(&Worked::wet_zone_cm);
+void add_water(const Workings& workings, MediumAnswer& answer) {
+  answer.porosity = workings.estimate(&Worked::porosity);
+  answer.inside_water = workings.estimate(&Worked::inside);
+  answer.capacity = workings.estimate(&Worked::capacity);
+  answer.air = workings.estimate([](const Worked& w) { return w.porosity - w.capacity; });
+  answer.wet_zone_cm = workings.estimate(&Worked::wet_zone_cm);
   for (int i = 0; i <= kSlices; ++i) {
     const auto at = static_cast<std::size_t>(i);
-    answer.profile.push_back({slice_height(request.container, i),
-                              workings->estimate([at](const Worked& w) { return w.water[at]; }),
-                              workings->estimate([at](const Worked& w) { return w.porosity - w.water[at]; })});
+    answer.profile.push_back({slice_height(answer.asked.container, i),
+                              workings.estimate([at](const Worked& w) { return w.water[at]; }),
+                              workings.estimate([at](const Worked& w) { return w.porosity - w.water[at]; })});
   }
-  answer.stem_water = estimate(&Worked::stem_water);
-  answer.stem_air = workings->estimate([](const Worked& w) { return w.porosity - w.stem_water; });
-  answer.reach_ml = estimate(&Worked::reach_ml);
+  answer.stem_water = workings.estimate(&Worked::stem_water);
+  answer.stem_air = workings.estimate([](const Worked& w) { return w.porosity - w.stem_water; });
+  answer.reach_ml = workings.estimate(&Worked::reach_ml);
+}
 
-  answer.dry_kg = workings->estimate([](const Worked& w) { return w.weights.dry_kg; });
-  answer.drained_kg = workings->estimate([](const Worked& w) { return w.weights.drained_kg; });
-  answer.full_kg = workings->estimate([](const Worked& w) { return w.weights.full_kg; });
+void add_weights(const Workings& workings, MediumAnswer& answer) {
+  const double measured = measured_l(answer);
+  answer.bulk_density_kg_l = workings.estimate(&Worked::bulk_density);
+  answer.dry_kg = workings.estimate([](const Worked& w) { return w.weights.dry_kg; });
+  answer.drained_kg = workings.estimate([](const Worked& w) { return w.weights.drained_kg; });
+  answer.full_kg = workings.estimate([](const Worked& w) { return w.weights.full_kg; });
   const auto times = [](const Estimate& e, double factor) {
     return Estimate{e.value * factor, e.low * factor, e.high * factor};
   };
-  answer.tray_drained_kg = times(answer.drained_kg, request.per_tray);
-  answer.tray_full_kg = times(answer.full_kg, request.per_tray);
-  answer.tub_wet_kg = workings->estimate(
+  answer.tray_drained_kg = times(answer.drained_kg, answer.asked.per_tray);
+  answer.tray_full_kg = times(answer.full_kg, answer.asked.per_tray);
+  answer.tub_wet_kg = workings.estimate(
       [&](const Worked& w) { return measured * w.mix_per_loose * (w.bulk_density + w.capacity + w.inside); });
+}
 
+/// What goes by the sizes of the grains, and their dust.
+void add_grains(MediumAnswer& answer) {
+  const MediumRequest& request = answer.asked;
   std::vector<Graded> grading;
   for (const Part& part : request.recipe) {
     grading.push_back({part.material.grains, part.parts * (1 - part.material.porosity.quantity.value)});
@@ -403,8 +403,44 @@ Result<MediumAnswer> medium_for(const MediumRequest& request) {
   answer.throat_mm = dense_throat_mm(answer.d15_mm);
   answer.conductivity_m_s = kozeny_carman_m_s(answer.porosity.value, finer_mm(grading, 0.10), kWaterTemperatureC);
   answer.drains_at_once = answer.conductivity_m_s > kDrainsAtOnceMs;
+}
+
+Result<MediumAnswer> medium_for(const MediumRequest& request) {
+  MediumAnswer answer;
+  answer.asked = request;
+  answer.container_ml = filled_volume(request.container);
+  answer.medium_l = medium_ml(request) * request.containers / kMlPerL;
+  answer.spare_l = answer.medium_l * request.spare;
+  const auto workings = Workings::of(request, answer.medium_l + answer.spare_l);
+  if (!workings) return workings.error();
+  answer.buy = what_to_buy(request, *workings);
+  add_obtained(*workings, answer);
+  add_water(*workings, answer);
+  add_weights(*workings, answer);
+  add_grains(answer);
   if (request.pockets) answer.pocket = pocket_answer(request, *request.pockets, *workings, answer.d15_mm);
   return answer;
+}
+
+std::optional<Error> wrong_stored(const MediumRequest& asked) {
+  if (!asked.stored.empty() && asked.stored.size() != asked.recipe.size()) {
+    return Error{.problem = fmt::format("{} amounts are given for {} parts", asked.stored.size(), asked.recipe.size()),
+                 .allowed = "one for each part of the recipe, in its order",
+                 .field = "stored"};
+  }
+  for (const Stored& one : asked.stored) {
+    if (!above_zero_to(one.amount, kMostStored)) {
+      return Error{.problem = fmt::format("found {} {}", one.amount, one.by_weight ? "kg" : "L"),
+                   .allowed = fmt::format("above 0, at most {:.0f}", kMostStored),
+                   .field = "stored"};
+    }
+    if (!(one.limits >= 0 && one.limits < one.amount)) {
+      return Error{.problem = fmt::format("found limits of {} about {}", one.limits, one.amount),
+                   .allowed = "limits smaller than the amount",
+                   .field = "stored"};
+    }
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -440,23 +476,7 @@ std::optional<Error> wrong_request(const MediumRequest& asked) {
                    .field = "pockets"};
     }
   }
-  if (!asked.stored.empty() && asked.stored.size() != asked.recipe.size()) {
-    return Error{.problem = fmt::format("{} amounts are given for {} parts", asked.stored.size(), asked.recipe.size()),
-                 .allowed = "one for each part of the recipe, in its order",
-                 .field = "stored"};
-  }
-  for (const Stored& one : asked.stored) {
-    if (!above_zero_to(one.amount, kMostStored)) {
-      return Error{.problem = fmt::format("found {} {}", one.amount, one.by_weight ? "kg" : "L"),
-                   .allowed = fmt::format("above 0, at most {:.0f}", kMostStored),
-                   .field = "stored"};
-    }
-    if (!(one.limits >= 0 && one.limits < one.amount)) {
-      return Error{.problem = fmt::format("found limits of {} about {}", one.limits, one.amount),
-                   .allowed = "limits smaller than the amount",
-                   .field = "stored"};
-    }
-  }
+  if (const auto stored = wrong_stored(asked)) return stored;
   for (const Part& part : asked.recipe) {
     if (!from_to(part.lost, 0, kMostLost)) {
       return Error{.problem = fmt::format("sieving loses {} of {}", part.lost, part.material.name),

@@ -4,6 +4,7 @@
 #include "print/checks_text.hpp"
 #include "print/disinfectant_text.hpp"
 #include "print/feed_text.hpp"
+#include "print/json.hpp"
 #include "print/medium_text.hpp"
 #include "print/plan/plan_json.hpp"
 #include "print/plan/plan_page.hpp"
@@ -15,16 +16,9 @@
 namespace strikebed::nursery {
 namespace {
 
-constexpr int kIndent = 2;
-
 std::string ended(std::string text) {
   if (text.empty() || text.back() != '\n') text += '\n';
   return text;
-}
-
-/// A path or a name from a file need not be UTF-8, JSON must be: broken bytes become the replacement character.
-std::string document(const nlohmann::ordered_json& json) {
-  return json.dump(kIndent, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace
@@ -51,7 +45,7 @@ std::string words_of(const FeedMixed& answer, const FieldNames& names) {
 std::string words_of(const mix::FeedSeason& phases) { return print::phases_text(phases); }
 
 std::string json_of(const PlanAnswer& answer) {
-  return document(print::plan_json(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
+  return print::document(print::plan_json(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
 }
 std::string json_of(const climate::WeatherSummary& summary) { return ended(print::weather_json(summary)); }
 std::string json_of(const std::vector<print::Check>& checks) { return ended(print::checks_json(checks)); }

@@ -1,12 +1,11 @@
 #include "print/checks_json.hpp"
 
 #include <cmath>
-#include <nlohmann/json.hpp>
+
+#include "print/json.hpp"
 
 namespace strikebed::print {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json to_json(const Figure& figure) {
   if (const auto* word = std::get_if<std::string>(&figure)) return *word;
@@ -48,8 +47,7 @@ std::string checks_json(std::span<const Check> checks) {
     list.push_back(to_json(check));
     held += check.holds ? 1 : 0;
   }
-  const Json document = {{"checks", list}, {"held", held}, {"total", checks.size()}};
-  return document.dump(2) + "\n";
+  return document({{"checks", list}, {"held", held}, {"total", checks.size()}});
 }
 
 }  // namespace strikebed::print

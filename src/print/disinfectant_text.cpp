@@ -4,11 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "print/json.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -17,7 +17,6 @@ namespace {
 using mix::Agent;
 using mix::Disinfectant;
 using mix::DisinfectantRequest;
-using Json = nlohmann::ordered_json;
 
 /// 95 % range; never below 0, and no more than all of it.
 std::pair<double, double> range_of(const Disinfectant& d) {
@@ -146,8 +145,6 @@ std::string list_of(std::string_view title, const std::vector<std::string>& text
   return text;
 }
 
-Json number(double value) { return std::isfinite(value) ? Json(std::round(value * 1000) / 1000) : Json(nullptr); }
-
 }  // namespace
 
 std::string disinfectant_text(const DisinfectantRequest& request, const Disinfectant& disinfectant, Beside beside,
@@ -164,26 +161,25 @@ std::string disinfectant_text(const DisinfectantRequest& request, const Disinfec
 std::string disinfectant_json(const DisinfectantRequest& request, const Disinfectant& d) {
   const bool chlorine = d.agent == Agent::chlorine;
   const std::string unit = chlorine ? "chlorine_ppm" : "alcohol_pct";
-  const Json document = {{"stock", request.from.words},
-                         {"agent", chlorine                    ? "chlorine"
-                                   : d.agent == Agent::ethanol ? "ethanol"
-                                                               : "isopropyl"},
-                         {"stock_ml", number(d.stock_ml)},
-                         {"stock_to_the_mark_ml", number(d.stock_out.amount.value)},
-                         {"water_ml", d.water_ml ? number(*d.water_ml) : Json(nullptr)},
-                         {"total_ml", number(d.total_ml)},
-                         {"shrinks_ml", d.shrinks_ml ? number(*d.shrinks_ml) : Json(nullptr)},
-                         {unit, number(d.strength.value)},
-                         {"standard_uncertainty_" + unit, number(d.strength.u)},
-                         {"low_" + unit, number(range_of(d).first)},
-                         {"high_" + unit, number(range_of(d).second)},
-                         {"contact", contact_words(d.contact)},
-                         {"made", to_iso(request.made)},
-                         {"use_by", to_iso(d.use_by)},
-                         {"warnings", remark_sentences(d)},
-                         {"assumed", assumption_sentences(request, d)},
-                         {"cautions", cautions_of(d)}};
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return document({{"stock", request.from.words},
+                   {"agent", chlorine                    ? "chlorine"
+                             : d.agent == Agent::ethanol ? "ethanol"
+                                                         : "isopropyl"},
+                   {"stock_ml", number(d.stock_ml)},
+                   {"stock_to_the_mark_ml", number(d.stock_out.amount.value)},
+                   {"water_ml", d.water_ml ? number(*d.water_ml) : Json(nullptr)},
+                   {"total_ml", number(d.total_ml)},
+                   {"shrinks_ml", d.shrinks_ml ? number(*d.shrinks_ml) : Json(nullptr)},
+                   {unit, number(d.strength.value)},
+                   {"standard_uncertainty_" + unit, number(d.strength.u)},
+                   {"low_" + unit, number(range_of(d).first)},
+                   {"high_" + unit, number(range_of(d).second)},
+                   {"contact", contact_words(d.contact)},
+                   {"made", to_iso(request.made)},
+                   {"use_by", to_iso(d.use_by)},
+                   {"warnings", remark_sentences(d)},
+                   {"assumed", assumption_sentences(request, d)},
+                   {"cautions", cautions_of(d)}});
 }
 
 }  // namespace strikebed::print

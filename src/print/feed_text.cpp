@@ -4,10 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 #include <utility>
 
-#include "base/number.hpp"
+#include "print/json.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -15,7 +14,6 @@ namespace {
 
 using mix::FeedAnswer;
 using mix::figures;
-using Json = nlohmann::ordered_json;
 
 constexpr std::size_t kWidth = 100;
 
@@ -51,11 +49,6 @@ std::string misfit_words(double misfit) {
 std::string phase_ppm(const mix::Phase& phase, std::size_t nutrient) {
   return phase.ppm[nutrient] > 0 ? figures(phase.ppm[nutrient], 3) : "none";
 }
-
-Json number(double value) {
-  return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr);
-}
-Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 
 Json phase_json(const mix::Phase& phase) {
   return {{"name", phase.name},
@@ -260,33 +253,31 @@ std::string feed_json(const FeedAnswer& answer) {
                                                       {"misfit", number(one.misfit)}};
   }
   const mix::FeedRequest& asked = answer.asked;
-  const Json document = {{"volume_litres", number(asked.volume_l)},
-                         {"injector", asked.injector ? Json(to_text(*asked.injector)) : Json(nullptr)},
-                         {"feed_litres", number(answer.feed_l)},
-                         {"scale_g", number(asked.scale_g)},
-                         {"weigh", weigh},
-                         {"nutrients", nutrients},
-                         {"p2o5_ppm", number(answer.p2o5_ppm)},
-                         {"k2o_ppm", number(answer.k2o_ppm)},
-                         {"ec_ds_m", number(answer.feed_ec)},
-                         {"low_ec_ds_m", answer.feed_ec ? number(ec_range(answer).first) : Json(nullptr)},
-                         {"high_ec_ds_m", answer.feed_ec ? number(ec_range(answer).second) : Json(nullptr)},
-                         {"water_ec_ds_m", number(asked.water_ec)},
-                         {"phase", asked.phase ? phase_json(*asked.phase) : Json(nullptr)},
-                         {"warnings", remark_lines(answer, {})},
-                         {"assumed", assumption_lines(asked, {})},
-                         {"cautions", feed_cautions()}};
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return document({{"volume_litres", number(asked.volume_l)},
+                   {"injector", asked.injector ? Json(to_text(*asked.injector)) : Json(nullptr)},
+                   {"feed_litres", number(answer.feed_l)},
+                   {"scale_g", number(asked.scale_g)},
+                   {"weigh", weigh},
+                   {"nutrients", nutrients},
+                   {"p2o5_ppm", number(answer.p2o5_ppm)},
+                   {"k2o_ppm", number(answer.k2o_ppm)},
+                   {"ec_ds_m", number(answer.feed_ec)},
+                   {"low_ec_ds_m", answer.feed_ec ? number(ec_range(answer).first) : Json(nullptr)},
+                   {"high_ec_ds_m", answer.feed_ec ? number(ec_range(answer).second) : Json(nullptr)},
+                   {"water_ec_ds_m", number(asked.water_ec)},
+                   {"phase", asked.phase ? phase_json(*asked.phase) : Json(nullptr)},
+                   {"warnings", remark_lines(answer, {})},
+                   {"assumed", assumption_lines(asked, {})},
+                   {"cautions", feed_cautions()}});
 }
 
 std::string phases_json(const mix::FeedSeason& season) {
   Json phases = Json::array();
   for (const mix::Phase& phase : season.phases) phases.push_back(phase_json(phase));
-  const Json document = {{"phases", phases},
-                         {"flush_leachate_ds_m", number(season.flush_ds_m)},
-                         {"flush_source", season.flush_source},
-                         {"flush_trust", std::string(1, letter(season.flush_trust))}};
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return document({{"phases", phases},
+                   {"flush_leachate_ds_m", number(season.flush_ds_m)},
+                   {"flush_source", season.flush_source},
+                   {"flush_trust", std::string(1, letter(season.flush_trust))}});
 }
 
 }  // namespace strikebed::print

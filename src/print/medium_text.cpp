@@ -4,9 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
-#include "base/number.hpp"
+#include "print/json.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -15,7 +14,6 @@ namespace {
 using mix::Estimate;
 using mix::figures;
 using mix::MediumAnswer;
-using Json = nlohmann::ordered_json;
 
 constexpr std::size_t kWidth = 100;
 constexpr double kRoomForRoots = 0.25;  // least air for rooting: 25 to 40 %, common practice
@@ -330,10 +328,6 @@ std::vector<std::string> assumption_lines(const mix::MediumRequest& asked, const
   return lines;
 }
 
-/// To the digits that mean something.
-Json number(double value) {
-  return std::isfinite(value) ? Json(parse_number(figures(value, 5)).value_or(value)) : Json(nullptr);
-}
 Json range(const Estimate& e) { return {{"value", number(e.value)}, {"low", number(e.low)}, {"high", number(e.high)}}; }
 Json grains(const mix::GrainRange& g) { return {number(g.low_mm), number(g.high_mm)}; }
 
@@ -386,6 +380,27 @@ Json pocket_json(const MediumAnswer& answer) {
           {"air_at_stem", range(pocket.air_at_stem)}};
 }
 
+/// Nothing where what is there was given.
+Json buy_json(const MediumAnswer& answer) {
+  Json buy = Json::array();
+  for (std::size_t i = 0; i < answer.buy.size() && !answer.reach; ++i) {
+    const mix::Bought& one = answer.buy[i];
+    buy.push_back({{"material", one.name},
+                   {"grain_mm", grains(one.grains)},
+                   {"parts", number(one.parts)},
+                   {"parts_obtained", number(answer.parts_obtained[i])},
+                   {"needed_litres", range(one.loose_l)},
+                   {"measured_litres", number(one.measured_l)},
+                   {"lost_in_sieving", number(one.lost)},
+                   {"unsieved_litres", number(one.unsieved_l)},
+                   {"bags", one.bags},
+                   {"dry_kg", range(one.dry_kg)},
+                   {"source", one.source},
+                   {"trust", std::string(1, letter(one.trust))}});
+  }
+  return buy;
+}
+
 }  // namespace
 
 std::string medium_text(const MediumAnswer& answer, const FieldNames& names, Beside beside) {
@@ -413,73 +428,56 @@ std::string medium_text(const MediumAnswer& answer, const FieldNames& names, Bes
 }
 
 std::string medium_json(const MediumAnswer& answer) {
-  Json buy = Json::array();
-  for (std::size_t i = 0; i < answer.buy.size() && !answer.reach; ++i) {
-    const mix::Bought& one = answer.buy[i];
-    buy.push_back({{"material", one.name},
-                   {"grain_mm", grains(one.grains)},
-                   {"parts", number(one.parts)},
-                   {"parts_obtained", number(answer.parts_obtained[i])},
-                   {"needed_litres", range(one.loose_l)},
-                   {"measured_litres", number(one.measured_l)},
-                   {"lost_in_sieving", number(one.lost)},
-                   {"unsieved_litres", number(one.unsieved_l)},
-                   {"bags", one.bags},
-                   {"dry_kg", range(one.dry_kg)},
-                   {"source", one.source},
-                   {"trust", std::string(1, letter(one.trust))}});
-  }
   Json profile = Json::array();
   for (const mix::Slice& slice : answer.profile) {
     profile.push_back(
         {{"height_cm", number(slice.height_cm)}, {"water", range(slice.water)}, {"air", range(slice.air)}});
   }
   const mix::Container& c = answer.asked.container;
-  const Json document = {
-      {"containers", answer.asked.containers},
-      {"container",
-       {{"section", c.section == mix::CrossSection::round ? "round" : "square"},
-        {"base_cm", number(c.base_cm)},
-        {"top_cm", number(c.top_cm)},
-        {"height_cm", number(c.height_cm)},
-        {"fill_cm", number(c.fill_cm)},
-        {"filled_ml", number(answer.container_ml)}}},
-      {"medium_litres", number(answer.medium_l)},
-      {"spare_litres", number(answer.spare_l)},
-      {"buy", buy},
-      {"reach", reach_json(answer)},
-      {"bag_litres", answer.asked.bag_kg ? Json(nullptr) : number(answer.asked.bag_l)},
-      {"bag_kg", answer.asked.bag_kg ? number(*answer.asked.bag_kg) : Json(nullptr)},
-      {"shrinkage", range(answer.shrinkage)},
-      {"obtained_litres", range(answer.obtained_l)},
-      {"containers_filled", range(answer.containers_filled)},
-      {"bulk_density_kg_l", range(answer.bulk_density_kg_l)},
-      {"porosity", range(answer.porosity)},
-      {"water", range(answer.capacity)},
-      {"air", range(answer.air)},
-      {"inside_water", range(answer.inside_water)},
-      {"wet_zone_cm", range(answer.wet_zone_cm)},
-      {"profile", profile},
-      {"stem_depth_cm", number(answer.asked.stem_depth_cm)},
-      {"stem_water", range(answer.stem_water)},
-      {"stem_air", range(answer.stem_air)},
-      {"reach_ml", range(answer.reach_ml)},
-      {"conductivity_m_s", number(answer.conductivity_m_s)},
-      {"drains_at_once", answer.drains_at_once},
-      {"pot_kg",
-       {{"dry", range(answer.dry_kg)}, {"drained", range(answer.drained_kg)}, {"full", range(answer.full_kg)}}},
-      {"tray",
-       {{"pots", answer.asked.per_tray},
-        {"drained_kg", range(answer.tray_drained_kg)},
-        {"full_kg", range(answer.tray_full_kg)}}},
-      {"all_wet_kg", range(answer.tub_wet_kg)},
-      {"d15_mm", number(answer.d15_mm)},
-      {"finest_d85_mm", number(answer.finest_d85_mm)},
-      {"throat_mm", number(answer.throat_mm)},
-      {"pocket", pocket_json(answer)},
-      {"assumed", assumption_lines(answer.asked, {})},
-      {"cautions", caution_lines(answer, Beside::nothing)}};
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return document(
+      {{"containers", answer.asked.containers},
+       {"container",
+        {{"section", c.section == mix::CrossSection::round ? "round" : "square"},
+         {"base_cm", number(c.base_cm)},
+         {"top_cm", number(c.top_cm)},
+         {"height_cm", number(c.height_cm)},
+         {"fill_cm", number(c.fill_cm)},
+         {"filled_ml", number(answer.container_ml)}}},
+       {"medium_litres", number(answer.medium_l)},
+       {"spare_litres", number(answer.spare_l)},
+       {"buy", buy_json(answer)},
+       {"reach", reach_json(answer)},
+       {"bag_litres", answer.asked.bag_kg ? Json(nullptr) : number(answer.asked.bag_l)},
+       {"bag_kg", answer.asked.bag_kg ? number(*answer.asked.bag_kg) : Json(nullptr)},
+       {"shrinkage", range(answer.shrinkage)},
+       {"obtained_litres", range(answer.obtained_l)},
+       {"containers_filled", range(answer.containers_filled)},
+       {"bulk_density_kg_l", range(answer.bulk_density_kg_l)},
+       {"porosity", range(answer.porosity)},
+       {"water", range(answer.capacity)},
+       {"air", range(answer.air)},
+       {"inside_water", range(answer.inside_water)},
+       {"wet_zone_cm", range(answer.wet_zone_cm)},
+       {"profile", profile},
+       {"stem_depth_cm", number(answer.asked.stem_depth_cm)},
+       {"stem_water", range(answer.stem_water)},
+       {"stem_air", range(answer.stem_air)},
+       {"reach_ml", range(answer.reach_ml)},
+       {"conductivity_m_s", number(answer.conductivity_m_s)},
+       {"drains_at_once", answer.drains_at_once},
+       {"pot_kg",
+        {{"dry", range(answer.dry_kg)}, {"drained", range(answer.drained_kg)}, {"full", range(answer.full_kg)}}},
+       {"tray",
+        {{"pots", answer.asked.per_tray},
+         {"drained_kg", range(answer.tray_drained_kg)},
+         {"full_kg", range(answer.tray_full_kg)}}},
+       {"all_wet_kg", range(answer.tub_wet_kg)},
+       {"d15_mm", number(answer.d15_mm)},
+       {"finest_d85_mm", number(answer.finest_d85_mm)},
+       {"throat_mm", number(answer.throat_mm)},
+       {"pocket", pocket_json(answer)},
+       {"assumed", assumption_lines(answer.asked, {})},
+       {"cautions", caution_lines(answer, Beside::nothing)}});
 }
 
 }  // namespace strikebed::print

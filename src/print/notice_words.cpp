@@ -40,6 +40,38 @@ std::string unknown_height_words(const FieldNames& names) {
                      name ? fmt::format(" ({} changes it)", *name) : "");
 }
 
+/// What is about the file as a whole.
+std::string about_file(const Notice& notice, const FieldNames& names) {
+  const Finding& f = notice.finding;
+  switch (notice.kind) {
+    case NoticeKind::strange_unit:
+      return fmt::format("{}: the unit {} is not known (known: {}); the column is not read", f.name, f.cell,
+                         climate::unit_list(climate::about(notice.role).family));
+    case NoticeKind::no_unit:
+      return fmt::format("{} has no unit in the header; read as {}", f.name, f.low.unit);
+    case NoticeKind::wind_height:
+      return fmt::format("the wind was measured at {}; {}", words_of(f.low), to_two_metres(f));
+    case NoticeKind::wind_height_of_form:
+      return fmt::format("the wind is taken as measured at {}; {}", words_of(f.low), to_two_metres(f));
+    case NoticeKind::wind_height_unknown:
+      return unknown_height_words(names);
+    case NoticeKind::zone_left_aside:
+      return "times carry a zone or an offset; it was left aside, days are local days as written";
+    case NoticeKind::typical_year:
+      return fmt::format(
+          "a typical year, put together from months of different years; its days are written as those of {}", f.count);
+    case NoticeKind::place:
+      return fmt::format("place: {}, {}; hours are of the zone {:+g} {} from UTC, all year", f.name, f.cell,
+                         f.low.number, f.low.unit);
+    case NoticeKind::leap_day:
+      return "29 February was left out of the typical year";
+    case NoticeKind::no_rain:
+      return "the rain is 0 in every hour of the year; taken as not measured";
+    default:
+      return "";
+  }
+}
+
 /// The first finding of a run.
 std::string finding_words(const Notice& notice, const FieldNames& names) {
   const Finding& f = notice.finding;
@@ -75,33 +107,11 @@ std::string finding_words(const Notice& notice, const FieldNames& names) {
                          words_of(f.when));
     case NoticeKind::out_of_order:
       return fmt::format("{} comes after {}; the rows were put in order", words_of(f.when), words_of(f.other));
-    case NoticeKind::strange_unit:
-      return fmt::format("{}: the unit {} is not known (known: {}); the column is not read", f.name, f.cell,
-                         climate::unit_list(climate::about(notice.role).family));
-    case NoticeKind::no_unit:
-      return fmt::format("{} has no unit in the header; read as {}", f.name, f.low.unit);
-    case NoticeKind::wind_height:
-      return fmt::format("the wind was measured at {}; {}", words_of(f.low), to_two_metres(f));
-    case NoticeKind::wind_height_of_form:
-      return fmt::format("the wind is taken as measured at {}; {}", words_of(f.low), to_two_metres(f));
-    case NoticeKind::wind_height_unknown:
-      return unknown_height_words(names);
-    case NoticeKind::zone_left_aside:
-      return "times carry a zone or an offset; it was left aside, days are local days as written";
-    case NoticeKind::typical_year:
-      return fmt::format(
-          "a typical year, put together from months of different years; its days are written as those of {}", f.count);
-    case NoticeKind::place:
-      return fmt::format("place: {}, {}; hours are of the zone {:+g} {} from UTC, all year", f.name, f.cell,
-                         f.low.number, f.low.unit);
-    case NoticeKind::leap_day:
-      return "29 February was left out of the typical year";
-    case NoticeKind::no_rain:
-      return "the rain is 0 in every hour of the year; taken as not measured";
     case NoticeKind::missing:
       return fmt::format("{}: missing ({})", f.name, cell_words(f));
+    default:
+      return about_file(notice, names);
   }
-  return "";
 }
 
 /// The rest of a run, behind the words of its first finding.

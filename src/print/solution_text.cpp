@@ -3,11 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <nlohmann/json.hpp>
 #include <string_view>
 #include <vector>
 
+#include "print/json.hpp"
 #include "print/solution_words.hpp"
 #include "print/text_table.hpp"
 
@@ -20,7 +19,6 @@ using mix::Instrument;
 using mix::Measured;
 using mix::Solution;
 using mix::SolutionRequest;
-using Json = nlohmann::ordered_json;
 
 constexpr int kFigures = 3;
 
@@ -252,14 +250,6 @@ std::string list_of(std::string_view title, const std::vector<std::string>& text
   return text;
 }
 
-/// To six figures: more would be noise.
-Json number(double value) {
-  if (!std::isfinite(value)) return nullptr;
-  if (value == 0) return 0.0;
-  const double step = std::pow(10.0, std::floor(std::log10(std::fabs(value))) - 5);
-  return step >= 1 ? Json(std::round(value / step) * step) : Json(std::round(value / step) / std::round(1 / step));
-}
-
 Json spread(const Measured& measured, const std::string& unit) {
   return {{unit, number(measured.value)},
           {"standard_uncertainty_" + unit, number(measured.u)},
@@ -291,6 +281,49 @@ Json way_json(const mix::Way& way, const std::string& unit) {
   return json;
 }
 
+/// Of an auxin in a mixture or a stock.
+Json strength_json(const mix::Strength& strength, bool dry) {
+  Json json = {{"of", std::string(strength.name)}};
+  json.update(spread(strength.ppm, dry ? "mg_kg" : "ppm"));
+  json[dry ? "mmol_kg" : "mmol_l"] = number(strength.mmol.value);
+  return json;
+}
+
+Json two_steps_json(const SolutionRequest& request, const mix::TwoSteps& steps) {
+  const bool weighed = stock_is_weighed(request);
+  return {{weighed ? "first_amount_g" : "first_amount_ml", number(steps.first.amount.value)},
+          {"first_with", kind_name(steps.first.instrument.kind)},
+          {weighed ? "first_step_g" : "first_step_ml", number(steps.first.instrument.step)},
+          {"first_volume_ml", number(steps.first_volume_ml)},
+          {"first_ppm", number(steps.first_ppm)},
+          {"first_in_alcohol", steps.first_in_alcohol},
+          {"first_use_by", to_iso(steps.first_keeping.use_by)},
+          {"first_label", first_label_lines(request, steps)},
+          {"second_ml", number(steps.second.amount.value)},
+          {"second_with", kind_name(steps.second.instrument.kind)},
+          {"second_step_ml", number(steps.second.instrument.step)},
+          {"second_total_ml", number(steps.total)}};
+}
+
+Json dip_json(const mix::DipComparison& dip) {
+  return {{"dose_ppm", number(dip.dose_ppm)},
+          {"reference_ppm", number(dip.reference_ppm)},
+          {"rooting_ratio", number(dip.ratio)},
+          {"rooting_ratio_low", number(dip.ratio_low)},
+          {"rooting_ratio_high", number(dip.ratio_high)},
+          {"burnt", number(dip.burnt)},
+          {"burnt_low", number(dip.burnt_low)},
+          {"burnt_high", number(dip.burnt_high)}};
+}
+
+Json drop_json(const DropSize& drop) {
+  return {{"ml", number(drop.ml.value)},
+          {"standard_uncertainty_ml", number(drop.ml.u)},
+          {"per_ml_low", number(drop.per_ml_low)},
+          {"per_ml_high", number(drop.per_ml_high)},
+          {"basis", basis_name(drop.basis)}};
+}
+
 }  // namespace
 
 std::string solution_text(const SolutionRequest& request, const Solution& solution, const FieldNames& names,
@@ -306,84 +339,36 @@ std::string solution_text(const SolutionRequest& request, const Solution& soluti
 
 std::string solution_json(const SolutionRequest& request, const Solution& s) {
   const bool weighed = stock_is_weighed(request);
-  const std::string share = s.dry ? "mg_kg" : "ppm";
   Json strengths = Json::array();
-  for (const mix::Strength& strength : s.strengths) {
-    Json row = {{"of", std::string(strength.name)}};
-    row.update(spread(strength.ppm, share));
-    row[s.dry ? "mmol_kg" : "mmol_l"] = number(strength.mmol.value);
-    strengths.push_back(row);
-  }
+  for (const mix::Strength& strength : s.strengths) strengths.push_back(strength_json(strength, s.dry));
   Json ways = Json::array();
-  for (const mix::Way& way : s.ways) ways.push_back(way_json(way, share));
-  Json two_steps = nullptr;
-  if (s.two_steps) {
-    two_steps = {{weighed ? "first_amount_g" : "first_amount_ml", number(s.two_steps->first.amount.value)},
-                 {"first_with", kind_name(s.two_steps->first.instrument.kind)},
-                 {weighed ? "first_step_g" : "first_step_ml", number(s.two_steps->first.instrument.step)},
-                 {"first_volume_ml", number(s.two_steps->first_volume_ml)},
-                 {"first_ppm", number(s.two_steps->first_ppm)},
-                 {"first_in_alcohol", s.two_steps->first_in_alcohol},
-                 {"first_use_by", to_iso(s.two_steps->first_keeping.use_by)},
-                 {"first_label", first_label_lines(request, *s.two_steps)},
-                 {"second_ml", number(s.two_steps->second.amount.value)},
-                 {"second_with", kind_name(s.two_steps->second.instrument.kind)},
-                 {"second_step_ml", number(s.two_steps->second.instrument.step)},
-                 {"second_total_ml", number(s.two_steps->total)}};
-  }
-  Json dip = nullptr;
-  if (s.dip) {
-    dip = {{"dose_ppm", number(s.dip->dose_ppm)},
-           {"reference_ppm", number(s.dip->reference_ppm)},
-           {"rooting_ratio", number(s.dip->ratio)},
-           {"rooting_ratio_low", number(s.dip->ratio_low)},
-           {"rooting_ratio_high", number(s.dip->ratio_high)},
-           {"burnt", number(s.dip->burnt)},
-           {"burnt_low", number(s.dip->burnt_low)},
-           {"burnt_high", number(s.dip->burnt_high)}};
-  }
-  Json drops = nullptr;
-  if (!weighed) {
-    drops = {{"ml", number(s.drop.ml.value)},
-             {"standard_uncertainty_ml", number(s.drop.ml.u)},
-             {"per_ml_low", number(s.drop.per_ml_low)},
-             {"per_ml_high", number(s.drop.per_ml_high)},
-             {"basis", basis_name(s.drop.basis)}};
-  }
-  const bool amounts = s.total > 0;
-  const auto amount = [&](double value) { return amounts ? number(value) : Json(nullptr); };
-  Json stock = nullptr;
-  if (s.stock) {
-    stock = {{"of", std::string(s.stock->name)}};
-    stock.update(spread(s.stock->ppm, share));
-    stock[s.dry ? "mmol_kg" : "mmol_l"] = number(s.stock->mmol.value);
-  }
-  const Json document = {
-      {"stock", request.stock.words},
-      {"stock_strength", stock},
-      {"solvent", mix::solvent_words(request.stock.solvent)},
-      {weighed ? "dose_g" : "dose_ml", amount(s.dose.value)},
-      {s.dry ? "talc_g" : "liquid_ml", amount(s.liquid)},
-      {s.dry ? "total_g" : "total_ml", amount(s.total)},
-      {"filling", request.bath && request.bath->filling == mix::Filling::added_to ? "added_to" : "made_up_to"},
-      {"asked", std::string(s.asked)},
-      {"strengths", strengths},
-      {"ways", ways},
-      {"two_steps", two_steps},
-      {"drop", drops},
-      {"alcohol_low_pct", number(s.alcohol_low_pct)},
-      {"alcohol_high_pct", number(s.alcohol_high_pct)},
-      {"dip", dip},
-      {"renew_after_cuttings",
-       s.renewal ? Json(std::min(s.renewal->cuttings, s.renewal->wet_cuttings)) : Json(nullptr)},
-      {"alcohol_leaves", s.renewal ? Json(s.renewal->alcohol_leaves) : Json(nullptr)},
-      {"made", to_iso(request.made)},
-      {"use_by", to_iso(s.keeping.use_by)},
-      {"label", label_lines(request, s)},
-      {"warnings", remark_sentences(request, s, {})},
-      {"assumed", assumption_sentences(request, s)},
-      {"cautions", cautions_of(s)}};
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  for (const mix::Way& way : s.ways) ways.push_back(way_json(way, s.dry ? "mg_kg" : "ppm"));
+  const auto amount = [&](double value) { return s.total > 0 ? number(value) : Json(nullptr); };
+  return document(
+      {{"stock", request.stock.words},
+       {"stock_strength", s.stock ? strength_json(*s.stock, s.dry) : Json(nullptr)},
+       {"solvent", mix::solvent_words(request.stock.solvent)},
+       {weighed ? "dose_g" : "dose_ml", amount(s.dose.value)},
+       {s.dry ? "talc_g" : "liquid_ml", amount(s.liquid)},
+       {s.dry ? "total_g" : "total_ml", amount(s.total)},
+       {"filling", request.bath && request.bath->filling == mix::Filling::added_to ? "added_to" : "made_up_to"},
+       {"asked", std::string(s.asked)},
+       {"strengths", strengths},
+       {"ways", ways},
+       {"two_steps", s.two_steps ? two_steps_json(request, *s.two_steps) : Json(nullptr)},
+       {"drop", weighed ? Json(nullptr) : drop_json(s.drop)},
+       {"alcohol_low_pct", number(s.alcohol_low_pct)},
+       {"alcohol_high_pct", number(s.alcohol_high_pct)},
+       {"dip", s.dip ? dip_json(*s.dip) : Json(nullptr)},
+       {"renew_after_cuttings",
+        s.renewal ? Json(std::min(s.renewal->cuttings, s.renewal->wet_cuttings)) : Json(nullptr)},
+       {"alcohol_leaves", s.renewal ? Json(s.renewal->alcohol_leaves) : Json(nullptr)},
+       {"made", to_iso(request.made)},
+       {"use_by", to_iso(s.keeping.use_by)},
+       {"label", label_lines(request, s)},
+       {"warnings", remark_sentences(request, s, {})},
+       {"assumed", assumption_sentences(request, s)},
+       {"cautions", cautions_of(s)}});
 }
 
 }  // namespace strikebed::print

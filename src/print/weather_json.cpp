@@ -2,22 +2,17 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <nlohmann/json.hpp>
 #include <optional>
 
+#include "print/json.hpp"
 #include "print/notice_words.hpp"
 
 namespace strikebed::print {
 namespace {
 
-using Json = nlohmann::ordered_json;
 using climate::Coverage;
 using climate::DateRange;
 
-/// To the digits that mean something: thousandths.
-Json number(double value) { return std::isfinite(value) ? Json(std::round(value * 1000) / 1000) : Json(nullptr); }
-Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 Json date(const std::optional<Date>& day) { return day ? Json(to_iso(*day)) : Json(nullptr); }
 
 /// "--04-14": a day of no particular year.
@@ -115,31 +110,30 @@ std::string weather_json(const climate::WeatherSummary& summary) {
                        {"column", notice.finding.column},
                        {"findings", notice.findings}});
   }
-  const Json document = {
-      {"name", summary.name},
-      {"kind", summary.kind == climate::RecordKind::typical_year ? "typical_year" : "years"},
-      {"site", site(summary.place)},
-      {"first", empty ? Json(nullptr) : Json(to_iso(summary.first))},
-      {"last", empty ? Json(nullptr) : Json(to_iso(summary.last))},
-      {"days", summary.days},
-      {"hourly_rows", summary.hourly_rows},
-      {"lowest_tmin",
-       {{"c", summary.coldest ? number(summary.lowest_tmin_c) : Json(nullptr)}, {"date", date(summary.coldest)}}},
-      {"highest_tmax",
-       {{"c", summary.hottest ? number(summary.highest_tmax_c) : Json(nullptr)}, {"date", date(summary.hottest)}}},
-      {"months", months(summary)},
-      {"degree_days", degree_days(summary)},
-      {"frosts", frosts(summary)},
-      {"coverage",
-       {{"temperature", coverage(summary.temperature)},
-        {"rain", coverage(summary.rain)},
-        {"humidity", coverage(summary.humidity)},
-        {"wind", coverage(summary.wind)},
-        {"radiation", coverage(summary.radiation)}}},
-      {"whole_seasons", summary.whole_seasons},
-      {"can_be_resampled", summary.can_be_resampled},
-      {"notices", notices}};
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return document(
+      {{"name", summary.name},
+       {"kind", summary.kind == climate::RecordKind::typical_year ? "typical_year" : "years"},
+       {"site", site(summary.place)},
+       {"first", empty ? Json(nullptr) : Json(to_iso(summary.first))},
+       {"last", empty ? Json(nullptr) : Json(to_iso(summary.last))},
+       {"days", summary.days},
+       {"hourly_rows", summary.hourly_rows},
+       {"lowest_tmin",
+        {{"c", summary.coldest ? number(summary.lowest_tmin_c) : Json(nullptr)}, {"date", date(summary.coldest)}}},
+       {"highest_tmax",
+        {{"c", summary.hottest ? number(summary.highest_tmax_c) : Json(nullptr)}, {"date", date(summary.hottest)}}},
+       {"months", months(summary)},
+       {"degree_days", degree_days(summary)},
+       {"frosts", frosts(summary)},
+       {"coverage",
+        {{"temperature", coverage(summary.temperature)},
+         {"rain", coverage(summary.rain)},
+         {"humidity", coverage(summary.humidity)},
+         {"wind", coverage(summary.wind)},
+         {"radiation", coverage(summary.radiation)}}},
+       {"whole_seasons", summary.whole_seasons},
+       {"can_be_resampled", summary.can_be_resampled},
+       {"notices", notices}});
 }
 
 }  // namespace strikebed::print

@@ -17,23 +17,6 @@ constexpr int kMostPots = 100'000;
 constexpr double kUsualHoleWidthCm = 1.5;
 constexpr double kUsualHoleDepthCm = 3;
 
-/// Collects the first error of a list of readings, so that a reader is a plain list.
-class Reading {
- public:
-  template <class T, class Place>
-  void take(Result<T> result, Place& place) {
-    if (result) {
-      place = std::move(*result);
-    } else if (!error_) {
-      error_ = result.error();
-    }
-  }
-  [[nodiscard]] const std::optional<Error>& error() const { return error_; }
-
- private:
-  std::optional<Error> error_;
-};
-
 Result<double> length_cm(const std::string& text, const std::string& field) {
   const auto mm = mix::parse_positive(text, mix::Dimension::length, field);
   if (!mm) return mm.error();
@@ -87,7 +70,7 @@ Result<mix::Container> read_container(const MediumWords& words, std::vector<mix:
   if (!across) return across.error();
   container.base_cm = std::min(across->first_cm, across->second_cm);
   container.top_cm = std::max(across->first_cm, across->second_cm);
-  Reading reading;
+  Readings reading;
   if (words.height.empty()) {
     container.height_cm = container.top_cm;
     assumed.push_back(mix::MediumAssumption::as_tall_as_wide);
@@ -201,7 +184,7 @@ Result<std::vector<mix::Part>> read_parts(const std::string& text, const Library
 }
 
 /// A volume or, for bags that are sold by it, a weight.
-void read_bag(const std::string& text, mix::MediumRequest& request, Reading& reading) {
+void read_bag(const std::string& text, mix::MediumRequest& request, Readings& reading) {
   const auto bag = mix::parse_amount(text, "bag", {mix::Dimension::volume, mix::Dimension::mass});
   if (bag && bag->dimension() == mix::Dimension::mass) {
     request.bag_kg = 0;
@@ -226,7 +209,7 @@ Result<mix::MediumRequest> read_medium_words(const MediumWords& words, const Lib
   auto parts = read_parts(words.recipe, library);
   if (!parts) return parts.error();
   request.recipe = std::move(*parts);
-  Reading reading;
+  Readings reading;
   reading.take(read_container(words, request.assumed), request.container);
   if (!words.sand.empty()) reading.take(read_pocket(words, library, request.assumed), request.pockets);
   if (!words.have.empty()) reading.take(read_stored(words.have, request.recipe.size()), request.stored);

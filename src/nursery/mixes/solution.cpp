@@ -105,16 +105,40 @@ Result<SolutionWords> with_dip_of_method(SolutionWords words, const Library& lib
   return words;
 }
 
-Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
-  mix::SolutionRequest request;
-  request.keep = words.keep;
-  request.made = words.today;
+std::optional<Error> conflicting(const SolutionWords& words) {
   if (words.stock.empty()) {
     return Error{
         .problem = "the stock is missing",
         .allowed = "a strength and an auxin, such as \"1 % IBA + 0.5 % NAA\", \"K-IBA powder\" or \"0.3 % IBA talc\"",
         .field = "stock"};
   }
+  if (!words.made_up_to.empty() + !words.added_to.empty() + !words.talc.empty() > 1) {
+    return Error{.problem = "one mixture has one volume",
+                 .allowed = "one of <made_up_to> (so much in the end), <added_to> (so much water) and <talc>"};
+  }
+  if (words.seconds.empty() && !(words.reference.empty() && words.reference_seconds.empty())) {
+    return Error{.problem = "a reference dip needs the seconds of your own dip to be compared with",
+                 .allowed = "<seconds> 10",
+                 .field = "reference"};
+  }
+  return std::nullopt;
+}
+
+/// What the stock goes into: so much liquid or talc, or a cup.
+void read_vessel(const SolutionWords& words, mix::SolutionRequest& request, Readings& reading) {
+  const auto bath = [](mix::Filling filling, bool talc, const char* field) {
+    return [=](const std::string& text) { return read_bath(text, filling, talc, field); };
+  };
+  reading.take_given(words.made_up_to, bath(mix::Filling::made_up_to, false, "made_up_to"), request.bath);
+  reading.take_given(words.added_to, bath(mix::Filling::added_to, false, "added_to"), request.bath);
+  reading.take_given(words.talc, bath(mix::Filling::made_up_to, true, "talc"), request.bath);
+  if (!words.cuttings.empty() || !words.cup_width.empty() || !words.cup_depth.empty() || !words.per_fill.empty())
+    reading.take(read_cup(words), request.cup);
+}
+
+Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
+  using mix::Dimension;
+  if (const auto wrong = conflicting(words)) return *wrong;
   mix::Solvent solvent;
   if (!words.solvent.empty()) {
     const auto read = mix::parse_solvent(words.solvent, "solvent");
@@ -123,67 +147,31 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
   }
   const auto stock = mix::parse_stock(words.stock, solvent, "stock", mix::StockStrength::may_be_asked);
   if (!stock) return stock.error();
+  mix::SolutionRequest request;
+  request.keep = words.keep;
+  request.made = words.today;
   request.stock = *stock;
-  if (!words.into.empty()) {
-    const auto read = mix::parse_solvent(words.into, "into");
-    if (!read) return read.error();
-    request.into = *read;
-  }
-  if (!words.target.empty()) {
-    const bool dry = !words.talc.empty() || stock->form == mix::Form::talc;
-    const auto target = mix::parse_auxin_target(words.target, *stock, dry, "target");
-    if (!target) return target.error();
-    request.target = *target;
-  }
-  const int volumes = !words.made_up_to.empty() + !words.added_to.empty() + !words.talc.empty();
-  if (volumes > 1) {
-    return Error{.problem = "one mixture has one volume",
-                 .allowed = "one of <made_up_to> (so much in the end), <added_to> (so much water) and <talc>"};
-  }
-  if (volumes == 1) {
-    const auto bath = !words.made_up_to.empty()
-                          ? read_bath(words.made_up_to, mix::Filling::made_up_to, false, "made_up_to")
-                      : !words.added_to.empty() ? read_bath(words.added_to, mix::Filling::added_to, false, "added_to")
-                                                : read_bath(words.talc, mix::Filling::made_up_to, true, "talc");
-    if (!bath) return bath.error();
-    request.bath = *bath;
-  }
-  if (!words.cuttings.empty() || !words.cup_width.empty() || !words.cup_depth.empty() || !words.per_fill.empty()) {
-    const auto cup = read_cup(words);
-    if (!cup) return cup.error();
-    request.cup = *cup;
-  }
-  if (!words.dose.empty()) {
-    const auto dose =
-        mix::parse_amount(words.dose, "dose", {mix::Dimension::volume, mix::Dimension::drops, mix::Dimension::mass});
-    if (!dose) return dose.error();
-    request.dose = *dose;
-  }
-  if (!words.ratio.empty()) {
-    const auto ratio = mix::parse_ratio(words.ratio, "ratio");
-    if (!ratio) return ratio.error();
-    request.ratio = *ratio;
-  }
-  for (const std::string& text : words.instruments) {
-    const auto instrument = mix::parse_instrument(text, "instruments");
-    if (!instrument) return instrument.error();
-    request.instruments.push_back(*instrument);
-  }
-  if (!words.calibration.empty()) {
-    const auto calibration = mix::parse_calibration(words.calibration, "calibration");
-    if (!calibration) return calibration.error();
-    request.calibration = *calibration;
-  }
-  if (words.seconds.empty() && !(words.reference.empty() && words.reference_seconds.empty())) {
-    return Error{.problem = "a reference dip needs the seconds of your own dip to be compared with",
-                 .allowed = "<seconds> 10",
-                 .field = "reference"};
-  }
-  if (!words.seconds.empty()) {
-    const auto soak = read_soak(words, *stock);
-    if (!soak) return soak.error();
-    request.soak = *soak;
-  }
+  const bool dry = !words.talc.empty() || stock->form == mix::Form::talc;
+  Readings reading;
+  reading.take_given(words.into, [](const auto& text) { return mix::parse_solvent(text, "into"); }, request.into);
+  reading.take_given(
+      words.target, [&](const auto& text) { return mix::parse_auxin_target(text, *stock, dry, "target"); },
+      request.target);
+  read_vessel(words, request, reading);
+  reading.take_given(
+      words.dose,
+      [](const auto& text) {
+        return mix::parse_amount(text, "dose", {Dimension::volume, Dimension::drops, Dimension::mass});
+      },
+      request.dose);
+  reading.take_given(words.ratio, [](const auto& text) { return mix::parse_ratio(text, "ratio"); }, request.ratio);
+  for (const std::string& text : words.instruments)
+    reading.take(mix::parse_instrument(text, "instruments"), request.instruments.emplace_back());
+  reading.take_given(
+      words.calibration, [](const auto& text) { return mix::parse_calibration(text, "calibration"); },
+      request.calibration);
+  if (!words.seconds.empty()) reading.take(read_soak(words, *stock), request.soak);
+  if (const auto& wrong = reading.error()) return *wrong;
   return request;
 }
 

@@ -2,12 +2,35 @@
 // Reading single words of a mix: whole numbers, per cent, lengths, what to show. Each error names the field.
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "base/result.hpp"
 #include "mix/amounts.hpp"
 #include "print/measures.hpp"
 
 namespace strikebed::nursery {
+
+/// A list of readings, of which the first error counts: a reader of many words is then a plain list.
+class Readings {
+ public:
+  template <class T, class Place>
+  void take(Result<T> result, Place& place) {
+    if (result) {
+      place = std::move(*result);
+    } else if (!error_) {
+      error_ = result.error();
+    }
+  }
+  /// What was left out, the empty text, is not read.
+  template <class Read, class Place>
+  void take_given(const std::string& text, const Read& read, Place& place) {
+    if (!text.empty()) take(read(text), place);
+  }
+  [[nodiscard]] const std::optional<Error>& error() const { return error_; }
+
+ private:
+  std::optional<Error> error_;
+};
 
 /// Errors: no whole number from `low` to `high`.
 [[nodiscard]] Result<int> read_whole(const std::string& text, int low, int high, const std::string& field);

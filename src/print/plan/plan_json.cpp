@@ -2,10 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
 #include <optional>
 
-#include "base/number.hpp"
+#include "print/json.hpp"
 #include "print/number_words.hpp"
 #include "print/plan/calendar_words.hpp"
 #include "print/plan/goal_words.hpp"
@@ -18,14 +17,6 @@
 namespace strikebed::print {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-/// Six digits: more than any of these numbers is good for, and no rounding noise behind them.
-Json number(double value) {
-  if (!std::isfinite(value)) return nullptr;
-  return parse_number(fmt::format("{:.6g}", value)).value_or(value);
-}
-Json number(const std::optional<double>& value) { return value ? number(*value) : Json(nullptr); }
 Json whole_or_null(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }
 Json date(Date day) { return is_set(day) ? Json(to_iso(day)) : Json(nullptr); }
 Json date(const std::optional<Date>& day) { return day ? date(*day) : Json(nullptr); }

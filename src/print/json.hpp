@@ -1,0 +1,20 @@
+#pragma once
+// What the JSON documents have in common.
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+
+namespace strikebed::print {
+
+using Json = nlohmann::ordered_json;
+
+/// To six significant figures, more than any of these numbers is good for, and without the noise that is left of a
+/// difference that is nothing; null where it is not finite, or there is none.
+[[nodiscard]] Json number(double value);
+[[nodiscard]] Json number(const std::optional<double>& value);
+
+/// The document as text that ends in a line end. A path or a name from a file need not be UTF-8, JSON must be: broken
+/// bytes become the replacement character.
+[[nodiscard]] std::string document(const Json& json);
+
+}  // namespace strikebed::print
