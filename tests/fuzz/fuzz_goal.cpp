@@ -42,7 +42,8 @@ bool makes_sense(const season::Goal& goal) {
 }
 
 bool has_a_season(const season::Goal& goal) {
-  return std::ranges::all_of(nursery::small_season(goal), [](double chance) { return chance >= 0 && chance <= 1; });
+  return std::ranges::all_of(nursery::small_season(goal, {70}),
+                             [](double chance) { return chance >= 0 && chance <= 1; });
 }
 
 }  // namespace

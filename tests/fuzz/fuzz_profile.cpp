@@ -29,7 +29,7 @@ const season::Goal& usual_goal() {
 
 void must_have_a_season(const season::Goal& goal) {
   const auto is_chance = [](double chance) { return chance >= 0 && chance <= 1; };
-  if (!std::ranges::all_of(nursery::small_season(goal), is_chance)) std::abort();
+  if (!std::ranges::all_of(nursery::small_season(goal, {70}), is_chance)) std::abort();
 }
 
 /// With the rates of the species in place of the goal's own.

@@ -26,13 +26,13 @@ inline climate::WeatherSeasons two_mild_years(const season::WeatherSpan& span) {
   return weather;
 }
 
-/// How sure 1, 100 and a million seeds are, and the fewest that are enough, sown early and late in a half year: a rough
-/// look at the study of the goal.
-inline std::vector<double> small_season(const season::Goal& goal) {
+/// How sure 1, 100 and a million seeds are, and the fewest that are enough, sown so many days from the beginning: a
+/// rough look at the study of the goal.
+inline std::vector<double> small_season(const season::Goal& goal, const std::vector<int>& sow_days = {20, 120}) {
   season::Study study(goal, two_mild_years(season::weather_span(goal)), {});
   const std::vector<double> shares(goal.wants.size(), 1.0 / static_cast<double>(goal.wants.size()));
   std::vector<double> chances;
-  for (const int sow_day : {20, 120}) {
+  for (const int sow_day : sow_days) {
     if (sow_day >= study.weather().days) break;
     study.sow_on({sow_day});
     for (const int seeds : {1, 100, 1'000'000})
