@@ -209,8 +209,8 @@ void Model::fill_success(SowingInFutures& sowing, int f, std::span<float> now) c
       std::fill_n(success, count, static_cast<float>(chain().take[w].curve.known_share()));
     } else {
       std::copy_n(tables_->take_logit[w].data() + first, count, success);
-      add_log_odds(count, now.data(), &o.opened[first], &o.opened_sd[first], &o.closes[first], &o.closes_sd[first],
-                   timing(f).edge_log_odds, success);
+      add_log_odds(count, now.data(), o.opened.data() + first, o.opened_sd.data() + first, o.closes.data() + first,
+                   o.closes_sd.data() + first, timing(f).edge_log_odds, success);
       logistic_shares({success, count});
     }
     const auto after = static_cast<float>(tables_->after[w][static_cast<std::size_t>(f)]);

@@ -28,7 +28,7 @@ std::string message_of(const TomlFile& file) {
   return error ? error->message() : "";
 }
 
-constexpr NumberRange kAnyShare{.low = 0, .high = 1, .of_what = "a share"};
+const NumberRange kAnyShare{.low = 0, .high = 1, .of_what = "a share"};
 
 TEST(TomlFile, ReadsEachKindAndFindsNothingWrong) {
   const TomlFile file = parsed(R"(
