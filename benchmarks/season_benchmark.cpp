@@ -220,7 +220,7 @@ void swept(season::Study& study) {
 
 void count(season::Goal& goal) { goal.wants[0].count += 6; }
 void assurance_asked(season::Goal& goal) { goal.assurance = 0.85; }
-void rate(season::Goal& goal) { goal.rates.usable = {Tested{40, 50}, 0.3}; }
+void rate(season::Goal& goal) { goal.rates[season::Rung::usable] = {Tested{40, 50}, 0.3}; }
 void by(season::Goal& goal) { goal.by -= Days{7}; }
 void room(season::Goal& goal) { goal.sessions.cuttings_at_most = 40; }
 void weekday(season::Goal& goal) { goal.sessions.weekdays[2] = true; }

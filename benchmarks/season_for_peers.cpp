@@ -34,7 +34,7 @@ void write_sums(const std::string& path, const season::ThermalSums& sums, const 
 }
 
 /// "take beta 3.1 1.9 0.5" or "usable known 0.88 0 0.5": the last is the batch spread on the logit scale.
-std::string rate_line(const char* name, const RateBelief& belief) {
+std::string rate_line(std::string_view name, const RateBelief& belief) {
   const double spread = belief.batch_spread.value_or(0);
   if (const auto* known = std::get_if<Known>(&belief.belief)) {
     return fmt::format("{} known {} 0 {}\n", name, known->share, spread);
@@ -53,9 +53,9 @@ std::string season_text(const benchmarks::ExampleSeason& e) {
                   e.sums().seasons, e.sums().days, e.sow_day, fmt::join(e.setting.sessions.day, " "));
   text += fmt::format("by_day {}\nwanted {}\nseeds {}\ncuttings_at_most {}\n", (e.goal.by - e.sums().first).count(),
                       e.goal.wants[0].count, fmt::join(kSeeds, " "), e.goal.sessions.cuttings_at_most.value());
-  text += rate_line("germination", e.goal.rates.germination) + rate_line("standing", e.goal.rates.standing) +
-          rate_line("usable", e.goal.rates.usable) + rate_line("take", e.goal.wants[0].take) +
-          rate_line("weaning", e.goal.rates.weaning) + rate_line("grade", e.goal.wants[0].grade);
+  for (const growth::RungRow& row : growth::kRungs) {
+    if (e.goal.reaches(row.rung)) text += rate_line(row.name, belief_of(e.goal, row.rung, 0));
+  }
   text += timing_line("germination_time", e.chain().germination_time) +
           timing_line("germination_spread", e.chain().germination_spread) +
           timing_line("cover_time", e.chain().cover_time) + timing_line("ripening_time", e.chain().ripening_time) +

@@ -1,9 +1,10 @@
 #pragma once
 // What is known of a species, and of a method of striking. Filled from profiles/ by nursery; never computed on disk.
+#include <optional>
 #include <string>
-#include <vector>
 
 #include "base/profile_value.hpp"
+#include "growth/rungs.hpp"
 
 namespace strikebed::growth {
 
@@ -22,17 +23,6 @@ struct Cardinal {
   double optimum_c;
   double ceiling_c;
   bool operator==(const Cardinal&) const = default;
-};
-
-/// The seven rates of the chain, DESIGN words.
-struct Rates {
-  RateValue germination;  ///< seeds sown -> emerged, given warmth enough
-  RateValue standing;     ///< emerged -> alive when their window opens
-  RateValue usable;       ///< offered at a session -> struck
-  RateValue take;         ///< struck -> rooted, in the middle of the window
-  RateValue weaning;      ///< rooted -> weaned
-  RateValue winter;       ///< weaned -> established
-  RateValue grade;        ///< alive when counted -> foot good enough
 };
 
 /// A species profile. Thermal times in °C d above the base of their own cardinal temperatures, spreads as sd of the
@@ -60,7 +50,7 @@ struct Species {
   ProfileValue unrooted_life_days;  ///< a cutting that has not rooted by then does not live
   ProfileValue weaning_days;        ///< from own rooting to open air and sun
   ProfileValue shortest_day_h;      ///< unlit seedlings stretch and stall on shorter days: sow no earlier
-  Rates rates;
+  PerRung<RateValue> rates;         ///< the take is that in the middle of the window
 
   /// Whole days, in the middle of its range.
   [[nodiscard]] int unrooted_life() const { return static_cast<int>(unrooted_life_days.typical()); }
@@ -90,11 +80,11 @@ struct Method {
   ProfileValue container_bottom_mm;
   ProfileValue container_height_mm;
   ProfileValue cuttings_per_container;
-  ProfileValue solution_ml_per_fill;                     ///< one filling of the vessel
-  ProfileValue cuttings_per_fill;                        ///< cuttings before the dip is renewed
-  std::vector<std::pair<std::string, RateValue>> rates;  ///< "take", "grade" where the method differs from the species
-  double controls = 0;                                   ///< share of struck cuttings set without auxin and not counted
-  double lifted = 0;                                     ///< share of struck cuttings lifted to look and not counted
+  ProfileValue solution_ml_per_fill;        ///< one filling of the vessel
+  ProfileValue cuttings_per_fill;           ///< cuttings before the dip is renewed
+  PerRung<std::optional<RateValue>> rates;  ///< of the rungs of a method, where it differs from the species
+  double controls = 0;                      ///< share of struck cuttings set without auxin and not counted
+  double lifted = 0;                        ///< share of struck cuttings lifted to look and not counted
 
   /// The dip that the take is known for: that of the shipped method.
   struct Dip {

@@ -16,7 +16,8 @@ int telling_tries(const evidence::Beta& beta) {
   return std::clamp(static_cast<int>(std::lround(2 * (beta.a + beta.b) / 5) * 5), 20, 400);
 }
 
-ChainRate rate(const RateBelief& belief, ChainQuantity quantity, std::uint64_t method = 0) {
+ChainRate rate(const RateBelief& belief, Rung rung, std::uint64_t method = 0) {
+  const ChainQuantity quantity = quantity_of(rung);
   return {evidence::RateCurve(belief),
           belief.batch_spread.value_or(0),
           {.quantity = quantity, .method = method},
@@ -24,9 +25,9 @@ ChainRate rate(const RateBelief& belief, ChainQuantity quantity, std::uint64_t m
 }
 
 /// A rate that may be the method's own; its batches always are.
-ChainRate rate_of_want(const Want& want, const RateBelief& belief, bool own, ChainQuantity quantity) {
+ChainRate rate_of_want(const Want& want, const RateBelief& belief, bool own, Rung rung) {
   const std::uint64_t method = name_bits(want.method.id);
-  ChainRate made = rate(belief, quantity, own ? method : 0);
+  ChainRate made = rate(belief, rung, own ? method : 0);
   made.batch.method = method;
   return made;
 }
@@ -55,12 +56,7 @@ struct Uncertain {
 
 }  // namespace
 
-Chain::Chain(const Goal& goal)
-    : germination(rate(goal.rates.germination, ChainQuantity::germination)),
-      standing(rate(goal.rates.standing, ChainQuantity::standing)),
-      usable(rate(goal.rates.usable, ChainQuantity::usable)),
-      weaning(rate(goal.rates.weaning, ChainQuantity::weaning)),
-      winter(rate(goal.rates.winter, ChainQuantity::winter)) {
+Chain::Chain(const Goal& goal) {
   const growth::Species& species = goal.species;
   const auto unchilled = [&](const ProfileValue& factor) {
     return growth::chilling_factor(goal.chill_days, species.chill_days.typical(), factor.typical());
@@ -80,13 +76,13 @@ Chain::Chain(const Goal& goal)
   weaning_days = timing(species.weaning_days, ChainQuantity::weaning_days);
 
   // What comes after the plants are counted is not asked about.
-  const bool weaned = goal.count_at != CountAt::rooted;
   Uncertain not_known{uncertain};
-  not_known.add(germination, goal.rates.germination);
-  not_known.add(standing, goal.rates.standing);
-  not_known.add(usable, goal.rates.usable);
-  if (weaned) not_known.add(weaning, goal.rates.weaning);
-  if (goal.count_at == CountAt::established) not_known.add(winter, goal.rates.winter);
+  for (const growth::RungRow& row : growth::kRungs) {
+    if (row.is_of_method()) continue;
+    const RateBelief& belief = goal.rates[row.rung];
+    rates[row.rung].push_back(rate(belief, row.rung));
+    if (goal.reaches(row.rung)) not_known.add(shared(row.rung), belief);
+  }
   not_known.add(germination_time, species.germination_time, slower);
   not_known.add(germination_spread, species.germination_spread, wider);
   not_known.add(cover_time, species.cover_time);
@@ -96,13 +92,13 @@ Chain::Chain(const Goal& goal)
   not_known.add(edge_odds, species.edge_odds);
   not_known.add(rooting_time, species.rooting_time);
   not_known.add(rooting_spread, species.rooting_spread);
-  if (weaned) not_known.add(weaning_days, species.weaning_days);
+  if (goal.reaches(Rung::weaning)) not_known.add(weaning_days, species.weaning_days);
 
-  const auto per_want = [&](std::vector<ChainRate>& made, RateBelief Want::* belief, bool Want::* own,
-                            ChainQuantity quantity) {
+  const auto per_want = [&](Rung rung, RateBelief Want::* belief, bool Want::* own) {
+    std::vector<ChainRate>& made = rates[rung];
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
       const Want& want = goal.wants[w];
-      made.push_back(rate_of_want(want, want.*belief, want.*own, quantity));
+      made.push_back(rate_of_want(want, want.*belief, want.*own, rung));
       const auto same_draw = [&](const UncertainQuantity& one) { return one.draw == made.back().draw; };
       if (std::ranges::any_of(uncertain, same_draw)) continue;
       const bool shared = !(want.*own) && std::ranges::count(goal.wants, false, own) > 1;
@@ -110,8 +106,8 @@ Chain::Chain(const Goal& goal)
       not_known.add(made.back(), want.*belief, apart ? std::optional(w) : std::nullopt);
     }
   };
-  per_want(take, &Want::take, &Want::own_take, ChainQuantity::take);
-  per_want(grade, &Want::grade, &Want::own_grade, ChainQuantity::grade);
+  per_want(Rung::take, &Want::take, &Want::own_take);
+  per_want(Rung::grade, &Want::grade, &Want::own_grade);
 }
 
 std::vector<Timing> timings_of(const Chain& chain, const Futures& futures) {

@@ -54,12 +54,13 @@ struct Chain {
 
   std::vector<UncertainQuantity> uncertain;
 
-  ChainRate germination, standing, usable, weaning, winter;
-  std::vector<ChainRate> take;   ///< per want
-  std::vector<ChainRate> grade;  ///< per want
+  growth::PerRung<std::vector<ChainRate>> rates;  ///< one for all wants, or of a rung of methods one a want
   ChainTiming germination_time, germination_spread, cover_time;
   ChainTiming ripening_time, ripening_spread, window_ratio, edge_odds;
   ChainTiming rooting_time, rooting_spread, weaning_days;
+
+  [[nodiscard]] const ChainRate& shared(Rung rung) const { return rates[rung].front(); }
+  [[nodiscard]] const ChainRate& of_want(Rung rung, std::size_t want) const { return rates[rung][want]; }
 };
 
 /// The timing of every future.

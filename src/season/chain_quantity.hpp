@@ -1,19 +1,25 @@
 #pragma once
 // The quantities of the chain that a grower may not know.
 
+#include <optional>
+
+#include "growth/rungs.hpp"
+
 namespace strikebed::season {
 
+using growth::Rung;
+
 enum class ChainQuantity {
-  // shares
-  germination,
-  standing,
-  usable,
-  take,
-  weaning,
-  winter,
-  grade,
+  // the rates, each of its rung
+  germination = static_cast<int>(Rung::germination),
+  standing = static_cast<int>(Rung::standing),
+  usable = static_cast<int>(Rung::usable),
+  take = static_cast<int>(Rung::take),
+  weaning = static_cast<int>(Rung::weaning),
+  winter = static_cast<int>(Rung::winter),
+  grade = static_cast<int>(Rung::grade),
   // of the timing, each in the unit that the species profile writes it in
-  germination_time,
+  germination_time = static_cast<int>(growth::kRungs.size()),
   germination_spread,
   cover_time,
   ripening_time,
@@ -24,5 +30,12 @@ enum class ChainQuantity {
   rooting_spread,
   weaning_days,
 };
+
+constexpr ChainQuantity quantity_of(Rung rung) { return static_cast<ChainQuantity>(rung); }
+/// Nothing: of the timing.
+constexpr std::optional<Rung> rung_of(ChainQuantity quantity) {
+  if (quantity >= ChainQuantity::germination_time) return std::nullopt;
+  return static_cast<Rung>(quantity);
+}
 
 }  // namespace strikebed::season

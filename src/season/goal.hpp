@@ -8,6 +8,7 @@
 #include "base/belief.hpp"
 #include "base/date.hpp"
 #include "climate/record.hpp"
+#include "growth/rungs.hpp"
 #include "growth/species.hpp"
 #include "mix/medium.hpp"
 #include "mix/solution.hpp"
@@ -15,7 +16,8 @@
 
 namespace strikebed::season {
 
-enum class CountAt { rooted, weaned, established };
+using growth::CountAt;
+using growth::Rung;
 
 /// So many plants of one base form, by one method.
 struct Want {
@@ -24,22 +26,12 @@ struct Want {
   growth::Method method;
   mix::MediumRequest set_in;                ///< one container with its medium and pockets
   std::optional<mix::SolutionRequest> dip;  ///< one filling of the vessel from the grower's stock, where it is named
-  RateBelief take;                          ///< batch_spread always filled, here and in ChainRates
+  RateBelief take;                          ///< batch_spread always filled, here and in the goal's rates
   RateBelief grade;
   /// Whether it was said of this want or its method alone. If not, it is one rate, shared with all such wants: the same
   /// grower at the same bench.
   bool own_take = false;
   bool own_grade = false;
-};
-
-/// The rates that all wants share.
-struct ChainRates {
-  RateBelief germination;
-  RateBelief standing;
-  RateBelief usable;
-  RateBelief weaning;
-  RateBelief winter;
-  bool operator==(const ChainRates&) const = default;
 };
 
 inline constexpr int kMostSeeds = 1'000'000;  ///< no search goes beyond
@@ -87,9 +79,9 @@ struct Goal {
   std::vector<Sown> sown;      ///< each on a day of its own; what is planned comes on top
   double controls = 0;         ///< share of struck cuttings used up as controls
   double lifted = 0;           ///< share of struck cuttings lifted to look
-  Date winter_starts;          ///< first after `today` relevant to `by`; only for CountAt::established
+  Date winter_starts;          ///< first after `today` relevant to `by`; only where the goal reaches Rung::winter
   Date winter_ends;
-  ChainRates rates;
+  growth::PerRung<RateBelief> rates;  ///< that all wants share; those of a method stand in its want
   Sessions sessions;
   Prices prices;
   std::optional<int> seeds_in_hand;  ///< --seeds: how sure is this number
@@ -98,8 +90,16 @@ struct Goal {
   [[nodiscard]] double seeds_per_gram() const {
     return seeds_per_gram_of_lot.value_or(species.seeds_per_gram.typical());
   }
+  /// Whether plants are counted late enough for a rung to matter.
+  [[nodiscard]] bool reaches(Rung rung) const { return growth::applies(rung, count_at); }
   /// The goal's date comes before the winter is over that a plant must have behind it to be established.
-  [[nodiscard]] bool is_before_winter_ends() const { return count_at == CountAt::established && by < winter_ends; }
+  [[nodiscard]] bool is_before_winter_ends() const { return reaches(Rung::winter) && by < winter_ends; }
 };
+
+/// What is believed of a rung for one of the wants of a goal, constant or not.
+[[nodiscard]] auto& belief_of(auto& goal, Rung rung, std::size_t want) {
+  if (!growth::row_of(rung).is_of_method()) return goal.rates[rung];
+  return rung == Rung::take ? goal.wants[want].take : goal.wants[want].grade;
+}
 
 }  // namespace strikebed::season

@@ -90,9 +90,9 @@ Model Model::asked_for(Goal goal) const {
 }
 
 int Model::deadline(const Timing& timing) const {
-  const Date last = goal().count_at == CountAt::established ? goal().winter_starts : goal().by;
+  const Date last = goal().reaches(Rung::winter) ? goal().winter_starts : goal().by;
   int last_day = day(last);
-  if (goal().count_at != CountAt::rooted) last_day -= static_cast<int>(std::lround(timing.weaning_days));
+  if (goal().reaches(Rung::weaning)) last_day -= static_cast<int>(std::lround(timing.weaning_days));
   return std::clamp(last_day, 0, sums().days);
 }
 
@@ -104,13 +104,13 @@ int Model::rooted_by(int future, int session) const {
 Model::Tables Model::made_tables() const {
   const auto sessions_each = static_cast<std::size_t>(sessions().count());
   const std::size_t size = static_cast<std::size_t>(futures_.count()) * sessions_each;
-  const bool through_winter = goal().count_at == CountAt::established;
+  const bool through_winter = goal().reaches(Rung::winter);
   const bool winter_over = !through_winter || goal().winter_ends <= goal().by;
   const double kept = winter_over ? 1 - goal().controls - goal().lifted : 0;
   Tables tables;
   tables.timings = timings_of(chain(), futures_);
-  const auto winter = rates_of(chain().winter, chain().winter.batch, futures_);
-  for (const ChainRate& grade : chain().grade) {
+  const auto winter = rates_of(chain().shared(Rung::winter), chain().shared(Rung::winter).batch, futures_);
+  for (const ChainRate& grade : chain().rates[Rung::grade]) {
     std::vector<double> after = rates_of(grade, grade.batch, futures_);
     for (std::size_t f = 0; f < after.size(); ++f) after[f] *= (through_winter ? winter[f] : 1) * kept;
     tables.after.push_back(std::move(after));
@@ -118,10 +118,10 @@ Model::Tables Model::made_tables() const {
   tables.usable.resize(size);
   tables.rooted_in_time.resize(size);
   tables.take_logit.assign(goal().wants.size(), std::vector<float>(size));
-  const SessionEffects usable(chain().usable, futures_, setting_);
-  const SessionEffects weaning(chain().weaning, futures_, setting_);
+  const SessionEffects usable(chain().shared(Rung::usable), futures_, setting_);
+  const SessionEffects weaning(chain().shared(Rung::weaning), futures_, setting_);
   std::vector<SessionEffects> take;
-  for (const ChainRate& rate : chain().take) take.emplace_back(rate, futures_, setting_);
+  for (const ChainRate& rate : chain().rates[Rung::take]) take.emplace_back(rate, futures_, setting_);
   in_blocks(workers_, futures_.count(), [&](int begin, int end) {
     std::vector<float> scratch(sessions_each);
     for (int f = begin; f < end; ++f) {
@@ -130,7 +130,7 @@ Model::Tables Model::made_tables() const {
       usable.shares(f, tables.usable.data() + first);
       for (std::size_t w = 0; w < take.size(); ++w) take[w].logits(f, tables.take_logit[w].data() + first);
       fill_rooting(f, tables.timings[static_cast<std::size_t>(f)], scratch, in_time);
-      if (goal().count_at == CountAt::rooted) continue;
+      if (!goal().reaches(Rung::weaning)) continue;
       weaning.shares(f, scratch.data());
       for (std::size_t s = 0; s < sessions_each; ++s) in_time[s] *= scratch[s];
     }
@@ -155,8 +155,8 @@ double Model::success(int want, int future, int session, double ripening_now, co
   const auto w = static_cast<std::size_t>(want);
   const std::size_t i = at(future, session);
   double take;
-  if (chain().take[w].known()) {
-    take = chain().take[w].curve.known_share();  // known exactly: ripeness is in it
+  if (chain().of_want(Rung::take, w).known()) {
+    take = chain().of_want(Rung::take, w).curve.known_share();  // known exactly: ripeness is in it
   } else {
     const WindowPlace place =
         leave_out_closed(place_in_window(static_cast<float>(ripening_now), offers.opened[group],
@@ -176,8 +176,12 @@ Sowing Model::sowing(std::shared_ptr<const Offers> offers) const {
   SowingInFutures sowing;
   sowing.offers = std::move(offers);
   const Date sown = date(sowing.offers->sow_day);
-  const auto emerging = rates_of(chain().germination, of_day(chain().germination.batch, sown), futures_);
-  const auto standing = rates_of(chain().standing, of_day(chain().standing.batch, sown), futures_);
+  const auto rates_of_sowing = [&](Rung rung) {
+    const ChainRate& rate = chain().shared(rung);
+    return rates_of(rate, of_day(rate.batch, sown), futures_);
+  };
+  const auto emerging = rates_of_sowing(Rung::germination);
+  const auto standing = rates_of_sowing(Rung::standing);
   sowing.emerging.assign(emerging.begin(), emerging.end());
   sowing.standing.assign(standing.begin(), standing.end());
   sowing.accepted.assign(tables_->usable.size(), 0);
@@ -205,8 +209,8 @@ void Model::fill_success(SowingInFutures& sowing, int f, std::span<float> now) c
   for (std::size_t s = 0; s < count; ++s) now[s] = ripening[sessions().day[s]];
   for (std::size_t w = 0; w < goal().wants.size(); ++w) {
     float* const success = sowing.success[w].data() + first;
-    if (chain().take[w].known()) {
-      std::fill_n(success, count, static_cast<float>(chain().take[w].curve.known_share()));
+    if (chain().of_want(Rung::take, w).known()) {
+      std::fill_n(success, count, static_cast<float>(chain().of_want(Rung::take, w).curve.known_share()));
     } else {
       std::copy_n(tables_->take_logit[w].data() + first, count, success);
       add_log_odds(count, now.data(), o.opened.data() + first, o.opened_sd.data() + first, o.closes.data() + first,

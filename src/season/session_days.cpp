@@ -14,9 +14,9 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums) {
   const double slow = median * std::exp(kScore95 * goal.species.rooting_spread.typical());
   const double quickest = goal.species.rooting_time.quantity.low * std::exp(-3 * goal.species.rooting_spread.typical());
   const int life = goal.species.unrooted_life();
-  const Date last = goal.count_at == CountAt::established ? goal.winter_starts : goal.by;
+  const Date last = goal.reaches(Rung::winter) ? goal.winter_starts : goal.by;
   const int last_day = static_cast<int>((last - sums.first).count());
-  const int weaned_in = goal.count_at == CountAt::rooted ? 0 : static_cast<int>(goal.species.weaning_days.quantity.low);
+  const int weaned_in = goal.reaches(Rung::weaning) ? static_cast<int>(goal.species.weaning_days.quantity.low) : 0;
   SessionDays sessions;
   for (int d = 1; d <= std::min(last_day, sums.days - 1); ++d) {
     const Date date = sums.first + Days{d};

@@ -13,9 +13,7 @@ constexpr int kComb = 40;                           // sowing dates tried before
 constexpr int kMarginDays = kLatestLater_days + 5;  // weather beyond `by`, to ask what a later date would do
 constexpr int kLeastMarginDays = 150;               // of it, after which a later `by` needs more weather
 
-Date last_date(const Goal& goal) {
-  return goal.count_at == CountAt::established ? std::max(goal.by, goal.winter_ends) : goal.by;
-}
+Date last_date(const Goal& goal) { return goal.reaches(Rung::winter) ? std::max(goal.by, goal.winter_ends) : goal.by; }
 
 Date first_date(const Goal& goal) {
   Date first = std::min(goal.today, goal.sow_on.value_or(goal.today));

@@ -262,7 +262,7 @@ void fill_bands(const Goal& goal, const SeasonDays& days, Date first, Plan& plan
   plan.bands.push_back({BandKind::window, {opening.early, striking.typical, closing.late}});
   plan.bands.push_back({BandKind::sessions, striking});
   plan.bands.push_back({BandKind::rooting, band_of(days.rooting, first)});
-  if (goal.count_at != CountAt::rooted) plan.bands.push_back({BandKind::weaning, band_of(days.weaning, first)});
+  if (goal.reaches(Rung::weaning)) plan.bands.push_back({BandKind::weaning, band_of(days.weaning, first)});
 }
 
 void fill_calendar(const Goal& goal, const SeasonDates& dates, Date first, Plan& plan) {
@@ -283,8 +283,8 @@ void fill_calendar(const Goal& goal, const SeasonDates& dates, Date first, Plan&
   entry(CalendarKind::first_sessions, dates_of(dates.first_struck, first));
   entry(CalendarKind::last_sessions, dates_of(dates.last_struck, first));
   entry(CalendarKind::rooted, dates_of(dates.half_rooted, first));
-  if (goal.count_at != CountAt::rooted) entry(CalendarKind::weaned, dates_of(dates.all_weaned, first));
-  if (goal.count_at == CountAt::established) {
+  if (goal.reaches(Rung::weaning)) entry(CalendarKind::weaned, dates_of(dates.all_weaned, first));
+  if (goal.reaches(Rung::winter)) {
     entry(CalendarKind::winter_begins, fixed(goal.winter_starts));
     entry(CalendarKind::winter_ends, fixed(goal.winter_ends));
   }

@@ -35,10 +35,14 @@ bool makes_sense(const season::Goal& goal) {
   if (goal.wants.empty() || goal.by <= goal.today || goal.winter_starts <= goal.today) return false;
   if (!(goal.assurance > 0 && goal.assurance < 1) || goal.winter_ends <= goal.winter_starts) return false;
   for (const season::Want& want : goal.wants) {
-    if (want.count < 1 || !is_share(want.take) || !is_share(want.grade)) return false;
+    if (want.count < 1) return false;
   }
-  return is_share(goal.rates.germination) && is_share(goal.rates.standing) && is_share(goal.rates.usable) &&
-         is_share(goal.rates.weaning) && is_share(goal.rates.winter) && goal.sessions.cuttings_at_most.value_or(1) >= 1;
+  for (std::size_t want = 0; want < goal.wants.size(); ++want) {
+    for (const growth::RungRow& row : growth::kRungs) {
+      if (!is_share(belief_of(goal, row.rung, want))) return false;
+    }
+  }
+  return goal.sessions.cuttings_at_most.value_or(1) >= 1;
 }
 
 bool has_a_season(const season::Goal& goal) {

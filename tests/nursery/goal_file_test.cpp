@@ -15,6 +15,7 @@
 namespace strikebed::nursery {
 namespace {
 
+using growth::Rung;
 using season::CountAt;
 
 const Date kToday = make_date(2026, 11, 25);
@@ -126,9 +127,9 @@ hour = 20
   EXPECT_EQ(goal.bench.fixed_c, 21);
   EXPECT_EQ(goal.chill_days, 30);
   EXPECT_EQ(goal.seeds_per_gram_of_lot, 80);
-  EXPECT_EQ(std::get<Tested>(goal.rates.germination.belief).good, 41);
-  EXPECT_EQ(goal.rates.germination.batch_spread, 0.3) << "the profile's";
-  EXPECT_EQ(goal.rates.usable.batch_spread, 0.0) << "known exactly";
+  EXPECT_EQ(std::get<Tested>(goal.rates[Rung::germination].belief).good, 41);
+  EXPECT_EQ(goal.rates[Rung::germination].batch_spread, 0.3) << "the profile's";
+  EXPECT_EQ(goal.rates[Rung::usable].batch_spread, 0.0) << "known exactly";
   EXPECT_EQ(std::get<Ranged>(goal.wants[0].take.belief).about, 0.65);
   EXPECT_EQ(goal.wants[0].take.batch_spread, 0.5);
   EXPECT_EQ(goal.sessions.weekdays, (std::array<bool, 7>{false, false, false, false, false, true, true}));
@@ -524,7 +525,7 @@ TEST(GoalFile, TheExamplesOfTheManualRead) {
   EXPECT_EQ(read(goals[0]).goal.wants.at(0).count, 60);
   const season::Goal all = read(goals[1]).goal;
   EXPECT_EQ(all.count_at, CountAt::established);
-  EXPECT_EQ(all.rates.weaning.batch_spread, 0.3);
+  EXPECT_EQ(all.rates[Rung::weaning].batch_spread, 0.3);
   EXPECT_TRUE(read(changed(goals[0], "weather = \"weather.csv\"\n", goals[2])).normals);
 
   const auto profiles = toml_blocks(SOURCE_DIR "/docs/profiles.md");

@@ -15,6 +15,7 @@ namespace {
 
 using growth::Method;
 using growth::RateValue;
+using growth::Rung;
 using growth::Species;
 
 const Library& shipped() { return shipped_library(); }
@@ -73,8 +74,8 @@ TEST(Profiles, EverySpeciesSaysEverything) {
           &s.shortest_day_h}) {
       expect_complete(*value, id + ": " + value->source);
     }
-    for (const NamedRate& named : chain_rates())
-      expect_complete(s.rates.*named.place, id + ": " + std::string(named.name));
+    for (const growth::RungRow& row : growth::kRungs)
+      expect_complete(s.rates[row.rung], id + ": " + std::string(row.name));
     for (const auto* cardinal : {&s.germination_temperature, &s.ripening_temperature, &s.rooting_temperature}) {
       EXPECT_LT(cardinal->base_c, cardinal->optimum_c) << id;
       EXPECT_LT(cardinal->optimum_c, cardinal->ceiling_c) << id;
@@ -94,7 +95,9 @@ TEST(Profiles, EveryMethodSaysEverything) {
           &m.pocket_width_mm, &m.pocket_depth_mm, &m.auxin_ppm, &m.solution_ml_per_fill, &m.cuttings_per_fill}) {
       expect_complete(*value, id + ": " + value->source);
     }
-    for (const auto& [name, rate] : m.rates) expect_complete(rate, id + ": " + name);
+    for (const growth::RungRow& row : growth::kRungs) {
+      if (m.rates[row.rung]) expect_complete(*m.rates[row.rung], id + ": " + std::string(row.name));
+    }
     EXPECT_EQ(m.controls, 0);
     EXPECT_EQ(m.lifted, 0);
   }
@@ -126,7 +129,7 @@ TEST(Profiles, BlackPineHasTheAgreedNumbers) {
   EXPECT_EQ(s.ripening_time.quantity.low, 280);
   EXPECT_EQ(s.window_end_time.quantity.high, 1400);
   EXPECT_EQ(s.rooting_temperature.optimum_c, 24);
-  EXPECT_EQ(s.rates.take.belief.batch_spread, 0.5);
+  EXPECT_EQ(s.rates[Rung::take].belief.batch_spread, 0.5);
   EXPECT_EQ(s.rooting_time.trust, Trust::C);
 }
 
@@ -138,8 +141,8 @@ TEST(Profiles, TheCutsGiveTheirBaseForms) {
   EXPECT_EQ(slanting.base_form, "single-root");
   EXPECT_EQ(slanting.cut_angle_deg.typical(), 30);
   EXPECT_GT(slanting.stem_length_mm.typical(), square.stem_length_mm.typical());
-  ASSERT_EQ(slanting.rates.size(), 1U);
-  EXPECT_EQ(slanting.rates[0].first, "grade");
+  EXPECT_TRUE(slanting.rates[Rung::grade]);
+  EXPECT_FALSE(slanting.rates[Rung::take]);
 }
 
 std::string changed(std::string text, const std::string& from, const std::string& to) {
@@ -193,11 +196,11 @@ winter = { value = 0.9, low = 0.8, high = 0.95, batch_spread = 0.1, trust = "A" 
   EXPECT_EQ(own->species.germination_temperature.base_c, 7);
   EXPECT_EQ(own->species.germination_temperature.optimum_c, base.germination_temperature.optimum_c);
   EXPECT_EQ(own->species.cover_time.quantity.value, base.cover_time.quantity.value);
-  EXPECT_EQ(own->species.rates.take.belief.batch_spread, 0.5) << "the shipped spread stays beside an own rate";
-  EXPECT_EQ(own->species.rates.usable.belief.batch_spread, 0.0);
-  EXPECT_EQ(own->species.rates.winter.belief.batch_spread, 0.1);
-  EXPECT_EQ(own->species.rates.winter.trust, Trust::A);
-  EXPECT_EQ(own->rates, (std::set<std::string, std::less<>>{"take", "usable", "winter"}));
+  EXPECT_EQ(own->species.rates[Rung::take].belief.batch_spread, 0.5) << "the shipped spread stays beside an own rate";
+  EXPECT_EQ(own->species.rates[Rung::usable].belief.batch_spread, 0.0);
+  EXPECT_EQ(own->species.rates[Rung::winter].belief.batch_spread, 0.1);
+  EXPECT_EQ(own->species.rates[Rung::winter].trust, Trust::A);
+  EXPECT_EQ(own->rates, (std::set{Rung::usable, Rung::take, Rung::winter}));
   EXPECT_EQ(own->fields,
             (std::set<std::string, std::less<>>{"germination_temperature", "ripening_time", "rooting_time"}));
 }
@@ -233,8 +236,8 @@ TEST(Profiles, AnOwnMethodCanStandOnAShippedOne) {
   EXPECT_EQ(own->base_form, "radial");
   EXPECT_EQ(own->stem_length_mm.quantity.value, 12);
   EXPECT_EQ(own->lifted, 0.05);
-  ASSERT_EQ(own->rates.size(), 1U);
-  EXPECT_EQ(own->rates[0].first, "take");
+  EXPECT_TRUE(own->rates[Rung::take]);
+  EXPECT_FALSE(own->rates[Rung::grade]);
   EXPECT_EQ(own->group.typical(), method_of("square-cut").group.typical());
 
   const auto lost = read_method("based_on = \"squar-cut\"\nstem_length_mm = 12\n", "m.toml", shipped());

@@ -39,7 +39,8 @@ TEST(Chain, NamesTheWantWhereItsTakeIsItsOwn) {
 TEST(Chain, AsksOnlyForWhatComesBeforeTheCount) {
   Goal goal = weekend_goal({40});
   goal.species = doubtful_pine();
-  for (RateBelief* belief : {&goal.rates.weaning, &goal.rates.winter}) belief->belief = Ranged{0.7, 0.95, {}};
+  for (RateBelief* belief : {&goal.rates[Rung::weaning], &goal.rates[Rung::winter]})
+    belief->belief = Ranged{0.7, 0.95, {}};
   goal.count_at = CountAt::rooted;
   EXPECT_TRUE(those_of(Chain(goal), ChainQuantity::weaning).empty());
   goal.count_at = CountAt::weaned;

@@ -56,9 +56,7 @@ class InTime {
 };
 
 void set_rates(Goal& goal, const std::array<RateBelief, 7>& chain) {
-  goal.rates = {chain[0], chain[1], chain[2], chain[4], chain[5]};
-  goal.wants[0].take = chain[3];
-  goal.wants[0].grade = chain[6];
+  for (std::size_t i = 0; i < chain.size(); ++i) belief_of(goal, growth::kRungs[i].rung, 0) = chain[i];
 }
 
 constexpr std::array<double, 7> kMeans{0.75, 0.90, 0.88, 0.60, 0.88, 0.90, 0.90};
@@ -71,7 +69,7 @@ TEST(ClosedForms, KnownRatesGiveThePlainBinomialNumber) {
       for (const double assurance : {0.5, 0.8, 0.9, 0.99}) {
         Goal goal = goal_without_limits(wanted);
         goal.assurance = assurance;
-        goal.rates.germination = known(germination);
+        goal.rates[Rung::germination] = known(germination);
         goal.wants[0].take = known(0.65);
         const int number = InTime(goal, 2, 1).seeds().value_or(0);
         EXPECT_EQ(number, evidence::smallest_number(wanted, germination * 0.65, assurance, kMostSeeds));
@@ -144,7 +142,7 @@ TEST(ClosedForms, WorkedChainWithUncertainRates) {
 // binomial of those struck is 0.7768. A flow of means would say 0.90.
 TEST(ClosedForms, OneFullSession) {
   Goal goal = goal_without_limits(30);
-  goal.rates.germination = known(0.5);
+  goal.rates[Rung::germination] = known(0.5);
   goal.wants[0].take = known(0.7);
   goal.sessions.dates = {goal.today + Days{60}};
   goal.sessions.cuttings_at_most = 48;

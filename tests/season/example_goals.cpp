@@ -25,6 +25,15 @@ RateBelief ranged(double low, double about, double high, double batch_spread) {
   return {Ranged{low, high, about}, batch_spread};
 }
 
+growth::PerRung<RateBelief> shared_rates(const std::array<RateBelief, 5>& beliefs) {
+  growth::PerRung<RateBelief> rates;
+  auto next = beliefs.begin();
+  for (const growth::RungRow& row : growth::kRungs) {
+    if (!row.is_of_method()) rates[row.rung] = *next++;
+  }
+  return rates;
+}
+
 ProfileValue exactly(double value) { return between(value, value, value); }
 ProfileValue between(double low, double value, double high) {
   return {.quantity = {value, low, high}, .unit = "", .source = "invented", .trust = Trust::C};
@@ -105,7 +114,7 @@ Goal goal_without_limits(int wanted) {
   goal.site = {45, 0, 0};
   goal.seedbed.fixed_c = 23;
   goal.bench.fixed_c = kOptimum_c;
-  goal.rates = {known(1), known(1), known(1), known(1), known(1)};
+  goal.rates = shared_rates({known(1), known(1), known(1), known(1), known(1)});
   Want want;
   want.base_form = "radial";
   want.method = plain_method(want.base_form);
@@ -126,7 +135,7 @@ Goal weekend_goal(std::vector<int> wanted) {
   goal.site = {47, 5, 100};
   goal.chill_days = 45;
   goal.seedbed.at_least_c = 15;
-  goal.rates = {known(0.82), known(0.9), known(0.88), known(0.88), known(0.9)};
+  goal.rates = shared_rates({known(0.82), known(0.9), known(0.88), known(0.88), known(0.9)});
   for (std::size_t w = 0; w < wanted.size(); ++w) {
     Want want;
     want.base_form = w == 0 ? "radial" : "single-root";
@@ -180,7 +189,8 @@ std::vector<Example> twelve_examples() {
     Goal goal = weekend_goal({60, 8});
     goal.species = doubtful_pine();
     goal.seedbed.at_least_c = 18;
-    goal.rates = {tested(41, 50, 0.3), ranged(0.75, 0.9, 0.97, 0.4), known(0.88), known(0.88), known(0.9)};
+    goal.rates =
+        shared_rates({tested(41, 50, 0.3), ranged(0.75, 0.9, 0.97, 0.4), known(0.88), known(0.88), known(0.9)});
     goal.wants[0].take = goal.wants[1].take = ranged(0.3, 0.65, 0.9, 0.5);
     goal.sessions.cuttings_at_most = 48;
     add("WeekendsForTwoWants", goal, {make_date(2027, 4, 3)}, 380, {0.86, 0.14});
@@ -199,7 +209,7 @@ std::vector<Example> twelve_examples() {
     Goal goal = weekend_goal({230});
     goal.species = doubtful_pine();
     goal.species.window_end_time = between(560, 650, 760);
-    goal.rates.germination = tested(80, 100, 0.3);
+    goal.rates[Rung::germination] = tested(80, 100, 0.3);
     goal.wants[0].take = tested(30, 45, 0.4);
     goal.sessions.cuttings_at_most = 45;
     add("ManySeedsLittleRoom", goal, {make_date(2027, 4, 10)}, 2000, {1});
@@ -222,8 +232,8 @@ std::vector<Example> twelve_examples() {
     goal.species = doubtful_pine();
     goal.by = make_date(2028, 4, 1);
     goal.count_at = CountAt::established;
-    goal.rates.winter = ranged(0.75, 0.9, 0.97, 0.5);
-    goal.rates.standing = ranged(0.75, 0.9, 0.97, 0.3);
+    goal.rates[Rung::winter] = ranged(0.75, 0.9, 0.97, 0.5);
+    goal.rates[Rung::standing] = ranged(0.75, 0.9, 0.97, 0.3);
     goal.wants[1].grade = tested(14, 20, 0.3);
     goal.wants[1].own_grade = true;
     goal.sessions.cuttings_at_most = 40;
@@ -234,7 +244,7 @@ std::vector<Example> twelve_examples() {
     Goal goal = weekend_goal({75});
     goal.count_at = CountAt::rooted;
     goal.by = make_date(2027, 8, 20);
-    goal.rates.usable = ranged(0.7, 0.85, 0.95, 0.4);
+    goal.rates[Rung::usable] = ranged(0.7, 0.85, 0.95, 0.4);
     goal.wants[0].take = known(0.7, 0.5);
     goal.sessions.weekdays = only({6});
     goal.sessions.cuttings_at_most = 24;
@@ -246,7 +256,7 @@ std::vector<Example> twelve_examples() {
     goal.site = {-41, 173, 20};
     goal.today = make_date(2027, 7, 15);
     goal.by = make_date(2028, 4, 1);
-    goal.rates.weaning = ranged(0.7, 0.88, 0.96, 0.5);
+    goal.rates[Rung::weaning] = ranged(0.7, 0.88, 0.96, 0.5);
     goal.sessions.cuttings_at_most = 36;
     add("South", goal, {make_date(2027, 10, 2)}, 300, {1});
   }
@@ -256,8 +266,8 @@ std::vector<Example> twelve_examples() {
     goal.seedbed.at_least_c.reset();
     goal.seedbed.fixed_c = 21;
     goal.bench.at_least_c = 18;
-    goal.rates.germination = known(0.82, 0.5);
-    goal.rates.standing = known(0.9, 0.5);
+    goal.rates[Rung::germination] = known(0.82, 0.5);
+    goal.rates[Rung::standing] = known(0.9, 0.5);
     goal.wants[0].take = known(0.65, 0.6);
     goal.sessions.weekdays = only({7});
     goal.sessions.cuttings_at_most = 40;
@@ -268,7 +278,7 @@ std::vector<Example> twelve_examples() {
     goal.species = doubtful_pine();
     goal.controls = 0.1;
     goal.lifted = 0.08;
-    goal.rates.usable = tested(33, 40, 0.3);
+    goal.rates[Rung::usable] = tested(33, 40, 0.3);
     goal.wants[0].take = ranged(0.4, 0.6, 0.8, 0.4);
     goal.sessions.cuttings_at_most = 40;
     add("ControlsAndLifted", goal, {make_date(2027, 4, 10)}, 300, {1});
@@ -276,8 +286,8 @@ std::vector<Example> twelve_examples() {
   {
     Goal goal = weekend_goal({90});
     goal.species = doubtful_pine();
-    goal.rates.germination = tested(70, 100, 0.6);
-    goal.rates.standing = ranged(0.75, 0.9, 0.97, 0.6);
+    goal.rates[Rung::germination] = tested(70, 100, 0.6);
+    goal.rates[Rung::standing] = ranged(0.75, 0.9, 0.97, 0.6);
     goal.sessions.cuttings_at_most = 25;
     add("TwoSowings", goal, {make_date(2027, 3, 27), make_date(2027, 4, 24)}, 440, {1});
   }

@@ -1,5 +1,6 @@
 #pragma once
 // Invented goals, species and weather for the tests of the season. None of their numbers is a finding about pines.
+#include <array>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,9 @@ namespace strikebed::season {
 [[nodiscard]] RateBelief known(double share, double batch_spread = 0);
 [[nodiscard]] RateBelief tested(double good, double of, double batch_spread = 0);
 [[nodiscard]] RateBelief ranged(double low, double about, double high, double batch_spread = 0);
+
+/// The rates that all wants share, in the order of the chain.
+[[nodiscard]] growth::PerRung<RateBelief> shared_rates(const std::array<RateBelief, 5>& beliefs);
 
 [[nodiscard]] ProfileValue exactly(double value);
 [[nodiscard]] ProfileValue between(double low, double value, double high);

@@ -93,11 +93,11 @@ class Nursery {
         session_days_(session_days),
         sowings_(sowings),
         shares_(shares),
-        germination_(goal.rates.germination),
-        standing_(goal.rates.standing),
-        usable_(goal.rates.usable),
-        weaning_(goal.rates.weaning),
-        winter_(goal.rates.winter) {
+        germination_(goal.rates[Rung::germination]),
+        standing_(goal.rates[Rung::standing]),
+        usable_(goal.rates[Rung::usable]),
+        weaning_(goal.rates[Rung::weaning]),
+        winter_(goal.rates[Rung::winter]) {
     for (const Want& want : goal.wants) {
       take_.emplace_back(want.take);
       grade_.emplace_back(want.grade);

@@ -253,7 +253,7 @@ Goal seattle_goal() {
   goal.today = make_date(2027, 1, 17);
   goal.site = {47.6, -122.3, 20};
   goal.seedbed.at_least_c = 18;
-  goal.rates = {tested(41, 50, 0.3), ranged(0.75, 0.9, 0.97, 0.4), known(0.88), known(0.88), known(0.9)};
+  goal.rates = shared_rates({tested(41, 50, 0.3), ranged(0.75, 0.9, 0.97, 0.4), known(0.88), known(0.88), known(0.9)});
   goal.wants[0].take = goal.wants[1].take = ranged(0.3, 0.65, 0.9, 0.5);
   goal.sessions.cuttings_at_most = 48;
   return goal;

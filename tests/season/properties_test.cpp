@@ -94,8 +94,8 @@ TEST(Properties, OfferedSharesAreAtMostAllAndAllWhenNothingLimits) {
 // Knowing something that plays no part (the winter, when plants are counted weaned) changes nothing at all.
 TEST(Properties, KnowingWhatPlaysNoPartChangesNothing) {
   Goal goal = weekend_goal({40});
-  goal.rates.germination = tested(41, 50, 0.3);
-  goal.rates.winter = ranged(0.5, 0.8, 0.95, 0.5);
+  goal.rates[Rung::germination] = tested(41, 50, 0.3);
+  goal.rates[Rung::winter] = ranged(0.5, 0.8, 0.95, 0.5);
   goal.sessions.cuttings_at_most = 20;
   const climate::WeatherSeasons weather = mild_weather(goal);
   const Asked asked(goal, weather, 4, 8);
@@ -108,9 +108,9 @@ TEST(Properties, KnowingWhatPlaysNoPartChangesNothing) {
     const std::vector<Sowing> again{pinned.sowing(asked.day(make_date(2027, 4, 3)))};
     return pinned.assurance(again, 180, shares, Precision::exact).chance;
   };
-  EXPECT_EQ(pinned_chance(model.chain().winter.draw), before);
-  EXPECT_EQ(pinned_chance(model.chain().winter.batch), before);
-  EXPECT_NE(pinned_chance(model.chain().germination.draw), before);
+  EXPECT_EQ(pinned_chance(model.chain().shared(Rung::winter).draw), before);
+  EXPECT_EQ(pinned_chance(model.chain().shared(Rung::winter).batch), before);
+  EXPECT_NE(pinned_chance(model.chain().shared(Rung::germination).draw), before);
 }
 
 }  // namespace

@@ -47,7 +47,7 @@ const std::vector<Changed>& changes() {
       {"Count", [](Goal& goal) { goal.wants[0].count -= 7; }},
       {"Assurance", [](Goal& goal) { goal.assurance = 0.8; }},
       {"Rate", [](Goal& goal) { goal.wants[0].take = tested(20, 30, 0.5); }},
-      {"RateKnown", [](Goal& goal) { goal.rates.germination = known(0.8); }},
+      {"RateKnown", [](Goal& goal) { goal.rates[Rung::germination] = known(0.8); }},
       {"By", [](Goal& goal) { goal.by = goal.by - Days{12}; }},
       {"Room", [](Goal& goal) { goal.sessions.cuttings_at_most = 35; }},
       {"NoRoomLimit", [](Goal& goal) { goal.sessions.cuttings_at_most.reset(); }},
@@ -103,7 +103,7 @@ TEST(Study, KeepsWhatAChangeDoesNotTouch) {
   goal.sessions.cuttings_at_most = 30;
   study.change(goal);
   EXPECT_EQ(kept().in_futures, first.in_futures) << "a count and the room leave the sowing as it is";
-  goal.rates.usable = known(0.7);
+  goal.rates[Rung::usable] = known(0.7);
   study.change(goal);
   EXPECT_NE(kept().in_futures, first.in_futures);
   EXPECT_EQ(kept()->offers, first->offers) << "a rate leaves the days as they are";
@@ -163,9 +163,9 @@ std::vector<float> draws(const Model& model, const DrawName& name) {
 // Knowing one rate exactly or almost exactly is the same: no other draw moves, so neither do seeds nor sowing day.
 TEST(Draws, KnowingOneRateExactlyMovesNoOther) {
   Example asked = example("WeekendsForTwoWants");
-  asked.goal.rates.usable = known(0.88, 0);
+  asked.goal.rates[Rung::usable] = known(0.88, 0);
   Study exact(asked.goal, asked.weather, kOptions);
-  asked.goal.rates.usable = ranged(0.87999, 0.88, 0.88001);
+  asked.goal.rates[Rung::usable] = ranged(0.87999, 0.88, 0.88001);
   Study nearly(asked.goal, asked.weather, kOptions);
   const Plan a = plan_until(PlanStage::dates, exact);
   const Plan b = plan_until(PlanStage::dates, nearly);
@@ -182,12 +182,13 @@ TEST(Draws, OneWantMoreMovesNoOther) {
   one.wants.pop_back();
   const Asked before(one, two.weather, 2, 8);
   const Asked after(two.goal, two.weather, 2, 8);
-  for (const ChainRate* rate : {&before.model().chain().take[0], &before.model().chain().grade[0]}) {
+  for (const ChainRate* rate :
+       {&before.model().chain().of_want(Rung::take, 0), &before.model().chain().of_want(Rung::grade, 0)}) {
     EXPECT_EQ(draws(before.model(), rate->draw), draws(after.model(), rate->draw));
     EXPECT_EQ(draws(before.model(), rate->batch), draws(after.model(), rate->batch));
   }
-  const DrawName own = after.model().chain().take[1].draw;
-  EXPECT_NE(draws(after.model(), own), draws(after.model(), after.model().chain().take[0].draw));
+  const DrawName own = after.model().chain().of_want(Rung::take, 1).draw;
+  EXPECT_NE(draws(after.model(), own), draws(after.model(), after.model().chain().of_want(Rung::take, 0).draw));
   const Sowing alone = before.sowings({two.sow.front()})[0];
   const Sowing among = after.sowings({two.sow.front() - Days{14}, two.sow.front()})[1];
   EXPECT_EQ(alone->accepted, among->accepted) << "an earlier sowing leaves a later one as it is";
@@ -255,7 +256,7 @@ TEST(Weights, DrawsFromNearAPosteriorGiveThePosterior) {
   const Assurance expected = told.model().assurance(told.sowings(asked.sow), 250, all, Precision::exact);
 
   const Asked before(asked.goal, asked.weather, 12, 9);
-  const ChainRate& take = before.model().chain().take[0];
+  const ChainRate& take = before.model().chain().of_want(Rung::take, 0);
   const auto seen = [&](const Futures& futures) {
     std::vector<double> log_likelihood;
     const Scores scores = futures.scores(take.draw);
@@ -288,7 +289,7 @@ TEST(Sown, AGivenBatchEffectIsUsed) {
   const Example asked = example("WarmSeedbed");
   const Asked before(asked.goal, asked.weather, 2, 8);
   const Model& model = before.model();
-  DrawName batch = model.chain().germination.batch;
+  DrawName batch = model.chain().shared(Rung::germination).batch;
   batch.day = asked.sow.front();
   const Model good(model.setting(), model.futures().with_known(batch, 2), {});
   const int day = model.day(asked.sow.front());
@@ -297,7 +298,7 @@ TEST(Sown, AGivenBatchEffectIsUsed) {
   for (const float rate : sown->emerging) EXPECT_NEAR(rate, expected, 1e-6);
   EXPECT_EQ(good.sowing(day + 7)->emerging, model.sowing(day + 7)->emerging);
   // And of a session: its usable share alone.
-  DrawName session = model.chain().take[0].batch;
+  DrawName session = model.chain().of_want(Rung::take, 0).batch;
   session.day = model.date(model.sessions().day[5]);
   const Model poor(model.setting(), model.futures().with_known(session, -3), {});
   const Sowing with = poor.sowing(day);

@@ -1,6 +1,4 @@
 // Published checks of the chain from seeds to plants, computed by the season engine itself.
-#include <array>
-
 #include "nursery/checks/computations.hpp"
 #include "season/model.hpp"
 
@@ -8,7 +6,6 @@ namespace strikebed::nursery {
 namespace {
 
 constexpr int kDays = 330;
-constexpr std::size_t kRates = 7;
 constexpr double kSeedbed_c = 22.5;
 constexpr double kMedium_c = 24;
 
@@ -61,11 +58,8 @@ season::Goal goal_in_time(int wanted) {
 
 /// The first rates of the chain as given, in the order of the chain; the others are certain.
 void set_rates(season::Goal& goal, const std::vector<RateBelief>& beliefs) {
-  season::Want& want = goal.wants[0];
-  const std::array<RateBelief*, kRates> chain = {
-      &goal.rates.germination, &goal.rates.standing, &goal.rates.usable, &want.take,
-      &goal.rates.weaning,     &goal.rates.winter,   &want.grade};
-  for (std::size_t i = 0; i < chain.size(); ++i) *chain[i] = i < beliefs.size() ? beliefs[i] : known(1);
+  for (std::size_t i = 0; i < growth::kRungs.size(); ++i)
+    belief_of(goal, growth::kRungs[i].rung, 0) = i < beliefs.size() ? beliefs[i] : known(1);
 }
 
 /// Rates as exact shares, or as the tests whose Betas they are.
@@ -89,7 +83,7 @@ Computed season_assurance(const CheckInputs& in) {
 
   season::Goal goal = goal_in_time(in.whole("wanted"));
   const std::vector<RateBelief> rates = rates_of(in);
-  if (rates.size() > kRates) return in.give_up("the chain has seven rates");
+  if (rates.size() > growth::kRungs.size()) return in.give_up("the chain has seven rates");
   set_rates(goal, rates);
   if (in.has("session_holds")) {
     goal.sessions.cuttings_at_most = in.whole("session_holds");

@@ -1,16 +1,13 @@
 // By when the plants are wanted, and when may be sown.
 #include <fmt/format.h>
 
-#include <array>
+#include <algorithm>
 
 #include "nursery/goal/reading.hpp"
 
 namespace strikebed::nursery {
 namespace {
 
-using season::CountAt;
-
-constexpr std::array<std::string_view, 3> kCountAt{"rooted", "weaned", "established"};
 constexpr double kUsualAssurance = 0.9;
 constexpr Days kShortestSeason{150};  ///< a yearly `by` nearer than this means next year's
 constexpr Days kLongestSeason{730};
@@ -40,9 +37,10 @@ void read_target(Reading& reading) {
                                  kShortestSeason.count()));
     }
   }
-  const auto count_at = root.one_of("count_at", kCountAt);
-  if (count_at == "rooted") goal.count_at = CountAt::rooted;
-  if (count_at == "established") goal.count_at = CountAt::established;
+  if (const auto count_at = root.one_of("count_at", growth::kCountAtNames)) {
+    goal.count_at = static_cast<season::CountAt>(std::ranges::find(growth::kCountAtNames, *count_at) -
+                                                 growth::kCountAtNames.begin());
+  }
   if (!root.has("count_at")) reading.assume("Plants are counted when weaned: count_at is left out.");
   const NumberRange assurance{
       .low = 0, .high = 1, .low_excluded = true, .high_excluded = true, .of_what = "a share: 0.90 is 90 % sure"};

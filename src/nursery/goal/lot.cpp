@@ -26,7 +26,7 @@ void read_species_and_lot(Reading& reading) {
       if (auto own = reading.keep(read_own_profile(text->text, text->file, goal.species))) {
         goal.species = std::move(own->species);
         std::set<std::string, std::less<>> set = own->fields;
-        set.insert(own->rates.begin(), own->rates.end());
+        for (const growth::Rung rung : own->rates) set.emplace(name_of(rung));
         reading.assume(fmt::format("Your own profile {} sets {}.", *path, fmt::join(set, ", ")));
         reading.own_rates = std::move(own->rates);
       }

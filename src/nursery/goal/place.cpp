@@ -11,8 +11,6 @@
 namespace strikebed::nursery {
 namespace {
 
-using season::CountAt;
-
 void assume_usual_sds(Reading& reading, const TomlTable& normals) {
   const bool of_tmin = !normals.has("tmin_sd");
   const bool of_tmax = !normals.has("tmax_sd");
@@ -88,7 +86,7 @@ void read_winter(Reading& reading, const std::optional<TomlTable>& place) {
     }
   }
   resolve_winter(goal, starts, ends);
-  if (!said && goal.count_at == CountAt::established) {
+  if (!said && goal.reaches(growth::Rung::winter)) {
     reading.assume(fmt::format("Winter from {} to {}: usual in the {} half of the world.", to_words(goal.winter_starts),
                                to_words(goal.winter_ends), north ? "northern" : "southern"));
   }

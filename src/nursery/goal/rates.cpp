@@ -2,9 +2,6 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <algorithm>
-#include <array>
-
 #include "nursery/goal/reading.hpp"
 #include "nursery/rate_belief.hpp"
 
@@ -13,7 +10,13 @@ namespace {
 
 using growth::Method;
 using growth::RateValue;
-using season::CountAt;
+using growth::Rung;
+using growth::RungRow;
+
+/// How much batches differ, where nothing closer to the grower says so.
+double usual_spread(const Reading& reading, Rung rung) {
+  return reading.file.goal.species.rates[rung].belief.batch_spread.value_or(0);
+}
 
 std::string in_words(const RateBelief& belief) {
   if (const auto* known = std::get_if<Known>(&belief.belief)) return fmt::format("{:.2f} exactly", known->share);
@@ -25,22 +28,19 @@ std::string in_words(const RateBelief& belief) {
 
 }  // namespace
 
-RateBelief rate_left_out(Reading& reading, std::string_view name, const RateValue& of_species, const Method* method,
-                         const std::string& shown) {
-  const RateValue* value = &of_species;
+RateBelief rate_left_out(Reading& reading, Rung rung, const Method* method, const std::string& shown) {
+  const RateValue* value = &reading.goal().species.rates[rung];
   std::string from = "the profile of " + reading.goal().species.name;
-  if (reading.own_rates.contains(name)) {
+  const bool own = reading.own_rates.contains(rung);
+  if (own) {
     from = "your own profile";
-  } else if (method) {
-    for (const auto& [rate_name, rate] : method->rates) {
-      if (rate_name != name) continue;
-      value = &rate;
-      from = "the method \"" + method->id + "\"";
-    }
+  } else if (method && method->rates[rung]) {
+    value = &*method->rates[rung];
+    from = "the method \"" + method->id + "\"";
   }
   RateBelief belief = value->belief;
   reading.assume(fmt::format("{} {}: {}, trust {}.", shown, in_words(belief), from, letter(value->trust)));
-  if (name == "take" && method && method->dip() != method->reference_dip && !reading.own_rates.contains(name)) {
+  if (rung == Rung::take && method && method->dip() != method->reference_dip && !own) {
     const Method::Dip& known = method->reference_dip;
     const mix::DipComparison dip =
         mix::compare_dip(method->dip().auxin_ppm, method->dip().seconds, known.auxin_ppm, known.seconds);
@@ -51,49 +51,32 @@ RateBelief rate_left_out(Reading& reading, std::string_view name, const RateValu
         shown, in_words(belief), method->dip().auxin_ppm, method->dip().seconds, known.auxin_ppm, known.seconds,
         dip.ratio, dip.ratio_low, dip.ratio_high));
   }
-  return with_batch_spread(belief, of_species.belief.batch_spread.value_or(0));
+  return with_batch_spread(belief, usual_spread(reading, rung));
 }
 
-RateBelief rate_written(Reading& reading, const RateBelief& belief, const RateValue& of_species,
-                        const std::string& shown) {
+RateBelief rate_written(Reading& reading, const RateBelief& belief, Rung rung, const std::string& shown) {
   if (!belief.batch_spread && !std::holds_alternative<Known>(belief.belief)) reading.without_spread.push_back(shown);
-  return with_batch_spread(belief, of_species.belief.batch_spread.value_or(0));
+  return with_batch_spread(belief, usual_spread(reading, rung));
 }
 
 WrittenRates read_written_rates(const Reading& reading) {
   WrittenRates written;
   if (const auto table = reading.root.table("rates")) {
-    for (const NamedRate& rate : chain_rates()) {
-      if (const auto belief = read_rate(*table, rate.name)) written.by_name.emplace(rate.name, *belief);
-    }
+    for (const RungRow& row : growth::kRungs) written[row.rung] = read_rate(*table, row.name);
   }
   return written;
 }
 
 void resolve_chain_rates(Reading& reading, const WrittenRates& written) {
-  struct Shared {
-    std::string_view name;
-    RateBelief season::ChainRates::* place;
-  };
-  using season::ChainRates;
-  constexpr std::array<Shared, 5> kShared{{{"germination", &ChainRates::germination},
-                                           {"standing", &ChainRates::standing},
-                                           {"usable", &ChainRates::usable},
-                                           {"weaning", &ChainRates::weaning},
-                                           {"winter", &ChainRates::winter}}};
   season::Goal& goal = reading.goal();
-  for (const Shared& shared : kShared) {
-    const bool only_later = (shared.name == "winter" && goal.count_at != CountAt::established) ||
-                            (shared.name == "weaning" && goal.count_at == CountAt::rooted);
-    const auto named = std::find_if(chain_rates().begin(), chain_rates().end(),
-                                    [&](const NamedRate& rate) { return rate.name == shared.name; });
-    const RateValue& of_species = goal.species.rates.*named->place;
-    const std::string shown(shared.name);
+  for (const RungRow& row : growth::kRungs) {
+    if (row.is_of_method()) continue;
+    const std::string shown(row.name);
     const std::size_t said = reading.file.assumed.size();
-    const RateBelief* belief = written.find(shared.name);
-    goal.rates.*shared.place = belief ? rate_written(reading, *belief, of_species, shown)
-                                      : rate_left_out(reading, shared.name, of_species, nullptr, shown);
-    if (only_later) reading.file.assumed.resize(said);  // this goal does not reach that rung
+    const std::optional<RateBelief>& belief = written[row.rung];
+    goal.rates[row.rung] =
+        belief ? rate_written(reading, *belief, row.rung, shown) : rate_left_out(reading, row.rung, nullptr, shown);
+    if (!goal.reaches(row.rung)) reading.file.assumed.resize(said);
   }
 }
 

@@ -1,7 +1,6 @@
 #pragma once
 // The parts of a goal file, each read by the room that owns it, and what they share while it is read. Only the goal
 // files include this; others read a goal by goal_file.hpp.
-#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -22,9 +21,9 @@ struct Reading {
   Date today;
   const Library& library;
   GoalFile file;
-  std::set<std::string, std::less<>> own_rates;  ///< rates of the grower's own profile
-  std::vector<std::string> without_spread;       ///< rates written without their batch spread
-  std::optional<Error> elsewhere;                ///< what is wrong in other files that the goal names
+  std::set<growth::Rung> own_rates;         ///< rates of the grower's own profile
+  std::vector<std::string> without_spread;  ///< rates written without their batch spread
+  std::optional<Error> elsewhere;           ///< what is wrong in other files that the goal names
 
   season::Goal& goal() { return file.goal; }
   void assume(std::string sentence) { file.assumed.push_back(std::move(sentence)); }
@@ -44,15 +43,8 @@ struct Reading {
   std::optional<Text> own_file(const TomlTable& table, std::string_view key, const std::string& path);
 };
 
-/// [rates], by name; nothing where it is left out.
-struct WrittenRates {
-  std::map<std::string_view, RateBelief> by_name;
-
-  [[nodiscard]] const RateBelief* find(std::string_view name) const {
-    const auto at = by_name.find(name);
-    return at == by_name.end() ? nullptr : &at->second;
-  }
-};
+/// [rates]; nothing where one is left out.
+using WrittenRates = growth::PerRung<std::optional<RateBelief>>;
 
 // Each notes its errors in the file and fills in its part of the goal. In the order they build on each other:
 
@@ -70,9 +62,9 @@ void read_solution(Reading& reading);  ///< what the grower has to make the dip 
 void say_spreads(Reading& reading);    ///< whose batch spread stands in where none is written
 
 /// The rate of the species (or of the grower's own profile, or of the method) when nothing is written in the goal file.
-[[nodiscard]] RateBelief rate_left_out(Reading& reading, std::string_view name, const growth::RateValue& of_species,
-                                       const growth::Method* method, const std::string& shown);
-[[nodiscard]] RateBelief rate_written(Reading& reading, const RateBelief& belief, const growth::RateValue& of_species,
+[[nodiscard]] RateBelief rate_left_out(Reading& reading, growth::Rung rung, const growth::Method* method,
+                                       const std::string& shown);
+[[nodiscard]] RateBelief rate_written(Reading& reading, const RateBelief& belief, growth::Rung rung,
                                       const std::string& shown);
 
 }  // namespace strikebed::nursery

@@ -1,8 +1,6 @@
 // What is wanted: base forms, their counts, and the methods that give them.
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "nursery/goal/reading.hpp"
 #include "nursery/profiles/method_mixes.hpp"
 #include "nursery/rate_belief.hpp"
@@ -11,7 +9,7 @@ namespace strikebed::nursery {
 namespace {
 
 using growth::Method;
-using growth::RateValue;
+using growth::Rung;
 using season::Want;
 
 std::optional<Method> read_named_method(Reading& reading, const TomlTable& table) {
@@ -62,8 +60,8 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
   }
   table.needs("count", "how many plants are wanted");
   want.count = table.whole("count", 1, kMostPlants).value_or(1);
-  const auto take = read_rate(table, "take");
-  const auto grade = read_rate(table, "grade");
+  const auto take = read_rate(table, name_of(Rung::take));
+  const auto grade = read_rate(table, name_of(Rung::grade));
   if (!method) return;  // an error is noted
   want.method = std::move(*method);
   want.base_form = want.method.base_form;
@@ -81,18 +79,14 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
     table.fail("", fmt::format("a second want of {} trees by the method \"{}\"", want.base_form, want.method.id),
                "one want for each base form and method: add their counts");
   }
-  const growth::Rates& species = reading.goal().species.rates;
-  const auto resolve = [&](std::string_view name, const std::optional<RateBelief>& of_want, const RateValue& of_species,
-                           bool& own) {
-    const bool of_method = std::ranges::any_of(want.method.rates, [&](const auto& rate) { return rate.first == name; });
-    own = of_want || (of_method && !written.find(name) && !reading.own_rates.contains(name));
-    const std::string shown = fmt::format("{} ({})", name, want.base_form);
-    if (of_want) return rate_written(reading, *of_want, of_species, shown);
-    if (const RateBelief* general = written.find(name)) return rate_written(reading, *general, of_species, shown);
-    return rate_left_out(reading, name, of_species, &want.method, shown);
+  const auto resolve = [&](Rung rung, const std::optional<RateBelief>& of_want, bool& own) {
+    own = of_want || (want.method.rates[rung] && !written[rung] && !reading.own_rates.contains(rung));
+    const std::string shown = fmt::format("{} ({})", name_of(rung), want.base_form);
+    const std::optional<RateBelief>& said = of_want ? of_want : written[rung];
+    return said ? rate_written(reading, *said, rung, shown) : rate_left_out(reading, rung, &want.method, shown);
   };
-  want.take = resolve("take", take, species.take, want.own_take);
-  want.grade = resolve("grade", grade, species.grade, want.own_grade);
+  want.take = resolve(Rung::take, take, want.own_take);
+  want.grade = resolve(Rung::grade, grade, want.own_grade);
   reading.goal().wants.push_back(std::move(want));
 }
 

@@ -15,6 +15,8 @@ namespace {
 using growth::Cardinal;
 using growth::Method;
 using growth::RateValue;
+using growth::Rung;
+using growth::RungRow;
 using growth::Species;
 
 /// One number of a profile: its key, where it stands, its only unit, and what it may be.
@@ -140,14 +142,14 @@ void read_species_table(const TomlTable& root, Species& species, const Strictnes
   }
   for (const NamedCardinal& named : kCardinals) read_cardinal(root, named, species, strict, own.fields);
   if (const auto rates = root.table("rates")) {
-    for (const NamedRate& named : chain_rates()) {
+    for (const RungRow& row : growth::kRungs) {
       if (strict.complete)
-        rates->needs(named.name, "a table with value, low, high, batch_spread, unit, source and trust");
-      RateValue& place = species.rates.*named.place;
-      if (auto rate = read_rate_value(*rates, named.name, strict)) {
+        rates->needs(row.name, "a table with value, low, high, batch_spread, unit, source and trust");
+      RateValue& place = species.rates[row.rung];
+      if (auto rate = read_rate_value(*rates, row.name, strict)) {
         rate->belief = with_batch_spread(rate->belief, place.belief.batch_spread.value_or(0));
         place = std::move(*rate);
-        own.rates.emplace(named.name);
+        own.rates.insert(row.rung);
       }
     }
   }
@@ -173,18 +175,6 @@ Species blank_species() {
 }
 
 }  // namespace
-
-const std::vector<NamedRate>& chain_rates() {
-  using growth::Rates;
-  static const std::vector<NamedRate> rates{{"germination", &Rates::germination},
-                                            {"standing", &Rates::standing},
-                                            {"usable", &Rates::usable},
-                                            {"take", &Rates::take},
-                                            {"weaning", &Rates::weaning},
-                                            {"winter", &Rates::winter},
-                                            {"grade", &Rates::grade}};
-  return rates;
-}
 
 Result<Species> read_species(std::string_view text, const std::string& file) {
   const Result<TomlFile> toml = TomlFile::parse(text, file);
@@ -247,12 +237,12 @@ Result<Method> read_method(std::string_view text, const std::string& file, const
     method.controls = controls->typical();
   if (const auto lifted = read_value(root, "lifted", "share", 0, 0.9, optional)) method.lifted = lifted->typical();
   if (const auto rates = root.table("rates")) {
-    for (const std::string_view name : {"take", "grade"}) {
-      auto rate = read_rate_value(*rates, name, strict);
+    for (const RungRow& row : growth::kRungs) {
+      if (!row.is_of_method()) continue;
+      auto rate = read_rate_value(*rates, row.name, strict);
       if (!rate) continue;
-      if (name == "take") method.reference_dip = method.dip();
-      std::erase_if(method.rates, [&](const auto& held) { return held.first == name; });
-      method.rates.emplace_back(name, std::move(*rate));
+      if (row.rung == Rung::take) method.reference_dip = method.dip();
+      method.rates[row.rung] = std::move(*rate);
     }
   }
   if (strict.complete) method.reference_dip = method.dip();

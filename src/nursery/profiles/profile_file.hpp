@@ -14,14 +14,6 @@ namespace strikebed::nursery {
 
 inline constexpr std::array<std::string_view, 2> kBaseForms{"radial", "single-root"};
 
-/// A named rate of the chain and where it stands in the structures.
-struct NamedRate {
-  std::string_view name;
-  growth::RateValue growth::Rates::* place;
-};
-/// The seven, in the order of the chain.
-[[nodiscard]] const std::vector<NamedRate>& chain_rates();
-
 /// A complete species profile: every field with value, low, high, unit, source and trust.
 /// Errors: a field missing, of the wrong unit, out of range, or out of order with another.
 [[nodiscard]] Result<growth::Species> read_species(std::string_view text, const std::string& file);
@@ -30,7 +22,7 @@ struct NamedRate {
 struct OwnProfile {
   growth::Species species;
   std::set<std::string, std::less<>> fields;  ///< overridden, as "ripening_time"
-  std::set<std::string, std::less<>> rates;   ///< overridden, as "take"
+  std::set<growth::Rung> rates;               ///< overridden
 };
 /// Any subset of the species fields, each a bare number (known exactly) or a table; unit, source and trust may be left
 /// out. The same checks.

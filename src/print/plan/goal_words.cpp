@@ -30,20 +30,8 @@ std::string wanted_words(const season::Goal& goal) {
   return counts_words(goal, counts);
 }
 
-std::string_view count_at_word(season::CountAt count_at) {
-  switch (count_at) {
-    case season::CountAt::rooted:
-      return "rooted";
-    case season::CountAt::weaned:
-      return "weaned";
-    case season::CountAt::established:
-      return "established";
-  }
-  return "";
-}
-
 std::string state_words(season::CountAt count_at) {
-  const std::string word(count_at_word(count_at));
+  const std::string word(name_of(count_at));
   return count_at == season::CountAt::established ? word + " (through their first winter)" : word;
 }
 

@@ -38,7 +38,7 @@ Json goal_json(const season::Goal& goal) {
           {"species_name", goal.species.name},
           {"today", date(goal.today)},
           {"by", date(goal.by)},
-          {"count_at", count_at_word(goal.count_at)},
+          {"count_at", name_of(goal.count_at)},
           {"assurance_asked", number(goal.assurance)},
           {"seeds_in_hand", whole_or_null(goal.seeds_in_hand)},
           {"chill_days", goal.chill_days},

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"
@@ -14,42 +15,53 @@ namespace {
 using season::ChainQuantity;
 using season::Unknown;
 
-std::string_view name_of(ChainQuantity quantity) {
-  switch (quantity) {
-    case ChainQuantity::germination:
-      return "germination";
-    case ChainQuantity::standing:
-      return "standing";
-    case ChainQuantity::usable:
-      return "usable";
-    case ChainQuantity::take:
-      return "take";
-    case ChainQuantity::weaning:
-      return "weaning";
-    case ChainQuantity::winter:
-      return "winter";
-    case ChainQuantity::grade:
-      return "grade";
-    case ChainQuantity::germination_time:
-      return "germination time";
-    case ChainQuantity::germination_spread:
-      return "germination spread";
-    case ChainQuantity::cover_time:
-      return "time through the cover";
-    case ChainQuantity::ripening_time:
-      return "ripening time";
-    case ChainQuantity::ripening_spread:
-      return "ripening spread";
-    case ChainQuantity::window_end:
-      return "end of the window";
-    case ChainQuantity::edge_odds:
-      return "take at the edges of the window";
-    case ChainQuantity::rooting_time:
-      return "rooting time";
-    case ChainQuantity::rooting_spread:
-      return "rooting spread";
-    case ChainQuantity::weaning_days:
-      return "weaning time";
+/// A quantity of the timing: its name, the unit its profile writes it in, and what would tell most of it.
+struct TimingWords {
+  ChainQuantity quantity;
+  std::string_view name;
+  std::string_view unit;
+  std::string_view test;
+};
+constexpr std::array<TimingWords, 10> kTimings{{
+    {ChainQuantity::germination_time, "germination time", "°C d",
+     "sow 50 seeds three weeks early, log the seedbed's temperature, count every second day"},
+    {ChainQuantity::germination_spread, "germination spread", "ln", "the same 50 seeds"},
+    {ChainQuantity::cover_time, "time through the cover", "°C d", "the same 50 seeds, half of them dug up once"},
+    {ChainQuantity::ripening_time, "ripening time", "°C d",
+     "mark 20 seedlings on the day they emerge and note the day each is ready"},
+    {ChainQuantity::ripening_spread, "ripening spread", "ln", "the same 20 marked seedlings"},
+    {ChainQuantity::window_end, "end of the window", "°C d",
+     "strike ten every week past the usual time and compare what roots"},
+    {ChainQuantity::edge_odds, "take at the edges of the window", "ratio",
+     "strike 20 early, 20 in the middle, 20 late, and compare"},
+    {ChainQuantity::rooting_time, "rooting time", "°C d",
+     "strike 20 early, log the medium's temperature, lift three a week"},
+    {ChainQuantity::rooting_spread, "rooting spread", "ln", "the same 20 cuttings"},
+    {ChainQuantity::weaning_days, "weaning time", "d", "note first roots and full sun for one tray"},
+}};
+
+const TimingWords& timing_words(ChainQuantity quantity) {
+  return *std::ranges::find(kTimings, quantity, &TimingWords::quantity);
+}
+
+/// That would tell most of a rate.
+std::string small_test(growth::Rung rung, int tries) {
+  switch (rung) {
+    case growth::Rung::germination:
+      return fmt::format("a germination test: {} seeds of the lot on damp paper, counted for three weeks", tries);
+    case growth::Rung::standing:
+      return fmt::format("count the seedlings of {} emerged that still stand six weeks later, in last season's way",
+                         tries);
+    case growth::Rung::usable:
+      return fmt::format("look over {} ready seedlings: how many would you strike?", tries);
+    case growth::Rung::take:
+      return fmt::format("a trial strike: {} cuttings over at least three sessions, lifted when due", tries);
+    case growth::Rung::weaning:
+      return fmt::format("count {} rooted cuttings through weaning", tries);
+    case growth::Rung::winter:
+      return fmt::format("count {} weaned trees through a winter", tries);
+    case growth::Rung::grade:
+      return fmt::format("turn out {} rooted cuttings and grade their feet", tries);
   }
   return "";
 }
@@ -57,78 +69,18 @@ std::string_view name_of(ChainQuantity quantity) {
 }  // namespace
 
 std::string unknown_name(const season::Goal& goal, const Unknown& unknown) {
-  const std::string name(name_of(unknown.quantity));
+  const auto rung = season::rung_of(unknown.quantity);
+  const std::string name(rung ? name_of(*rung) : timing_words(unknown.quantity).name);
   return unknown.want ? fmt::format("{} ({})", name, want_name(goal, *unknown.want)) : name;
 }
 
 std::string_view unit_of(ChainQuantity quantity) {
-  switch (quantity) {
-    case ChainQuantity::germination:
-    case ChainQuantity::standing:
-    case ChainQuantity::usable:
-    case ChainQuantity::take:
-    case ChainQuantity::weaning:
-    case ChainQuantity::winter:
-    case ChainQuantity::grade:
-      return "share";
-    case ChainQuantity::germination_time:
-    case ChainQuantity::cover_time:
-    case ChainQuantity::ripening_time:
-    case ChainQuantity::window_end:
-    case ChainQuantity::rooting_time:
-      return "°C d";
-    case ChainQuantity::germination_spread:
-    case ChainQuantity::ripening_spread:
-    case ChainQuantity::rooting_spread:
-      return "ln";
-    case ChainQuantity::edge_odds:
-      return "ratio";
-    case ChainQuantity::weaning_days:
-      return "d";
-  }
-  return "";
+  return season::rung_of(quantity) ? "share" : timing_words(quantity).unit;
 }
 
 std::string small_test(const Unknown& unknown) {
-  switch (unknown.quantity) {
-    case ChainQuantity::germination:
-      return fmt::format("a germination test: {} seeds of the lot on damp paper, counted for three weeks",
-                         unknown.tries);
-    case ChainQuantity::standing:
-      return fmt::format("count the seedlings of {} emerged that still stand six weeks later, in last season's way",
-                         unknown.tries);
-    case ChainQuantity::usable:
-      return fmt::format("look over {} ready seedlings: how many would you strike?", unknown.tries);
-    case ChainQuantity::take:
-      return fmt::format("a trial strike: {} cuttings over at least three sessions, lifted when due", unknown.tries);
-    case ChainQuantity::weaning:
-      return fmt::format("count {} rooted cuttings through weaning", unknown.tries);
-    case ChainQuantity::winter:
-      return fmt::format("count {} weaned trees through a winter", unknown.tries);
-    case ChainQuantity::grade:
-      return fmt::format("turn out {} rooted cuttings and grade their feet", unknown.tries);
-    case ChainQuantity::germination_time:
-      return "sow 50 seeds three weeks early, log the seedbed's temperature, count every second day";
-    case ChainQuantity::germination_spread:
-      return "the same 50 seeds";
-    case ChainQuantity::cover_time:
-      return "the same 50 seeds, half of them dug up once";
-    case ChainQuantity::ripening_time:
-      return "mark 20 seedlings on the day they emerge and note the day each is ready";
-    case ChainQuantity::ripening_spread:
-      return "the same 20 marked seedlings";
-    case ChainQuantity::window_end:
-      return "strike ten every week past the usual time and compare what roots";
-    case ChainQuantity::edge_odds:
-      return "strike 20 early, 20 in the middle, 20 late, and compare";
-    case ChainQuantity::rooting_time:
-      return "strike 20 early, log the medium's temperature, lift three a week";
-    case ChainQuantity::rooting_spread:
-      return "the same 20 cuttings";
-    case ChainQuantity::weaning_days:
-      return "note first roots and full sun for one tray";
-  }
-  return "";
+  if (const auto rung = season::rung_of(unknown.quantity)) return small_test(*rung, unknown.tries);
+  return std::string(timing_words(unknown.quantity).test);
 }
 
 std::string belief_words(const Unknown& unknown) {
