@@ -40,9 +40,19 @@ constexpr std::array<TimingWords, 10> kTimings{{
     {ChainQuantity::weaning_days, "weaning time", "d", "note first roots and full sun for one tray"},
 }};
 
-const TimingWords& timing_words(ChainQuantity quantity) {
-  return *std::ranges::find(kTimings, quantity, &TimingWords::quantity);
+constexpr std::size_t timing_index(ChainQuantity quantity) {
+  return static_cast<std::size_t>(quantity) - growth::kRungs.size();
 }
+
+constexpr bool timings_are_in_place() {
+  for (std::size_t i = 0; i < kTimings.size(); ++i) {
+    if (timing_index(kTimings[i].quantity) != i) return false;
+  }
+  return timing_index(ChainQuantity::weaning_days) + 1 == kTimings.size();
+}
+static_assert(timings_are_in_place());
+
+const TimingWords& timing_words(ChainQuantity quantity) { return kTimings[timing_index(quantity)]; }
 
 /// That would tell most of a rate.
 std::string small_test(growth::Rung rung, int tries) {
