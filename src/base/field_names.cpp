@@ -58,7 +58,7 @@ std::string named_alternatives(std::string_view allowed, const FieldNames& names
 
 std::string plain_field_name(std::string_view field) {
   std::string name(field);
-  std::replace(name.begin(), name.end(), '_', ' ');
+  std::replace_if(name.begin(), name.end(), [](char c) { return c == '_' || c == '.'; }, ' ');
   return name;
 }
 

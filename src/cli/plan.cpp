@@ -33,6 +33,15 @@ Result<nursery::PlanAnswer> plan_with_progress(const PlanArguments& arguments) {
   return nursery::make_plan(request, *library);
 }
 
+/// What plan calls a field of the goal: its key in the goal file, "[seedbed] lit" for "seedbed.lit".
+std::string goal_file_key(std::string_view field) {
+  if (field == "mix.medium") return "strikebed mix medium";  // not of the goal: another question
+  const std::size_t dot = field.find('.');
+  if (dot == std::string_view::npos) return std::string(field);
+  std::string key("[");
+  return key.append(field.substr(0, dot)).append("] ").append(field.substr(dot + 1));
+}
+
 }  // namespace
 
 int answer_plan(const PlanArguments& arguments) {
@@ -42,10 +51,11 @@ int answer_plan(const PlanArguments& arguments) {
   const auto answer = plan_with_progress(arguments);
   if (!answer.ok()) return complain(answer.error());
   if (arguments.report) {
-    if (const auto failed = host::write_file(*arguments.report, nursery::page_of(*answer))) return complain(*failed);
+    if (const auto failed = host::write_file(*arguments.report, nursery::page_of(*answer, goal_file_key)))
+      return complain(*failed);
     say("The page with pictures is in " + *arguments.report);
   }
-  return print_answer(arguments.json ? nursery::json_of(*answer) : nursery::words_of(*answer));
+  return print_answer(arguments.json ? nursery::json_of(*answer) : nursery::words_of(*answer, goal_file_key));
 }
 
 }  // namespace strikebed::cli

@@ -23,8 +23,8 @@ std::string ended(std::string text) {
 
 }  // namespace
 
-std::string words_of(const PlanAnswer& answer) {
-  return ended(print::plan_text(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
+std::string words_of(const PlanAnswer& answer, const FieldNames& names) {
+  return ended(print::plan_text(answer.goal, answer.plan, {answer.assumed, answer.remarks, names}));
 }
 std::string words_of(const climate::WeatherSummary& summary, const FieldNames& names) {
   return ended(print::weather_text(summary, names));
@@ -45,7 +45,7 @@ std::string words_of(const FeedMixed& answer, const FieldNames& names) {
 std::string words_of(const mix::FeedSeason& phases) { return print::phases_text(phases); }
 
 std::string json_of(const PlanAnswer& answer) {
-  return print::document(print::plan_json(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
+  return print::document(print::plan_json(answer.goal, answer.plan, {answer.assumed, answer.remarks, {}}));
 }
 std::string json_of(const climate::WeatherSummary& summary) { return ended(print::weather_json(summary)); }
 std::string json_of(const std::vector<print::Check>& checks) { return ended(print::checks_json(checks)); }
@@ -57,8 +57,8 @@ std::string json_of(const MediumMixed& answer) { return print::medium_json(answe
 std::string json_of(const FeedMixed& answer) { return print::feed_json(answer.feed); }
 std::string json_of(const mix::FeedSeason& phases) { return print::phases_json(phases); }
 
-std::string page_of(const PlanAnswer& answer) {
-  return ended(print::plan_page(answer.goal, answer.plan, {answer.assumed, answer.remarks}));
+std::string page_of(const PlanAnswer& answer, const FieldNames& names) {
+  return ended(print::plan_page(answer.goal, answer.plan, {answer.assumed, answer.remarks, names}));
 }
 
 }  // namespace strikebed::nursery

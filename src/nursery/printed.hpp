@@ -14,7 +14,7 @@
 namespace strikebed::nursery {
 
 /// Plain text that ends in a line end. `names`: what the controls of the skin that asks are called.
-[[nodiscard]] std::string words_of(const PlanAnswer& answer);
+[[nodiscard]] std::string words_of(const PlanAnswer& answer, const FieldNames& names);
 [[nodiscard]] std::string words_of(const climate::WeatherSummary& summary, const FieldNames& names);
 [[nodiscard]] std::string words_of(const std::vector<print::Check>& checks);
 [[nodiscard]] std::string words_of(const SolutionAnswer& answer, const FieldNames& names);
@@ -34,6 +34,6 @@ namespace strikebed::nursery {
 [[nodiscard]] std::string json_of(const mix::FeedSeason& phases);
 
 /// One HTML page that needs nothing else.
-[[nodiscard]] std::string page_of(const PlanAnswer& answer);
+[[nodiscard]] std::string page_of(const PlanAnswer& answer, const FieldNames& names);
 
 }  // namespace strikebed::nursery

@@ -48,6 +48,7 @@ TEST(FieldNames, OfASentenceAreThoseOfTheSkin) {
   EXPECT_EQ(field_name(option_of, "stock"), "--from");
   EXPECT_EQ(field_name(option_of, "made_up_to"), std::nullopt);
   EXPECT_EQ(field_name({}, "made_up_to"), "made up to");
+  EXPECT_EQ(field_name({}, "seedbed.lit"), "seedbed lit");
 }
 
 TEST(FieldNames, ReachTheOthersToo) {

@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <map>
 #include <set>
 
 #include "print/plan/calendar_words.hpp"
@@ -25,8 +26,18 @@ season::Goal winter_goal() {
   return goal;
 }
 
-std::string said(const season::Limit& limit) { return plain_spaces(limit_words(winter_goal(), limit)); }
-std::string said(const season::Remark& remark) { return plain_spaces(remark_words(example_goal(), remark)); }
+/// A skin's names for some fields.
+std::string controls(std::string_view field) {
+  static const std::map<std::string_view, std::string> names{
+      {"seedbed.lit", "Lamps"},       {"seedbed.at_least", "Seedbed at least"},  {"bench.at_least", "Bench at least"},
+      {"lot.chill_days", "Chilling"}, {"sessions.cuttings_at_most", "Cuttings"}, {"sessions.hours_at_most", "Hours"},
+      {"mix.medium", "Media"}};
+  return names.at(field);
+}
+std::string no_control(std::string_view) { return ""; }
+
+std::string said(const season::Limit& limit) { return plain_spaces(limit_words(winter_goal(), limit, controls)); }
+std::string said(const season::Remark& remark) { return plain_spaces(remark_words(example_goal(), remark, controls)); }
 std::string said(const climate::SeasonsOrigin& origin) { return origin_words(origin); }
 
 }  // namespace
@@ -44,9 +55,9 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
   EXPECT_EQ(said({.kind = LimitKind::bench_days, .lifted = surer}),
             "the days at the bench are few; with a session every day it would be 87 % sure instead of under 1 %");
   EXPECT_EQ(said({.kind = LimitKind::cold_seedbed, .lifted = surer, .heated_c = 18}),
-            "the seedbed is cold; heated (in [seedbed]: at_least = 18) it would be 87 % sure instead of under 1 %");
+            "the seedbed is cold; heated to 18 °C (Seedbed at least) it would be 87 % sure instead of under 1 %");
   EXPECT_EQ(said({.kind = LimitKind::cold_bench, .lifted = enough, .heated_c = 18}),
-            "the bench is cold; heated (in [bench]: at_least = 18) the goal can be met with about 520 seeds");
+            "the bench is cold; heated to 18 °C (Bench at least) the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::date, .lifted = enough, .date = later}),
             "the date comes too soon; by Mon 1 May 2028 the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::date, .date = later}), "by Mon 1 May 2028 it cannot be met either");
@@ -81,21 +92,42 @@ TEST(RemarkWords, SayWhatToMind) {
   season::Goal goal = example_goal();
   goal.wants[1].set_in.pockets = mix::PocketPlan{};
   goal.wants[1].set_in.pockets->sand.name = "fine sand";
-  EXPECT_EQ(remark_words(goal, {.kind = RemarkKind::loose_pocket, .want = 1}),
-            "The pocket's fine sand does not stay on the medium of the method \"slanting-cut\": to see what does, "
-            "strikebed mix medium");
+  EXPECT_EQ(remark_words(goal, {.kind = RemarkKind::loose_pocket, .want = 1}, controls),
+            "The pocket's fine sand does not stay on the medium of the method \"slanting-cut\": Media "
+            "says what does.");
   EXPECT_EQ(said({.kind = RemarkKind::short_days, .date = day}),
             "Nothing is sown before Sat 3 Apr 2027: unlit seedlings stretch and stall on days shorter than 10.5 hours. "
-            "With lamps ([seedbed] lit = true) an earlier day may do better.");
-  EXPECT_TRUE(
-      said({.kind = RemarkKind::in_the_cold, .date = day})
-          .starts_with("The plan counts on seed that has been in the cold since Sat 3 Apr 2027. If it has not"));
+            "With lamps (Lamps) an earlier day may do better.");
+  EXPECT_EQ(said({.kind = RemarkKind::in_the_cold, .date = day}),
+            "The plan counts on seed that has been in the cold since Sat 3 Apr 2027. If it has not, write how many "
+            "days it will have had (Chilling), or sow later.");
   EXPECT_EQ(said({.kind = RemarkKind::cold_bench, .date = day, .until = day + Days{30}}),
             "The first seedlings are ready about Sat 3 Apr 2027, but no session is held before Mon 3 May 2027: until "
-            "then the bench's medium is too cold to root a cutting within its 90 days. A warmer bench ([bench] "
-            "at_least) would do it.");
-  EXPECT_TRUE(said({.kind = RemarkKind::long_day, .date = day, .cuttings = 703.6, .hours = 12.2})
-                  .starts_with("On Sat 3 Apr 2027 there are about 704 cuttings to strike, 12 hours of work."));
+            "then the bench's medium is too cold to root a cutting within its 90 days. A warmer bench (Bench "
+            "at least) would do it.");
+  EXPECT_EQ(said({.kind = RemarkKind::long_day, .date = day, .cuttings = 703.6, .hours = 12.2}),
+            "On Sat 3 Apr 2027 there are about 704 cuttings to strike, 12 hours of work. Say how many you can strike "
+            "in a session (Cuttings or Hours), and the plan keeps to it.");
+}
+
+// Covers  a skin that lacks the control: nobody is sent to it.
+TEST(RemarkWords, SendNobodyToAControlThatIsNotThere) {
+  const auto bare = [](const season::Remark& remark) {
+    return plain_spaces(remark_words(example_goal(), remark, no_control));
+  };
+  const Date day = make_date(2027, 4, 3);
+  EXPECT_TRUE(bare({.kind = RemarkKind::loose_pocket}).ends_with("the method \"square-cut\"."));
+  EXPECT_TRUE(bare({.kind = RemarkKind::short_days}).ends_with("With lamps an earlier day may do better."));
+  EXPECT_TRUE(bare({.kind = RemarkKind::in_the_cold}).ends_with("If it has not, sow later."));
+  EXPECT_TRUE(bare({.kind = RemarkKind::cold_bench}).ends_with("A warmer bench would do it."));
+  EXPECT_EQ(bare({.kind = RemarkKind::long_day, .date = day, .cuttings = 704, .hours = 12}),
+            "On Sat 3 Apr 2027 there are about 704 cuttings to strike, 12 hours of work.");
+}
+
+// Covers  no skin at all, as in JSON: the fields in plain words.
+TEST(RemarkWords, CallFieldsByPlainNamesWhereThereIsNoSkin) {
+  EXPECT_TRUE(remark_words(example_goal(), {.kind = RemarkKind::short_days}, {})
+                  .ends_with("With lamps (seedbed lit) an earlier day may do better."));
 }
 
 TEST(RemarkWords, ThoseOfTheReadingComeLast) {

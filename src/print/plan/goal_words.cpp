@@ -35,4 +35,12 @@ std::string state_words(season::CountAt count_at) {
   return count_at == season::CountAt::established ? word + " (through their first winter)" : word;
 }
 
+std::string in_brackets(const FieldNames& names, std::initializer_list<std::string_view> fields) {
+  std::string controls;
+  for (const std::string_view field : fields) {
+    if (const auto name = field_name(names, field)) controls += (controls.empty() ? "" : " or ") + *name;
+  }
+  return controls.empty() ? controls : fmt::format(" ({})", controls);
+}
+
 }  // namespace strikebed::print

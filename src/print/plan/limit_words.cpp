@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include "print/number_words.hpp"
+#include "print/plan/goal_words.hpp"
+#include "print/text_table.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -36,6 +38,10 @@ std::string room_words(const Goal& goal, const Limit& limit) {
                     "with room for all");
 }
 
+std::string heated_words(const Limit& limit, const FieldNames& names, std::string_view field) {
+  return fmt::format("heated to {}{}°C{}", limit.heated_c, kNoBreak, in_brackets(names, {field}));
+}
+
 std::string winter_words(const Goal& goal, const Limit& limit) {
   const std::string why =
       fmt::format("a plant is established once its first winter is over, on {}", date_words(goal.winter_ends));
@@ -65,18 +71,16 @@ std::string_view limit_word(LimitKind kind) {
   return "";
 }
 
-std::string limit_words(const Goal& goal, const Limit& limit) {
+std::string limit_words(const Goal& goal, const Limit& limit, const FieldNames& names) {
   switch (limit.kind) {
     case LimitKind::room:
       return room_words(goal, limit);
     case LimitKind::bench_days:
       return in_the_way(goal, limit, "the days at the bench are few", "with a session every day");
     case LimitKind::cold_seedbed:
-      return in_the_way(goal, limit, "the seedbed is cold",
-                        fmt::format("heated (in [seedbed]: at_least = {})", limit.heated_c));
+      return in_the_way(goal, limit, "the seedbed is cold", heated_words(limit, names, "seedbed.at_least"));
     case LimitKind::cold_bench:
-      return in_the_way(goal, limit, "the bench is cold",
-                        fmt::format("heated (in [bench]: at_least = {})", limit.heated_c));
+      return in_the_way(goal, limit, "the bench is cold", heated_words(limit, names, "bench.at_least"));
     case LimitKind::date:
       return limit.lifted ? in_the_way(goal, limit, "the date comes too soon", "by " + date_words(limit.date))
                           : not_then_either(limit);
@@ -97,10 +101,10 @@ std::string limit_words(const Goal& goal, const Limit& limit) {
   return "";
 }
 
-std::vector<std::string> limit_sentences(const Goal& goal, const season::Plan& plan) {
+std::vector<std::string> limit_sentences(const Goal& goal, const season::Plan& plan, const FieldNames& names) {
   std::vector<std::string> sentences;
   for (const Limit& limit : plan.limits) {
-    sentences.push_back(fmt::format("{}: {}", limit_word(limit.kind), limit_words(goal, limit)));
+    sentences.push_back(fmt::format("{}: {}", limit_word(limit.kind), limit_words(goal, limit, names)));
   }
   return sentences;
 }

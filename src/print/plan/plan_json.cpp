@@ -170,7 +170,7 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const PlanNot
   out["unknowns"] = array(plan.unknowns, [&](const season::Unknown& unknown) { return unknown_json(goal, unknown); });
   out["half"] = plan.half ? curve_point(*plan.half) : Json(nullptr);
   out["limits"] = array(plan.limits, [&](const season::Limit& limit) {
-    return Json{{"kind", limit_word(limit.kind)}, {"text", plain_spaces(limit_words(goal, limit))}};
+    return Json{{"kind", limit_word(limit.kind)}, {"text", plain_spaces(limit_words(goal, limit, notes.names))}};
   });
   out["nearest"] = {{"assurance", number(plan.nearest.assurance)},
                     {"counts", plan.nearest.counts ? Json(*plan.nearest.counts) : Json(nullptr)},

@@ -238,8 +238,8 @@ std::string answer_html(const Goal& goal, const Plan& plan) {
   return html;
 }
 
-std::string limits_html(const Goal& goal, const Plan& plan) {
-  std::string html = list_of(limit_sentences(goal, plan));
+std::string limits_html(const Goal& goal, const Plan& plan, const FieldNames& names) {
+  std::string html = list_of(limit_sentences(goal, plan, names));
   const auto nearest = nearest_words(goal, plan);
   if (!nearest.empty()) {
     html += "<p>What can be met instead:</p>\n";
@@ -410,7 +410,7 @@ std::string plan_page(const Goal& goal, const Plan& plan, const PlanNotes& notes
       paragraph_of(fmt::format("Season plan for {}, made on {}", goal.species.name, date_words(goal.today)), "kicker");
   html += fmt::format("<h1>{}</h1>\n", escape_markup(title));
   html += answer_html(goal, plan);
-  html += section(limits_title(goal, plan), limits_html(goal, plan), "mind");
+  html += section(limits_title(goal, plan), limits_html(goal, plan, notes.names), "mind");
   html += section("Mind", list_of(remark_sentences(goal, plan, notes)), "mind");
   html += season_html(goal, plan);
   html += section("Calendar", calendar_html(goal, plan));

@@ -49,8 +49,8 @@ std::string title(const Goal& goal, std::size_t width) {
          paragraph(fmt::format("Made on {}.", date_words(goal.today)), width) + "\n";
 }
 
-std::string limits_text(const Goal& goal, const Plan& plan, std::size_t width) {
-  std::string text = bullets(limit_sentences(goal, plan), width);
+std::string limits_text(const Goal& goal, const Plan& plan, const FieldNames& names, std::size_t width) {
+  std::string text = bullets(limit_sentences(goal, plan, names), width);
   const auto nearest = nearest_words(goal, plan);
   if (!nearest.empty()) {
     text += "  What can be met instead:\n";
@@ -278,7 +278,7 @@ std::string plan_text(const Goal& goal, const Plan& plan, const PlanNotes& notes
   constexpr int kNarrowest = 60;
   const auto w = static_cast<std::size_t>(std::max(width, kNarrowest));
   std::string text = title(goal, w) + paragraph(plain(answer(goal, plan)), w);
-  text += section(limits_title(goal, plan), limits_text(goal, plan, w), w);
+  text += section(limits_title(goal, plan), limits_text(goal, plan, notes.names, w), w);
   text += section("Mind", bullets(remark_sentences(goal, plan, notes), w), w);
   text += section("Calendar", calendar_text(goal, plan, w), w);
   text += section("Days at the bench", sessions_text(goal, plan, w), w);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "print/number_words.hpp"
+#include "print/plan/goal_words.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -11,47 +12,58 @@ using season::Goal;
 using season::Remark;
 using season::RemarkKind;
 
-std::string loose_pocket_words(const Goal& goal, const Remark& remark) {
+std::string loose_pocket_words(const Goal& goal, const Remark& remark, const FieldNames& names) {
   if (remark.want >= goal.wants.size()) return {};
   const season::Want& want = goal.wants[remark.want];
+  const auto mix = field_name(names, "mix.medium");
+  return fmt::format("The pocket's {} does not stay on the medium of the method \"{}\"{}",
+                     want.set_in.pockets ? want.set_in.pockets->sand.name : "sand", want.method.id,
+                     mix ? fmt::format(": {} says what does.", *mix) : ".");
+}
+
+std::string in_the_cold_words(const Remark& remark, const FieldNames& names) {
+  const std::string days = in_brackets(names, {"lot.chill_days"});
+  return fmt::format("The plan counts on seed that has been in the cold since {}. If it has not, {}sow later.",
+                     date_words(remark.date),
+                     days.empty() ? "" : fmt::format("write how many days it will have had{}, or ", days));
+}
+
+std::string long_day_words(const Remark& remark, const FieldNames& names) {
+  const std::string room = in_brackets(names, {"sessions.cuttings_at_most", "sessions.hours_at_most"});
   return fmt::format(
-      "The pocket's {} does not stay on the medium of the method \"{}\": to see what does, strikebed mix medium",
-      want.set_in.pockets ? want.set_in.pockets->sand.name : "sand", want.method.id);
+      "On {} there are about {} cuttings to strike, {} hours of work.{}", date_words(remark.date),
+      whole(remark.cuttings), whole(remark.hours),
+      room.empty() ? "" : fmt::format(" Say how many you can strike in a session{}, and the plan keeps to it.", room));
 }
 
 }  // namespace
 
-std::string remark_words(const Goal& goal, const Remark& remark) {
+std::string remark_words(const Goal& goal, const Remark& remark, const FieldNames& names) {
   switch (remark.kind) {
     case RemarkKind::short_days:
       return fmt::format(
-          "Nothing is sown before {}: unlit seedlings stretch and stall on days shorter than {:.3g} hours. With lamps "
-          "([seedbed] lit = true) an earlier day may do better.",
-          date_words(remark.date), goal.species.shortest_day_h.typical());
+          "Nothing is sown before {}: unlit seedlings stretch and stall on days shorter than {:.3g} hours. With lamps"
+          "{} an earlier day may do better.",
+          date_words(remark.date), goal.species.shortest_day_h.typical(), in_brackets(names, {"seedbed.lit"}));
     case RemarkKind::in_the_cold:
-      return fmt::format(
-          "The plan counts on seed that has been in the cold since {}. If it has not, write how many days it will have "
-          "had ([lot] chill_days), or sow later.",
-          date_words(remark.date));
+      return in_the_cold_words(remark, names);
     case RemarkKind::cold_bench:
       return fmt::format(
           "The first seedlings are ready about {}, but no session is held before {}: until then the bench's medium is "
-          "too cold to root a cutting within its {:.0f} days. A warmer bench ([bench] at_least) would do it.",
-          date_words(remark.date), date_words(remark.until), goal.species.unrooted_life_days.typical());
+          "too cold to root a cutting within its {:.0f} days. A warmer bench{} would do it.",
+          date_words(remark.date), date_words(remark.until), goal.species.unrooted_life_days.typical(),
+          in_brackets(names, {"bench.at_least"}));
     case RemarkKind::long_day:
-      return fmt::format(
-          "On {} there are about {} cuttings to strike, {} hours of work. Say how many you can strike in a session "
-          "([sessions] cuttings_at_most or hours_at_most), and the plan keeps to it.",
-          date_words(remark.date), whole(remark.cuttings), whole(remark.hours));
+      return long_day_words(remark, names);
     case RemarkKind::loose_pocket:
-      return loose_pocket_words(goal, remark);
+      return loose_pocket_words(goal, remark, names);
   }
   return "";
 }
 
 std::vector<std::string> remark_sentences(const Goal& goal, const season::Plan& plan, const PlanNotes& notes) {
   std::vector<std::string> sentences;
-  for (const Remark& remark : plan.remarks) sentences.push_back(remark_words(goal, remark));
+  for (const Remark& remark : plan.remarks) sentences.push_back(remark_words(goal, remark, notes.names));
   sentences.insert(sentences.end(), notes.remarks.begin(), notes.remarks.end());
   return sentences;
 }
