@@ -34,10 +34,8 @@ bool is_share(const RateBelief& rate) {
 bool makes_sense(const season::Goal& goal) {
   if (goal.wants.empty() || goal.by <= goal.today || goal.winter_starts <= goal.today) return false;
   if (!(goal.assurance > 0 && goal.assurance < 1) || goal.winter_ends <= goal.winter_starts) return false;
-  for (const season::Want& want : goal.wants) {
-    if (want.count < 1) return false;
-  }
   for (std::size_t want = 0; want < goal.wants.size(); ++want) {
+    if (goal.wants[want].count < 1) return false;
     for (const growth::RungRow& row : growth::kRungs) {
       if (!is_share(belief_of(goal, row.rung, want))) return false;
     }

@@ -36,14 +36,10 @@ void must_have_a_season(const season::Goal& goal) {
 void must_make_sense(const growth::Species& species) {
   season::Goal goal = usual_goal();
   goal.species = species;
-  goal.rates = {.germination = species.rates.germination.belief,
-                .standing = species.rates.standing.belief,
-                .usable = species.rates.usable.belief,
-                .weaning = species.rates.weaning.belief,
-                .winter = species.rates.winter.belief};
-  for (season::Want& want : goal.wants) {
-    want.take = species.rates.take.belief;
-    want.grade = species.rates.grade.belief;
+  for (std::size_t want = 0; want < goal.wants.size(); ++want) {
+    for (const growth::RungRow& row : growth::kRungs) {
+      belief_of(goal, row.rung, want) = species.rates[row.rung].belief;
+    }
   }
   must_have_a_season(goal);
 }
@@ -51,8 +47,8 @@ void must_make_sense(const growth::Species& species) {
 void must_make_sense(const growth::Method& method) {
   season::Goal goal = usual_goal();
   goal.wants.front().method = method;
-  for (const auto& [name, rate] : method.rates) {
-    (name == "take" ? goal.wants.front().take : goal.wants.front().grade) = rate.belief;
+  for (const growth::RungRow& row : growth::kRungs) {
+    if (method.rates[row.rung]) belief_of(goal, row.rung, 0) = method.rates[row.rung]->belief;
   }
   must_have_a_season(goal);
 }
