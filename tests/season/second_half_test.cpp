@@ -348,7 +348,7 @@ TEST(CostOfNotKnowing, OfTwoRatesTheDearerStandsFirst) {
   for (const bool take_is_known_less : {true, false}) {
     Goal goal = goal_without_limits(60);
     goal.wants[0].take = take_is_known_less ? tested(12, 20) : tested(41, 50);
-    goal.rates.germination = take_is_known_less ? tested(41, 50) : tested(12, 20);
+    goal.rates[Rung::germination] = take_is_known_less ? tested(41, 50) : tested(12, 20);
     const std::vector<Unknown> unknowns = unknowns_of(goal);
     ASSERT_EQ(unknowns.size(), 2U);
     EXPECT_EQ(unknowns[0].quantity, take_is_known_less ? ChainQuantity::take : ChainQuantity::germination);
@@ -362,8 +362,8 @@ TEST(CostOfNotKnowing, OfTwoRatesTheDearerStandsFirst) {
 TEST(CostOfNotKnowing, OfWhatComesLaterIsNotListed) {
   Goal goal = goal_without_limits(20);
   goal.count_at = CountAt::rooted;
-  goal.rates.weaning = goal.rates.winter = tested(5, 10);
-  goal.rates.usable = tested(5, 10);
+  goal.rates[Rung::weaning] = goal.rates[Rung::winter] = tested(5, 10);
+  goal.rates[Rung::usable] = tested(5, 10);
   const std::vector<Unknown> unknowns = unknowns_of(goal);
   ASSERT_EQ(unknowns.size(), 1U);
   EXPECT_EQ(unknowns[0].quantity, ChainQuantity::usable);
@@ -432,8 +432,8 @@ TEST(CostOfNotKnowing, IsWhatGoalsThatKnowTheRateSay) {
   expect_saved(ChainQuantity::take, one.goal.wants[0].take, [](Goal& goal, const RateBelief& take) {
     for (Want& want : goal.wants) want.take = take;
   });
-  expect_saved(ChainQuantity::standing, one.goal.rates.standing,
-               [](Goal& goal, const RateBelief& standing) { goal.rates.standing = standing; });
+  expect_saved(ChainQuantity::standing, one.goal.rates[Rung::standing],
+               [](Goal& goal, const RateBelief& standing) { goal.rates[Rung::standing] = standing; });
 }
 
 // --- When to sow -----------------------------------------------------------------------------------------------------
