@@ -177,7 +177,7 @@ bool held_up_by_short_days(const Goal& goal, const ThermalSums& sums, SowingRang
          too_dark(goal, sums.first + Days{range.first - 1});
 }
 
-Steps<double> sweep_sowings(Outlook& outlook, int comb, const Workers& workers, SowingSweep& sweep) {
+Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingSweep& sweep) {
   constexpr double kCombShare = 0.8;  // of the work
   const Goal& goal = outlook.model().goal();
   const SowingRange own = sowing_range(goal, outlook.model().sums());

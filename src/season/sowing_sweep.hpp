@@ -37,7 +37,7 @@ struct SowingSweep {
 /// At most `comb` days of the range, then a bisection for the edges. Where the grower has fixed a date it is among
 /// them, and the others are dates to sow again. Says how much is done, 0 to 1; `sweep` is whole at the end.
 ///   outlook  sowings are kept there; both must outlive the steps
-[[nodiscard]] Steps<double> sweep_sowings(Outlook& outlook, int comb, const Workers& workers, SowingSweep& sweep);
+[[nodiscard]] Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingSweep& sweep);
 
 /// With so many seeds in hand, the day that makes the most of them; the earliest within half a percent.
 [[nodiscard]] int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, const Workers& workers);

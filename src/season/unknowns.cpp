@@ -87,7 +87,7 @@ Unknown unknown_of(const UncertainQuantity& quantity, std::optional<int> now, co
 
 }  // namespace
 
-Steps<double> cost_of_not_knowing(const Model& model, const AskedSowings& asked, const Workers& workers,
+Steps<double> cost_of_not_knowing(const Model& model, AskedSowings asked, Workers workers,
                                   std::vector<Unknown>& unknowns) {
   const AskedAgain again(model, asked);
   const std::vector<UncertainQuantity>& uncertain = model.chain().uncertain;

@@ -22,7 +22,7 @@ struct AskedSowings {
 /// `unknowns` is filled at the end.
 ///   model  its first two replicates are used: differences between futures cancel, as all numbers come from the same
 ///   ones. Everything referred to must outlive the steps.
-[[nodiscard]] Steps<double> cost_of_not_knowing(const Model& model, const AskedSowings& asked, const Workers& workers,
+[[nodiscard]] Steps<double> cost_of_not_knowing(const Model& model, AskedSowings asked, Workers workers,
                                                 std::vector<Unknown>& unknowns);
 
 }  // namespace strikebed::season
