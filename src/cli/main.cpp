@@ -9,6 +9,7 @@
 #include <limits>
 #include <memory>
 #include <new>
+#include <sstream>
 #include <string>
 #include <string_view>
 #include <type_traits>
@@ -20,6 +21,7 @@
 #include "cli/commands.hpp"
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
+#include "host/standard_streams.hpp"
 #include "host/today.hpp"
 #include "host/worker_threads.hpp"
 #include "nursery/make_plan.hpp"
@@ -207,7 +209,7 @@ std::vector<Command> add_family(CLI::App& app, const std::string& name, const st
   const std::string choices = fmt::format("{}", fmt::join(names, ", "));
   commands.front().answer = [name, choices] {
     complain({.problem = fmt::format("say what to {}", name), .allowed = choices});
-    fmt::print(stderr, "Try: strikebed {} --help\n", name);
+    point_to_help(name);
     return kCommandLineWrong;
   };
   return commands;
@@ -275,13 +277,15 @@ int run(int count, char** words) {
   };
   const auto refuse = [&](const Error& error) {
     complain(error);
-    fmt::print(stderr, "Try: strikebed {}--help\n", asked() ? full_name(asked()->parser) + " " : "");
+    point_to_help(asked() ? full_name(asked()->parser) : "");
     return kCommandLineWrong;
   };
   try {
     app.parse(count, words);
   } catch (const CLI::Success& help) {  // --help and --version end the reading too
-    return app.exit(help);
+    std::ostringstream text;
+    app.exit(help, text);
+    return print_answer(text.str());
   } catch (const CLI::ParseError& wrong) {
     return refuse(wrong_words(app, asked() ? asked()->parser : nullptr, wrong));
   }
@@ -293,6 +297,7 @@ int run(int count, char** words) {
 }  // namespace strikebed::cli
 
 int main(int count, char** words) {
+  strikebed::host::fill_closed_streams();
   try {
     return strikebed::cli::run(count, words);
   } catch (const std::bad_alloc&) {

@@ -8,15 +8,20 @@
 
 namespace strikebed::cli {
 
+// Whatever is printed is made safe for a terminal first (base/shown_text.hpp).
+
 /// Prints the answer to standard output; kAnswered, or kInputWrong with a message when it cannot be written.
-int print_answer(std::string_view text);
+int print_answer(std::string_view answer);
 
 /// A line to standard error for each thing that was wrong, starting with "strikebed: "; kInputWrong. Fields of the
-/// request are called by their options.
+/// request are called by their options. Very long arguments are cut in the middle.
 int complain(const Error& error, const FieldNames& options = {});
 
 /// One line to standard error that is no complaint.
 void say(std::string_view text);
+
+/// Where to look after a wrong command line; `command` as typed, empty for the program itself.
+void point_to_help(std::string_view command);
 
 /// A line of progress on standard error, for work that takes more than a second at a terminal; nothing otherwise. The
 /// line is wiped when the work is done.

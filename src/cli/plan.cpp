@@ -50,12 +50,17 @@ int answer_plan(const PlanArguments& arguments) {
   }
   const auto answer = plan_with_progress(arguments);
   if (!answer.ok()) return complain(answer.error());
+  int page = kAnswered;  // the plan is printed in any case
   if (arguments.report) {
-    if (const auto failed = host::write_file(*arguments.report, nursery::page_of(*answer, goal_file_key)))
-      return complain(*failed);
-    say("The page with pictures is in " + *arguments.report);
+    const auto failed = host::write_file(*arguments.report, nursery::page_of(*answer, goal_file_key));
+    if (failed) {
+      page = complain(*failed);
+    } else {
+      say("The page with pictures is in " + *arguments.report);
+    }
   }
-  return print_answer(arguments.json ? nursery::json_of(*answer) : nursery::words_of(*answer, goal_file_key));
+  const int plan = print_answer(arguments.json ? nursery::json_of(*answer) : nursery::words_of(*answer, goal_file_key));
+  return plan == kAnswered ? page : plan;
 }
 
 }  // namespace strikebed::cli

@@ -1,34 +1,17 @@
 #include "climate/cells.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstring>
 
 #include "base/number.hpp"
+#include "base/shown_text.hpp"
 
 namespace strikebed::climate {
 namespace {
 
 constexpr std::size_t kShownCharacters = 40;
-
-/// Bytes of the UTF-8 character at the start of `text`; 0 when it is none.
-std::size_t utf8_length(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const std::size_t length = byte(0) < 0x80 ? 1 : byte(0) >= 0xF0 ? 4 : byte(0) >= 0xE0 ? 3 : byte(0) >= 0xC2 ? 2 : 0;
-  if (length == 0 || length > text.size() || byte(0) > 0xF4) return 0;
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0) != 0x80) return 0;
-  }
-  // overlong forms, surrogates and what lies past the last code point
-  if (byte(0) == 0xE0 && byte(1) < 0xA0) return 0;
-  if (byte(0) == 0xED && byte(1) > 0x9F) return 0;
-  if (byte(0) == 0xF0 && byte(1) < 0x90) return 0;
-  if (byte(0) == 0xF4 && byte(1) > 0x8F) return 0;
-  return length;
-}
 
 }  // namespace
 
@@ -37,25 +20,7 @@ int column_at(const char* line_start, const char* at) {
   return static_cast<int>(std::count_if(line_start, at, is_first_byte)) + 1;
 }
 
-std::string shown(std::string_view text) {
-  std::string out = "\"";
-  std::size_t characters = 0;
-  while (!text.empty()) {
-    if (characters++ == kShownCharacters) {
-      out += "...";
-      break;
-    }
-    const std::size_t length = utf8_length(text);
-    const auto first = static_cast<unsigned char>(text[0]);
-    if (length == 0 || first < 0x20 || first == 0x7F) {
-      out += '?';
-    } else {
-      out += text.substr(0, length);
-    }
-    text.remove_prefix(std::max<std::size_t>(length, 1));
-  }
-  return out + "\"";
-}
+std::string shown(std::string_view text) { return quoted(text, kShownCharacters); }
 
 std::optional<double> read_number(std::string_view cell, bool decimal_comma) {
   std::array<char, 32> with_point;

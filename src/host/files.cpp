@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <poll.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -14,6 +15,9 @@
 
 namespace strikebed::host {
 namespace {
+
+constexpr int kForEver = -1;        // to poll()
+constexpr int kPatience_ms = 2000;  // with a pipe that nobody writes into
 
 /// An open file that closes itself.
 class OpenFile {
@@ -74,6 +78,9 @@ Error write_error(const std::string& path, int error_number) {
       error.problem = "cannot write this file: its folder may not be written to";
       error.allowed = "a file name in a folder of your own";
       break;
+    case ENXIO:
+      error.problem = "cannot write into this pipe: nobody reads from it";
+      break;
     case EISDIR:
       error.problem = "cannot write this file: there is a folder of that name";
       error.allowed = "the name of a file";
@@ -95,6 +102,12 @@ Error too_large(const std::string& path, std::size_t at_most_bytes, std::string_
   return error;
 }
 
+Error silent_pipe(const std::string& path) {
+  return {.problem = "this is a pipe, and nobody writes into it",
+          .allowed = "a file, or a pipe that something is written into",
+          .file = path};
+}
+
 /// Writes all of it; 0 or the error number.
 int write_all(int descriptor, std::string_view text) {
   while (!text.empty()) {
@@ -109,25 +122,22 @@ int write_all(int descriptor, std::string_view text) {
 }
 
 std::optional<Error> write_in_place(const std::string& path, std::string_view text) {
-  OpenFile file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+  OpenFile file(::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));  // a pipe is not waited on
   if (!file.ok()) return write_error(path, errno);
+  ::fcntl(file.descriptor(), F_SETFL, O_WRONLY);
   if (const int failed = write_all(file.descriptor(), text)) return write_error(path, failed);
   if (!file.close()) return write_error(path, errno);
   return std::nullopt;
 }
 
-/// The permissions that a newly made file gets here.
-mode_t usual_permissions() {
-  const mode_t mask = ::umask(0);
-  ::umask(mask);
-  return 0666 & ~mask;
+/// Waits until there is something to read, or its writer is gone; false: neither has happened by then.
+bool await_input(int descriptor, int patience_ms) {
+  pollfd waiting{.fd = descriptor, .events = POLLIN, .revents = 0};
+  return ::poll(&waiting, 1, patience_ms) != 0;
 }
 
-}  // namespace
-
-std::optional<Error> wrong_place_for_page(const std::string& path) {
-  struct stat status{};
-  if (::stat(path.c_str(), &status) != 0 || !S_ISREG(status.st_mode) || status.st_size == 0) return std::nullopt;
+/// A file that is there and is no page.
+std::optional<Error> would_be_lost(const std::string& path) {
   constexpr std::string_view kBeginning = "<!doctype html";
   std::string beginning(kBeginning.size(), ' ');
   const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
@@ -142,14 +152,43 @@ std::optional<Error> wrong_place_for_page(const std::string& path) {
                .file = path};
 }
 
+/// The permissions that a newly made file gets here.
+mode_t usual_permissions() {
+  const mode_t mask = ::umask(0);
+  ::umask(mask);
+  return 0666 & ~mask;
+}
+
+}  // namespace
+
+std::optional<Error> wrong_place_for_page(const std::string& path) {
+  struct stat status{};
+  const bool exists = ::stat(path.c_str(), &status) == 0;
+  if (exists && S_ISDIR(status.st_mode)) return write_error(path, EISDIR);
+  if (exists && !S_ISREG(status.st_mode)) return std::nullopt;
+  if (exists && status.st_size > 0) {
+    if (auto lost = would_be_lost(path)) return lost;
+  }
+  std::string temporary = path + ".XXXXXX";
+  const OpenFile tried(::mkstemp(temporary.data()));
+  if (!tried.ok()) return write_error(path, errno);
+  ::unlink(temporary.c_str());
+  return std::nullopt;
+}
+
 Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes) {
-  const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  // Without waiting: a named pipe is otherwise opened only once somebody opens its other end.
+  const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
   if (!file.ok()) return read_error(path, errno);
   struct stat status{};
   if (::fstat(file.descriptor(), &status) != 0) return read_error(path, errno);
   if (S_ISDIR(status.st_mode)) return read_error(path, EISDIR);
+  if (S_ISCHR(status.st_mode) || S_ISBLK(status.st_mode)) {
+    return Error{.problem = "this is a device", .allowed = "the name of a file", .file = path};
+  }
   const auto size = static_cast<std::size_t>(status.st_size);
   if (size > at_most_bytes) return too_large(path, at_most_bytes, fmt::format(" ({} bytes)", size));
+  bool nobody_yet = S_ISFIFO(status.st_mode);  // a pipe without a writer reads as if it were at its end
 
   // A pipe has no size, and a file may grow while it is read: read until the end, whatever was announced.
   std::string text;
@@ -158,10 +197,17 @@ Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes
   while (true) {
     const ssize_t got = ::read(file.descriptor(), text.data() + filled, text.size() - filled);
     if (got < 0) {
-      if (errno == EINTR) continue;
+      if (errno == EAGAIN) await_input(file.descriptor(), kForEver);
+      if (errno == EINTR || errno == EAGAIN) continue;
       return read_error(path, errno);
     }
+    if (got == 0 && nobody_yet) {
+      nobody_yet = false;
+      if (!await_input(file.descriptor(), kPatience_ms)) return silent_pipe(path);
+      continue;
+    }
     if (got == 0) break;
+    nobody_yet = false;
     filled += static_cast<std::size_t>(got);
     if (filled > at_most_bytes) return too_large(path, at_most_bytes, "");
     if (filled == text.size()) text.resize(2 * text.size() + 4096);

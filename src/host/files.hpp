@@ -13,8 +13,9 @@ namespace strikebed::host {
 inline constexpr std::size_t kLargestFileBytes = std::size_t{512} * 1024 * 1024;
 
 /// The whole of a file.
-/// Errors, all naming the path: there is no such file, it is a folder, it may not be read, it is larger than
-/// `at_most_bytes` (its size is looked up first, so a huge file costs nothing).
+/// Errors, all naming the path: there is no such file, it is a folder or a device, it may not be read, it is larger
+/// than `at_most_bytes` (its size is looked up first, so a huge file costs nothing), it is a pipe into which nobody
+/// writes (within two seconds).
 [[nodiscard]] Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes = kLargestFileBytes);
 
 /// Writes a file under a temporary name in the same folder and then gives it its name, so that a reader, a full disk or
@@ -22,8 +23,8 @@ inline constexpr std::size_t kLargestFileBytes = std::size_t{512} * 1024 * 1024;
 /// Returns what went wrong, or nothing: the folder does not exist, it may not be written to, the disk is full.
 [[nodiscard]] std::optional<Error> write_file(const std::string& path, std::string_view text);
 
-/// What speaks against writing an HTML page there, if anything: a file of that name which is no such page, and which
-/// would be lost.
+/// What speaks against writing an HTML page there, if anything, found out before the work is done: a file of that name
+/// which is no such page, and which would be lost; and what write_file would say of its folder.
 [[nodiscard]] std::optional<Error> wrong_place_for_page(const std::string& path);
 
 }  // namespace strikebed::host

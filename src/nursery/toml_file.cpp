@@ -11,6 +11,7 @@
 
 #include "base/nearest.hpp"
 #include "base/number.hpp"
+#include "base/shown_text.hpp"
 #include "nursery/toml_slip.hpp"
 
 // The library is compiled in here, without exceptions, and three of its macros are set. Its nesting bound is tightened:
@@ -47,23 +48,8 @@ constexpr double kLeastPercent = 2;            // where a share is wanted, 85 is
 constexpr std::size_t kMostNoted = 200;        // errors kept of a file that is nothing but errors
 constexpr std::size_t kLongestQuote = 60;      // characters of the input repeated in a message
 
-/// Input repeated in a message: short, on one line, nothing unprintable.
-std::string in_quotes(std::string_view text) {
-  std::string shown;
-  for (const char c : text.substr(0, kLongestQuote)) {
-    const auto byte = static_cast<unsigned char>(c);
-    shown += byte < 0x20 || byte == 0x7f ? '?' : c;
-  }
-  if (text.size() > kLongestQuote) {
-    while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0xC0) == 0x80) shown.pop_back();
-    if (!shown.empty() && static_cast<unsigned char>(shown.back()) >= 0xC0) shown.pop_back();
-    shown += "...";
-  }
-  return '"' + shown + '"';
-}
-
 std::string described(const toml::node& node) {
-  if (const auto* text = node.as_string()) return in_quotes(text->get());
+  if (const auto* text = node.as_string()) return quoted(text->get(), kLongestQuote);
   if (const auto* whole = node.as_integer()) return fmt::format("{}", whole->get());
   if (const auto* number = node.as_floating_point()) return fmt::format("{}", number->get());
   if (const auto* flag = node.as_boolean()) return flag->get() ? "true" : "false";
@@ -482,7 +468,7 @@ std::optional<Error> TomlFile::finish() const {
     const auto& asked = held_->known[one.table];
     const std::vector<std::string_view> known(asked.begin(), asked.end());
     const std::string& path = held_->paths[one.table];
-    const std::string shown = in_quotes(one.key);
+    const std::string shown = quoted(one.key, kLongestQuote);
     if (const auto near = nearest_word(one.key, known)) meant.insert(joined(path, *near));
     wrong.push_back({.problem = "unknown key" + did_you_mean(one.key, known),
                      .allowed = listed(known),

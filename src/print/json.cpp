@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/shown_text.hpp"
 
 namespace strikebed::print {
 
@@ -19,7 +20,10 @@ Json number(const std::optional<double>& value) { return value ? number(*value) 
 
 std::string document(const Json& json) {
   constexpr int kIndent = 2;
-  return json.dump(kIndent, ' ', false, Json::error_handler_t::replace) + "\n";
+  const std::string text = json.dump(kIndent, ' ', false, Json::error_handler_t::replace) + "\n";
+  return without_controls(text, [](std::optional<char32_t> code) {
+    return fmt::format("\\u{:04x}", static_cast<unsigned>(code.value_or(0xFFFD)));
+  });
 }
 
 }  // namespace strikebed::print

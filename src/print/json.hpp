@@ -14,7 +14,7 @@ using Json = nlohmann::ordered_json;
 [[nodiscard]] Json number(const std::optional<double>& value);
 
 /// The document as text that ends in a line end. A path or a name from a file need not be UTF-8, JSON must be: broken
-/// bytes become the replacement character.
+/// bytes become the replacement character. What a terminal might obey is written as an escape (base/shown_text.hpp).
 [[nodiscard]] std::string document(const Json& json);
 
 }  // namespace strikebed::print

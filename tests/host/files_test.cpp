@@ -6,9 +6,11 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <chrono>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <thread>
 
 namespace strikebed::host {
 namespace {
@@ -96,6 +98,54 @@ TEST_F(Files, AFullDiskLeavesNoFileBehind) {
   const auto full = write_file("/dev/full", "x");
   ASSERT_TRUE(full);
   EXPECT_EQ(full->message(), "/dev/full: cannot write this file: No space left on device");
+}
+
+TEST_F(Files, ADeviceIsNoFile) {
+  // /dev/zero never ends: it must not be read up to the cap.
+  const auto endless = read_file("/dev/zero");
+  ASSERT_FALSE(endless.ok());
+  EXPECT_EQ(endless.error().message(), "/dev/zero: this is a device; allowed: the name of a file");
+}
+
+TEST_F(Files, APipeWithoutAWriterIsSaidAndNotWaitedOn) {
+  ASSERT_EQ(::mkfifo(path("pipe").c_str(), 0600), 0);
+  const auto begun = std::chrono::steady_clock::now();
+  const auto silent = read_file(path("pipe"));
+  EXPECT_LT(std::chrono::steady_clock::now() - begun, std::chrono::seconds(20));
+  ASSERT_FALSE(silent.ok());
+  EXPECT_EQ(silent.error().problem, "this is a pipe, and nobody writes into it");
+  const auto unread = write_file(path("pipe"), "x");
+  ASSERT_TRUE(unread);
+  EXPECT_EQ(unread->problem, "cannot write into this pipe: nobody reads from it");
+}
+
+TEST_F(Files, AWriterThatComesLateAndIsSlowIsReadToItsEnd) {
+  ASSERT_EQ(::mkfifo(path("pipe").c_str(), 0600), 0);
+  std::thread writer([&] {
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));
+    std::ofstream pipe(path("pipe"));
+    pipe << "first," << std::flush;
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));
+    pipe << "then";
+  });
+  const auto text = read_file(path("pipe"));
+  writer.join();
+  ASSERT_TRUE(text.ok()) << text.error().message();
+  EXPECT_EQ(*text, "first,then");
+}
+
+TEST_F(Files, AWrongPlaceForAPageIsFoundBeforeAnythingIsWritten) {
+  EXPECT_EQ(wrong_place_for_page(path("new.html")), std::nullopt);
+  EXPECT_EQ(files_in_folder(), 0U) << "what was tried is taken away again";
+  ASSERT_TRUE(wrong_place_for_page(path("no/such/page.html")));
+  EXPECT_EQ(wrong_place_for_page(path("no/such/page.html"))->problem,
+            "cannot write this file: its folder does not exist");
+  EXPECT_EQ(wrong_place_for_page(folder_.string())->problem, "cannot write this file: there is a folder of that name");
+  ASSERT_EQ(write_file(path("notes.txt"), "my notes"), std::nullopt);
+  EXPECT_TRUE(wrong_place_for_page(path("notes.txt")));
+  ASSERT_EQ(write_file(path("old.html"), "<!DOCTYPE html><p>old"), std::nullopt);
+  EXPECT_EQ(wrong_place_for_page(path("old.html")), std::nullopt);
+  EXPECT_EQ(*read_file(path("old.html")), "<!DOCTYPE html><p>old");
 }
 
 }  // namespace

@@ -43,5 +43,12 @@ TEST(JsonDocument, HoldsBytesThatAreNoText) {
   EXPECT_EQ(text, "{\n  \"name\": \"a\xEF\xBF\xBD\"\n}\n");
 }
 
+TEST(JsonDocument, IsPlainInATerminalAndTheSameWhenReadBack) {
+  const std::string name = "a\x1b[2J\u009b2J\x7f\u202e";
+  const std::string text = document({{"name", name}});
+  EXPECT_EQ(text, "{\n  \"name\": \"a\\u001b[2J\\u009b2J\\u007f\\u202e\"\n}\n");
+  EXPECT_EQ(nlohmann::json::parse(text)["name"], name);
+}
+
 }  // namespace
 }  // namespace strikebed::print
