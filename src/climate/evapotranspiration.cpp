@@ -21,6 +21,10 @@ double net_long(double stefan_boltzmann, double kelvin4, double vapour, double c
 
 double fourth_power(double temperature_c) { return std::pow(temperature_c + kKelvin, 4); }
 
+/// What cloud leaves of the long-wave loss, from the share of clear-sky radiation that came through. FAO-56 has no
+/// floor: there the sky warms the ground on dark days. The floor is that of ASCE-EWRI 2005, equations 18 and 45.
+double cloud_factor_of(double clear_share) { return std::clamp(1.35 * clear_share - 0.35, 0.05, 1.0); }
+
 /// Share of clear-sky radiation that came through, at most 1.
 double clear_share_of(double radiation, double clear_sky) {
   return clear_sky > 0 ? std::min(radiation / clear_sky, 1.0) : 1.0;
@@ -52,9 +56,8 @@ Evaporation reference_evaporation(const EvaporationDay& day) {
   e.extraterrestrial_mj_m2 = extraterrestrial_mj_m2(day.latitude_deg, day.day_of_year);
   e.clear_sky_mj_m2 = clear_sky_mj_m2(e.extraterrestrial_mj_m2, day.elevation_m);
   e.net_short_mj_m2 = (1 - kAlbedo) * day.radiation_mj_m2;
-  const double cloud_factor = 1.35 * clear_share_of(day.radiation_mj_m2, e.clear_sky_mj_m2) - 0.35;
   e.net_long_mj_m2 = net_long(kStefanBoltzmann_mj_day, (fourth_power(day.tmin_c) + fourth_power(day.tmax_c)) / 2,
-                              day.vapour_kpa, cloud_factor);
+                              day.vapour_kpa, cloud_factor_of(clear_share_of(day.radiation_mj_m2, e.clear_sky_mj_m2)));
   e.ground_heat_mj_m2 = day.ground_heat_mj_m2;
   e.slope_kpa_k = saturation_slope_kpa_k(mean_c);
   e.psychrometric_kpa_k = psychrometric_constant_kpa_k(air_pressure_kpa(day.elevation_m));
@@ -74,10 +77,9 @@ Evaporation reference_evaporation(const EvaporationHour& hour, HourlyForm form) 
                        : night          ? kUnknownNight
                                         : clear_share_of(hour.radiation_mj_m2, e.clear_sky_mj_m2);
   const bool asce = form == HourlyForm::asce_2005;
-  const double cloud_factor = asce ? std::clamp(1.35 * std::max(clear, 0.3) - 0.35, 0.05, 1.0) : 1.35 * clear - 0.35;
   e.net_short_mj_m2 = (1 - kAlbedo) * hour.radiation_mj_m2;
   e.net_long_mj_m2 =
-      net_long(kStefanBoltzmann_mj_day / 24, fourth_power(hour.temperature_c), hour.vapour_kpa, cloud_factor);
+      net_long(kStefanBoltzmann_mj_day / 24, fourth_power(hour.temperature_c), hour.vapour_kpa, cloud_factor_of(clear));
   e.ground_heat_mj_m2 = (night ? 0.5 : 0.1) * (e.net_short_mj_m2 - e.net_long_mj_m2);
   e.slope_kpa_k = saturation_slope_kpa_k(hour.temperature_c);
   e.psychrometric_kpa_k = psychrometric_constant_kpa_k(air_pressure_kpa(hour.elevation_m));

@@ -48,10 +48,10 @@ struct Evaporation {
   double reference_mm;  ///< over the period; never below 0
 };
 
-/// FAO-56 Penman-Monteith over a day, mm.
+/// FAO-56 Penman-Monteith over a day, mm; the long-wave loss never falls below that under dense cloud (ASCE-EWRI 2005).
 [[nodiscard]] Evaporation reference_evaporation(const EvaporationDay& day);
 
-/// The two standard hourly forms: they differ in the surface resistance and in how cloud is read from the radiation.
+/// The two standard hourly forms: they differ in the surface resistance.
 enum class HourlyForm { fao_1998, asce_2005 };
 
 struct EvaporationHour {

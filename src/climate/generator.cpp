@@ -76,14 +76,42 @@ YearCurve sd_curve(const YearCurve& mean_curve, const std::array<double, 12>& me
   return curve;
 }
 
+/// Correlation of a day's maximum and minimum on each day of the course.
+using SameDayCorrelation = YearCurve;
+
+/// The usual one, and more where the sd of the range would be above kWidestRangeSd of what its mean leaves above the
+/// smallest.
+SameDayCorrelation closer_where_range_is_narrow(const YearCourse& course, double usual) {
+  constexpr double kClosest = 0.98;
+  SameDayCorrelation correlation{};
+  for (std::size_t i = 0; i < correlation.size(); ++i) {
+    const double sx = course.tmax_sd_c[i];
+    const double sn = course.tmin_sd_c[i];
+    const double range = std::max(course.tmax_mean_c[i] - course.tmin_mean_c[i] - kSmallestDailyRange_c, 0.0);
+    const double widest = kWidestRangeSd * range;
+    const double needed = sx > 0 && sn > 0 ? (sx * sx + sn * sn - widest * widest) / (2 * sx * sn) : 0;
+    correlation[i] = std::clamp(needed, usual, std::max(usual, kClosest));
+  }
+  return correlation;
+}
+
+/// Half the sum of the two numbers has the variance (1 + correlation) / 2, half their difference (1 - correlation) / 2:
+/// each is stretched to what it is to have.
+Mixing mixing(double from, double to) {
+  if (from == to) return {};
+  const double together = std::sqrt((1 + to) / (1 + from));
+  const double apart = std::sqrt((1 - to) / (1 - from));
+  return {.own = (together + apart) / 2, .other = (together - apart) / 2};
+}
+
 /// Moves the two means apart or together so that the means after enforcing tmin <= tmax - 0.5 are those wanted. The
 /// range is normal with mean m and sd s; enforced, its mean is 0.5 + E[max(range - 0.5, 0)], which Newton's method sets
 /// right.
-void allow_for_smallest_range(YearCourse& course, double correlation) {
+void allow_for_smallest_range(YearCourse& course, const SameDayCorrelation& correlation) {
   for (std::size_t i = 0; i < course.tmax_mean_c.size(); ++i) {
     const double sx = course.tmax_sd_c[i];
     const double sn = course.tmin_sd_c[i];
-    const double range_sd = std::sqrt(std::max(sx * sx + sn * sn - 2 * correlation * sx * sn, 0.0));
+    const double range_sd = std::sqrt(std::max(sx * sx + sn * sn - 2 * correlation[i] * sx * sn, 0.0));
     const double wanted = course.tmax_mean_c[i] - course.tmin_mean_c[i];
     if (range_sd < 1e-6 || wanted - kSmallestDailyRange_c < 0.05 * range_sd)
       continue;  // cannot be, or need not be, met
@@ -208,6 +236,20 @@ YearCourse year_course(const MonthlyNormals& normals) {
   return course;
 }
 
+MonthlyNormals with_usual_sds(MonthlyNormals means) {
+  const auto mean = [&](std::size_t m) { return (means.tmin_c[m] + means.tmax_c[m]) / 2; };
+  const auto drift_of_tmin = drift_variance(mean_preserving_curve(means.tmin_c), means.tmin_c);
+  const auto drift_of_tmax = drift_variance(mean_preserving_curve(means.tmax_c), means.tmax_c);
+  double warmest = mean(0);
+  for (std::size_t m = 1; m < 12; ++m) warmest = std::max(warmest, mean(m));
+  for (std::size_t m = 0; m < 12; ++m) {
+    const double colder_by = warmest - mean(m);
+    means.tmin_sd_c[m] = std::hypot(1.7 + 0.12 * colder_by, std::sqrt(drift_of_tmin[m]));
+    means.tmax_sd_c[m] = std::hypot(3.1 + 0.06 * colder_by, std::sqrt(drift_of_tmax[m]));
+  }
+  return means;
+}
+
 DayCorrelations usual_correlations() {
   DayCorrelations usual;
   usual.lag0 << 1, 0.633, 0.633, 1;
@@ -254,30 +296,52 @@ Eigen::MatrixXd matalas_a(const Eigen::MatrixXd& lag0, const Eigen::MatrixXd& la
   return lag0.transpose().partialPivLu().solve(lag1.transpose()).transpose();  // A M0 = M1
 }
 
-DailyGenerator daily_generator(const MonthlyNormals& normals, const DayCorrelations& correlations, double widening) {
+namespace {
+
+/// `same_day` lies between the correlation of the record, or the usual one, and 1.
+DailyGenerator generator_of(const YearCourse& course, const DayCorrelations& correlations,
+                            const SameDayCorrelation& same_day, double widening) {
   DailyGenerator generator;
-  generator.course = year_course(normals);
+  generator.course = course;
   const Eigen::Vector2d weights(mean_of(generator.course.tmax_sd_c) / 2, mean_of(generator.course.tmin_sd_c) / 2);
   generator.season_share = season_share(correlations, weights, widening);
   const Autoregression process = autoregression(without_season(correlations, generator.season_share));
   generator.a = process.a;
   generator.b = lower_factor(process.noise);
   generator.start = lower_factor(process.lag0);
-  allow_for_smallest_range(generator.course, correlations.lag0(0, 1));
+  for (std::size_t i = 0; i < same_day.size(); ++i) generator.mixing[i] = mixing(correlations.lag0(0, 1), same_day[i]);
+  allow_for_smallest_range(generator.course, same_day);
   return generator;
+}
+
+}  // namespace
+
+DailyGenerator daily_generator(const MonthlyNormals& normals, const DayCorrelations& correlations, double widening) {
+  SameDayCorrelation same_day{};
+  same_day.fill(correlations.lag0(0, 1));
+  return generator_of(year_course(normals), correlations, same_day, widening);
+}
+
+DailyGenerator daily_generator(const MonthlyNormals& normals) {
+  const DayCorrelations usual = usual_correlations();
+  const YearCourse course = year_course(normals);
+  return generator_of(course, usual, closer_where_range_is_narrow(course, usual.lag0(0, 1)), kSeasonWidening);
 }
 
 namespace {
 
 struct UsualDay {
   double tmax_mean, tmin_mean, tmax_sd, tmin_sd;
+  Mixing mixing;
 };
 
-std::vector<UsualDay> usual_days(const YearCourse& course, Date first, std::size_t days) {
+std::vector<UsualDay> usual_days(const DailyGenerator& generator, Date first, std::size_t days) {
+  const YearCourse& course = generator.course;
   std::vector<UsualDay> usual(days);
   for (std::size_t day = 0; day < days; ++day) {
     const std::size_t at = year_curve_index(first + Days{day});
-    usual[day] = {course.tmax_mean_c[at], course.tmin_mean_c[at], course.tmax_sd_c[at], course.tmin_sd_c[at]};
+    usual[day] = {course.tmax_mean_c[at], course.tmin_mean_c[at], course.tmax_sd_c[at], course.tmin_sd_c[at],
+                  generator.mixing[at]};
   }
   return usual;
 }
@@ -300,8 +364,12 @@ KnownSoFar known_so_far(const DailyGenerator& generator, const std::vector<Usual
   for (std::size_t day = 0; day < known.count(); ++day) {
     const UsualDay& now = usual[day];
     const auto standard = [](double value, double mean, double sd) { return sd > 0 ? (value - mean) / sd : 0; };
-    const Eigen::Vector2d seen(standard(static_cast<double>(known.tmax_c[day]), now.tmax_mean, now.tmax_sd),
-                               standard(static_cast<double>(known.tmin_c[day]), now.tmin_mean, now.tmin_sd));
+    const Eigen::Vector2d mixed(standard(static_cast<double>(known.tmax_c[day]), now.tmax_mean, now.tmax_sd),
+                                standard(static_cast<double>(known.tmin_c[day]), now.tmin_mean, now.tmin_sd));
+    const auto [mine, other] = now.mixing;
+    const Eigen::Vector2d seen =
+        Eigen::Vector2d(mine * mixed(0) - other * mixed(1), mine * mixed(1) - other * mixed(0)) /
+        (mine * mine - other * other);
     const Eigen::Matrix2d& factor = day == 0 ? generator.start : generator.b;
     const Eigen::Vector2d effect = common * (day == 0 ? both : pull);
     const Eigen::Vector2d news =
@@ -324,7 +392,7 @@ void generate_seasons(const DailyGenerator& generator, Date first, std::size_t d
                       std::span<float> tmin_c, std::span<float> tmax_c, const KnownDays& known) {
   enum Stream : std::uint64_t { kDay, kStart, kOffset };
   constexpr auto kSmallestRange = static_cast<float>(kSmallestDailyRange_c);
-  const std::vector<UsualDay> usual = usual_days(generator.course, first, days);
+  const std::vector<UsualDay> usual = usual_days(generator, first, days);
   const KnownSoFar told = known_so_far(generator, usual, known);
   const double own = std::sqrt(1 - generator.season_share);
   const double season_sd = std::sqrt(generator.season_share);
@@ -354,8 +422,10 @@ void generate_seasons(const DailyGenerator& generator, Date first, std::size_t d
     }
     for (std::size_t day = known.count(); day < days; ++day) {
       const UsualDay& now = usual[day];
-      double tmax = now.tmax_mean + now.tmax_sd * (own * x + common);
-      double tmin = now.tmin_mean + now.tmin_sd * (own * n + common);
+      const double of_max = own * x + common;
+      const double of_min = own * n + common;
+      double tmax = now.tmax_mean + now.tmax_sd * (now.mixing.own * of_max + now.mixing.other * of_min);
+      double tmin = now.tmin_mean + now.tmin_sd * (now.mixing.own * of_min + now.mixing.other * of_max);
       if (tmax - tmin < kSmallestDailyRange_c) {  // drawn apart about their middle, so that the day's mean stays
         const double middle = (tmax + tmin) / 2;
         tmax = middle + kSmallestDailyRange_c / 2;

@@ -145,7 +145,7 @@ Result<WeatherSeasons> weather_seasons(const MonthlyNormals& normals, Date first
                                        std::uint64_t seed) {
   if (const auto wrong = wrong_stretch(days, count)) return *wrong;
   if (const auto wrong = wrong_normals(normals)) return *wrong;
-  return generated(daily_generator(normals, usual_correlations()), first, days, count, seed,
+  return generated(daily_generator(normals), first, days, count, seed,
                    {.way = SeasonsOrigin::Way::like_normals});
 }
 

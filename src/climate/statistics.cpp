@@ -84,18 +84,6 @@ Result<MonthlyNormals> monthly_normals(const WeatherRecord& record) {
   return normals;
 }
 
-MonthlyNormals with_usual_sds(MonthlyNormals means) {
-  const auto mean = [&](std::size_t m) { return (means.tmin_c[m] + means.tmax_c[m]) / 2; };
-  double warmest = mean(0);
-  for (std::size_t m = 1; m < 12; ++m) warmest = std::max(warmest, mean(m));
-  for (std::size_t m = 0; m < 12; ++m) {
-    const double colder_by = warmest - mean(m);
-    means.tmin_sd_c[m] = 1.9 + 0.12 * colder_by;
-    means.tmax_sd_c[m] = 3.3 + 0.06 * colder_by;
-  }
-  return means;
-}
-
 std::optional<double> anomaly_correlation(const WeatherRecord& record, const DayValue& a, const DayValue& b,
                                           int lag_days) {
   const auto months_a = month_statistics(record, a);

@@ -28,12 +28,6 @@ struct MonthStatistics {
 /// The normals of a record. Errors: fewer than 20 days with temperature in a calendar month, all years together.
 [[nodiscard]] Result<MonthlyNormals> monthly_normals(const WeatherRecord& record);
 
-/// Normals whose means are known, with the sds that single days usually have about them: of the minimum 1.9 + 0.12 x,
-/// of the maximum 3.3 + 0.06 x °C, x being how much colder the month is than the warmest one, °C. Source: our own
-/// straight lines through the 24 months of two daily records, Seattle and New York 2012-2015 (NOAA, public domain);
-/// they miss a month by 0.5 and 0.7 °C (root mean square). Two places are few: trust C. docs/methods/weather-futures.md
-[[nodiscard]] MonthlyNormals with_usual_sds(MonthlyNormals means);
-
 /// Pearson correlation of a's anomaly on a day with b's anomaly `lag_days` earlier, over all such pairs. An anomaly is
 /// (value - calendar-month mean) / calendar-month sd. Nothing when fewer than three pairs or no spread.
 [[nodiscard]] std::optional<double> anomaly_correlation(const WeatherRecord& record, const DayValue& a,

@@ -117,6 +117,38 @@ TEST(Evapotranspiration, RisesWithSunWindAndDryness) {
   EXPECT_EQ(reference_evaporation(polar_night).reference_mm, 0);
 }
 
+// Covers  a day with next to no sun: the sky takes a little from the ground, and never warms it.
+// Ref     FAO-56 by hand, with the cloud factor's floor of 0.05 (ASCE-EWRI 2005, equation 18); 0.49 mm without it.
+TEST(Evapotranspiration, DarkDaysLoseHeatToTheSky) {
+  EvaporationDay dark{.latitude_deg = 50,
+                      .elevation_m = 0,
+                      .day_of_year = 355,
+                      .tmin_c = 2,
+                      .tmax_c = 6,
+                      .vapour_kpa = 0.70,
+                      .wind_2m_m_s = 1,
+                      .radiation_mj_m2 = 0.4};
+  EXPECT_NEAR(reference_evaporation(dark).net_long_mj_m2, 0.3225, 0.0005);
+  EXPECT_NEAR(reference_evaporation(dark).reference_mm, 0.176, 0.001);
+  const double with_some_sun = reference_evaporation(dark).reference_mm;
+  for (dark.radiation_mj_m2 = 0; dark.radiation_mj_m2 < 8; dark.radiation_mj_m2 += 0.2)
+    EXPECT_GT(reference_evaporation(dark).net_long_mj_m2, 0) << dark.radiation_mj_m2;
+  dark.radiation_mj_m2 = 0;
+  EXPECT_LT(reference_evaporation(dark).reference_mm, with_some_sun);
+
+  EvaporationHour hour{.latitude_deg = 50,
+                       .elevation_m = 0,
+                       .day_of_year = 355,
+                       .solar_hour = 12,
+                       .temperature_c = 4,
+                       .vapour_kpa = 0.7,
+                       .wind_2m_m_s = 1,
+                       .radiation_mj_m2 = 0.05,
+                       .clear_share = {}};
+  for (const HourlyForm form : {HourlyForm::fao_1998, HourlyForm::asce_2005})
+    EXPECT_GT(reference_evaporation(hour, form).net_long_mj_m2, 0);
+}
+
 // Covers  a night hour without a known evening gives a small, finite number.
 TEST(Evapotranspiration, IsSmallAtNight) {
   const EvaporationHour night{.latitude_deg = 47.6,

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <array>
 
-#include "climate/statistics.hpp"
+#include "climate/generator.hpp"
 #include "nursery/goal/reading.hpp"
 #include "nursery/time_zone.hpp"
 
