@@ -36,12 +36,10 @@ int answer_checks(const ChecksArguments& arguments) {
   if (!checks.ok()) return complain(checks.error());
   if (!arguments.topic.empty()) {
     checks = only_topic(std::move(checks).value(), arguments.topic);
-    if (!checks.ok()) {
-      complain(checks.error());
-      return kCommandLineWrong;
-    }
+    if (!checks.ok()) return complain(checks.error());
   }
-  const int printed = print_answer(arguments.json ? nursery::json_of(*checks) : nursery::words_of(*checks));
+  const int printed =
+      print_answer(arguments.json ? nursery::json_of(*checks) : nursery::words_of(*checks, answer_width()));
   if (printed != kAnswered) return printed;
   const auto held = [](const print::Check& check) { return check.holds; };
   return std::all_of(checks->begin(), checks->end(), held) ? kAnswered : kInputWrong;

@@ -11,8 +11,8 @@
 namespace strikebed::cli {
 
 inline constexpr int kAnswered = 0;
-inline constexpr int kInputWrong = 1;  ///< the input or the data is wrong, or the answer could not be written
-inline constexpr int kCommandLineWrong = 2;
+inline constexpr int kInputWrong = 1;        ///< the input or the data is wrong, or the answer could not be written
+inline constexpr int kCommandLineWrong = 2;  ///< what was typed is wrong, in an option's name or its value
 
 struct PlanArguments {
   std::string goal;

@@ -19,6 +19,7 @@
 
 #include "base/nearest.hpp"
 #include "cli/commands.hpp"
+#include "cli/help.hpp"
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
 #include "host/standard_streams.hpp"
@@ -156,7 +157,8 @@ Command add_weather(CLI::App& app, WeatherArguments& arguments) {
   may_be_repeated(bases, "DEGREES");
   add_json(command, arguments.json);
   command->footer(
-      "Example: strikebed weather weather.csv --latitude 47.6 --column tmax=HIGH:F --column tmin=LOW:F --base 5");
+      "Example: strikebed weather weather.csv --latitude 47.6 --base 5 \\\n"
+      "    --column tmax=HIGH:F --column tmin=LOW:F");
   return {command, [&arguments] { return answer_weather(arguments); }};
 }
 
@@ -220,7 +222,11 @@ Error wrong_words(const CLI::App& app, const CLI::App* asked, const CLI::ParseEr
   Error error;
   error.problem = wrong.what();
   if (dynamic_cast<const CLI::ArgumentMismatch*>(&wrong) != nullptr) {
-    error.problem = error.problem.substr(0, error.problem.find(':')) + ": its value is missing";
+    const std::string name = error.problem.substr(0, error.problem.find(':'));
+    const CLI::Option* option = asked ? asked->get_option_no_throw(name) : nullptr;
+    const std::size_t values = option ? option->count() : 0;
+    error.problem = name + (values > 1 ? fmt::format(": is there {} times", values) : ": its value is missing");
+    if (values > 1) error.allowed = "once";
   }
   const std::vector<std::string> unknown = app.remaining(true);
   if (dynamic_cast<const CLI::ExtrasError*>(&wrong) == nullptr || unknown.empty()) return error;
@@ -252,7 +258,7 @@ int run(int count, char** words) {
   app.set_help_flag("-h,--help", "Print this help");
   app.require_subcommand(0, 1);  // none is answered below, in plainer words
   const auto layout = app.get_formatter();
-  layout->column_width(36);
+  layout->column_width(kHelpColumn);
   layout->label("SUBCOMMAND", "COMMAND");
   layout->label("OPTIONS", "options");
   layout->label("Positionals", "Given");
@@ -285,7 +291,7 @@ int run(int count, char** words) {
   } catch (const CLI::Success& help) {  // --help and --version end the reading too
     std::ostringstream text;
     app.exit(help, text);
-    return print_answer(text.str());
+    return print_answer(fitted_help(text.str(), answer_width()));
   } catch (const CLI::ParseError& wrong) {
     return refuse(wrong_words(app, asked() ? asked()->parser : nullptr, wrong));
   }

@@ -1,6 +1,7 @@
 #include <memory>
 
 #include "cli/mix.hpp"
+#include "cli/output.hpp"
 #include "host/today.hpp"
 #include "nursery/mixes/solution.hpp"
 #include "nursery/printed.hpp"
@@ -27,15 +28,17 @@ CommandTable mix_disinfectant() {
       {"--today", "today", "DATE", "The day it is mixed", &words->today},
   };
   table.footer =
-      "Examples:\n"
-      "  strikebed mix disinfectant --from \"96 % ethanol\" --target \"70 % ethanol\" --make \"500 mL\"\n"
-      "  strikebed mix disinfectant --from \"5 % hypochlorite\" --target \"5000 ppm chlorine\" --make \"5 L\"\n"
-      "  strikebed mix disinfectant --from \"96 % ethanol\" --stock \"100 mL\" --water \"40 mL\"      how strong is "
-      "that?";
+      "Examples: how much of each? How strong is that?\n"
+      "  strikebed mix disinfectant --from \"96 % ethanol\" --target \"70 % ethanol\" \\\n"
+      "      --make \"500 mL\"\n"
+      "  strikebed mix disinfectant --from \"5 % hypochlorite\" \\\n"
+      "      --target \"5000 ppm chlorine\" --make \"5 L\"\n"
+      "  strikebed mix disinfectant --from \"96 % ethanol\" \\\n"
+      "      --stock \"100 mL\" --water \"40 mL\"";
   table.answer = [words](bool json, const FieldNames&) -> Result<std::string> {
     const auto answer = nursery::mix_disinfectant(*words);
     if (!answer) return answer.error();
-    return json ? nursery::json_of(*answer) : nursery::words_of(*answer);
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, answer_width());
   };
   return table;
 }

@@ -1,6 +1,7 @@
 #include <memory>
 
 #include "cli/mix.hpp"
+#include "cli/output.hpp"
 #include "host/library.hpp"
 #include "nursery/mixes/feed.hpp"
 #include "nursery/printed.hpp"
@@ -43,11 +44,11 @@ CommandTable mix_feed() {
     if (*list_phases) {
       const auto phases = nursery::feed_season(*library, words->phases_from);
       if (!phases) return phases.error();
-      return json ? nursery::json_of(*phases) : nursery::words_of(*phases);
+      return json ? nursery::json_of(*phases) : nursery::words_of(*phases, answer_width());
     }
     const auto answer = nursery::mix_feed(*words, *library);
     if (!answer) return answer.error();
-    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options);
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options, answer_width());
   };
   return table;
 }

@@ -1,6 +1,7 @@
 #include <memory>
 
 #include "cli/mix.hpp"
+#include "cli/output.hpp"
 #include "host/library.hpp"
 #include "nursery/mixes/medium.hpp"
 #include "nursery/printed.hpp"
@@ -37,15 +38,15 @@ CommandTable mix_medium() {
       {"--show", "show", "MEASURES", "Beside metric amounts: us or imperial", &words->show},
   };
   table.footer =
-      "Example: strikebed mix medium --pots 48 --across 8-9cm --recipe \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\" --sand "
-      "0.3mm\n"
+      "Example: strikebed mix medium --pots 48 --across 8-9cm --sand 0.3mm \\\n"
+      "    --recipe \"2 grit 3-4 mm, 1 fired-clay 2-4 mm\"\n"
       "Materials: grit, sand, pumice, perlite, fired-clay, bark, peat, or a .toml file of your own (docs/mixes.md)";
   table.answer = [words](bool json, const FieldNames& options) -> Result<std::string> {
     const auto library = host::load_library();
     if (!library) return library.error();
     const auto answer = nursery::mix_medium(*words, *library);
     if (!answer) return answer.error();
-    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options);
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options, answer_width());
   };
   return table;
 }

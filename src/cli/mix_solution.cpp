@@ -1,6 +1,7 @@
 #include <memory>
 
 #include "cli/mix.hpp"
+#include "cli/output.hpp"
 #include "host/library.hpp"
 #include "host/today.hpp"
 #include "nursery/mixes/solution.hpp"
@@ -58,20 +59,21 @@ CommandTable mix_solution() {
       {"--today", "today", "DATE", "The day on the label", &words->today},
   };
   table.footer =
-      "Examples:\n"
-      "  strikebed mix solution --from \"1 % IBA + 0.5 % NAA\" --solvent alcohol --target \"250 ppm IBA\" \\\n"
-      "      --made-up-to \"3 tbsp-metric\"          how many drops?\n"
-      "  strikebed mix solution --from \"1 % IBA\" --solvent alcohol --dose \"8 drops\" --added-to \"1 tbsp-us\"\n"
-      "                                            how strong is that?\n"
-      "  strikebed mix solution --from IBA --solvent alcohol --target \"250 ppm IBA\" --dose \"20 drops\" \\\n"
-      "      --made-up-to \"2 tbsp-us\"              how strong must the stock be?\n"
-      "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" --made-up-to \"100 mL\"";
+      "Examples: how many drops? How strong is that? How strong must the stock be?\n"
+      "  strikebed mix solution --from \"1 % IBA + 0.5 % NAA\" --solvent alcohol \\\n"
+      "      --target \"250 ppm IBA\" --made-up-to \"3 tbsp-metric\"\n"
+      "  strikebed mix solution --from \"1 % IBA\" --solvent alcohol \\\n"
+      "      --dose \"8 drops\" --added-to \"1 tbsp-us\"\n"
+      "  strikebed mix solution --from IBA --solvent alcohol --target \"250 ppm IBA\" \\\n"
+      "      --dose \"20 drops\" --made-up-to \"2 tbsp-us\"\n"
+      "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" \\\n"
+      "      --made-up-to \"100 mL\"";
   table.answer = [words](bool json, const FieldNames& options) -> Result<std::string> {
     const auto library = host::load_library();
     if (!library) return library.error();
     const auto answer = nursery::mix_solution(*words, *library);
     if (!answer) return answer.error();
-    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options);
+    return json ? nursery::json_of(*answer) : nursery::words_of(*answer, options, answer_width());
   };
   return table;
 }

@@ -10,8 +10,10 @@
 #include <system_error>
 #include <utility>
 
+#include "base/lines.hpp"
 #include "base/shown_text.hpp"
 #include "cli/commands.hpp"
+#include "host/terminal.hpp"
 
 namespace strikebed::cli {
 namespace {
@@ -44,6 +46,11 @@ Error fit_to_be_said(Error error) {
 
 }  // namespace
 
+int answer_width() {
+  constexpr int kLongestLine = 100;
+  return std::min(host::terminal_width().value_or(kUsualWidth), kLongestLine);
+}
+
 int print_answer(std::string_view answer) {
   const std::string text = safe_text(answer);
   const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
@@ -51,12 +58,13 @@ int print_answer(std::string_view answer) {
   const int error_number = errno;
   Error error;
   error.problem = "the answer cannot be written: " + std::generic_category().message(error_number);
-  return complain(error);
+  complain(error);
+  return kInputWrong;
 }
 
 int complain(const Error& error, const FieldNames& options) {
   for (const std::string& text : fit_to_be_said(named(error, options)).messages()) say(text);
-  return kInputWrong;
+  return error.file.empty() ? kCommandLineWrong : kInputWrong;
 }
 
 void say(std::string_view text) { write_to_standard_error(fmt::format("strikebed: {}\n", safe_text(text))); }

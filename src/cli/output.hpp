@@ -10,11 +10,15 @@ namespace strikebed::cli {
 
 // Whatever is printed is made safe for a terminal first (base/shown_text.hpp).
 
+/// Characters in a line of an answer: those of the terminal, but no longer lines than can be read; 80 when it is none.
+[[nodiscard]] int answer_width();
+
 /// Prints the answer to standard output; kAnswered, or kInputWrong with a message when it cannot be written.
 int print_answer(std::string_view answer);
 
-/// A line to standard error for each thing that was wrong, starting with "strikebed: "; kInputWrong. Fields of the
-/// request are called by their options. Very long arguments are cut in the middle.
+/// A line to standard error for each thing that was wrong, starting with "strikebed: "; kInputWrong where the first is
+/// in a file, kCommandLineWrong where it is in what was typed. Fields of the request are called by their options. Very
+/// long arguments are cut in the middle.
 int complain(const Error& error, const FieldNames& options = {});
 
 /// One line to standard error that is no complaint.

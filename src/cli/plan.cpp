@@ -1,3 +1,7 @@
+#include <fmt/format.h>
+
+#include <string>
+#include <string_view>
 #include <utility>
 
 #include "cli/commands.hpp"
@@ -42,6 +46,19 @@ std::string goal_file_key(std::string_view field) {
   return key.append(field.substr(0, dot)).append("] ").append(field.substr(dot + 1));
 }
 
+/// What plan calls a field of the reading of weather: a key of the goal file's table [weather], which is about the
+/// goal's own file; for another there is none.
+std::string weather_key(std::string_view field) {
+  constexpr std::string_view kColumn = "columns.";
+  constexpr std::string_view kUnit = ".unit";
+  if (field == "date_order" || field == "wind_height_m") return fmt::format("[weather] {}", field);
+  if (!field.starts_with(kColumn)) return "";
+  field.remove_prefix(kColumn.size());
+  const bool with_unit = field.ends_with(kUnit);
+  if (with_unit) field.remove_suffix(kUnit.size());
+  return fmt::format("[weather.columns] {} = \"NAME{}\"", field, with_unit ? ":UNIT" : "");
+}
+
 }  // namespace
 
 int answer_plan(const PlanArguments& arguments) {
@@ -49,7 +66,10 @@ int answer_plan(const PlanArguments& arguments) {
     if (const auto wrong = host::wrong_place_for_page(*arguments.report)) return complain(*wrong);
   }
   const auto answer = plan_with_progress(arguments);
-  if (!answer.ok()) return complain(answer.error());
+  if (!answer.ok()) {
+    return complain(answer.error(),
+                    [&](std::string_view field) { return arguments.weather ? std::string() : weather_key(field); });
+  }
   int page = kAnswered;  // the plan is printed in any case
   if (arguments.report) {
     const auto failed = host::write_file(*arguments.report, nursery::page_of(*answer, goal_file_key));
@@ -59,7 +79,8 @@ int answer_plan(const PlanArguments& arguments) {
       say("The page with pictures is in " + *arguments.report);
     }
   }
-  const int plan = print_answer(arguments.json ? nursery::json_of(*answer) : nursery::words_of(*answer, goal_file_key));
+  const int plan = print_answer(arguments.json ? nursery::json_of(*answer)
+                                               : nursery::words_of(*answer, goal_file_key, answer_width()));
   return plan == kAnswered ? page : plan;
 }
 

@@ -49,7 +49,8 @@ int answer_weather(const WeatherArguments& arguments) {
   request.on_coast = arguments.on_coast;
   const auto summary = nursery::summarise_weather(request);
   if (!summary.ok()) return complain(summary.error(), weather_option);
-  return print_answer(arguments.json ? nursery::json_of(*summary) : nursery::words_of(*summary, weather_option));
+  return print_answer(arguments.json ? nursery::json_of(*summary)
+                                     : nursery::words_of(*summary, weather_option, answer_width()));
 }
 
 }  // namespace strikebed::cli

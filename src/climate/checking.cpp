@@ -10,10 +10,13 @@
 #include <optional>
 #include <utility>
 
+#include "climate/sun.hpp"
+
 namespace strikebed::climate {
 namespace {
 
 constexpr double kMostRadiationADay = 50;   // MJ/m2; about what arrives above the air on the longest polar day
+constexpr double kTwilight = 0.5;           // MJ/m2 a day that come with the sun below the horizon, at most
 constexpr int kClockChangeBefore = 4 * 60;  // clocks are set back in the small hours
 
 Date date_of(int day) { return Date{Days{day}}; }
@@ -291,10 +294,17 @@ class Checker {
     day.tmax_c = all.high;
   }
 
+  /// What the sun brings to the top of the air on that day; no more can come through it.
+  [[nodiscard]] double most_radiation(Date date) const {
+    if (!seen_.latitude_deg) return kMostRadiationADay;
+    return extraterrestrial_mj_m2(*seen_.latitude_deg, day_of_year(date)) + kTwilight;
+  }
+
   void check_radiation(Day& day, int line) {
-    if (!day.radiation_mj_m2 || *day.radiation_mj_m2 <= kMostRadiationADay) return;
-    notices_.note(NoticeKind::sunny_day, Role::radiation, line, line, [&] {
-      return Finding{.when = {day.date}, .low = {*day.radiation_mj_m2, "MJ/m2"}, .high = {kMostRadiationADay, "MJ/m2"}};
+    const double most = most_radiation(day.date);
+    if (!day.radiation_mj_m2 || *day.radiation_mj_m2 <= most) return;
+    notices_.note(NoticeKind::sunny_day, Role::radiation, line, number_of(day.date), [&] {
+      return Finding{.when = {day.date}, .low = {*day.radiation_mj_m2, "MJ/m2"}, .high = {most, "MJ/m2"}};
     });
     day.radiation_mj_m2.reset();
   }

@@ -1,5 +1,6 @@
 #pragma once
 // From rows as read (daily, hourly or finer) to a checked daily record: order, doubles, days, gaps.
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,9 +28,10 @@ struct MeasuredColumn {
 struct Observations {
   std::vector<MeasuredColumn> columns;
   std::vector<RowStamp> rows;
-  std::vector<double> values;  ///< row by row, columns.size() each
-  bool timed = false;          ///< rows carry a time of day
-  double wind_factor = 1;      ///< to 2 m
+  std::vector<double> values;          ///< row by row, columns.size() each
+  bool timed = false;                  ///< rows carry a time of day
+  double wind_factor = 1;              ///< to 2 m
+  std::optional<double> latitude_deg;  ///< of the place, for what the sun can bring
 };
 
 /// A day counts as measured when at least this many of its hours are there; so do hourly columns one by one.

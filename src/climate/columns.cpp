@@ -314,6 +314,36 @@ std::optional<HeaderCell> read_header_cell(std::string_view cell) {
   return std::nullopt;
 }
 
+HeaderCell read_chosen_cell(Role role, std::string_view cell) {
+  HeaderCell chosen{role, nullptr, std::nullopt, {}};
+  if (cell.size() > kLongestHeaderCell) return chosen;
+  const UnitFamily family = about(role).family;
+  if (const auto known = read_header_cell(cell); known && about(known->role).family == family) {
+    chosen.unit = known->unit;
+    chosen.height_m = known->height_m;
+    return chosen;
+  }
+  const auto read_unit = [&](std::string_view text) {
+    if (squeezed(text).size() < 2) return;
+    if (const KnownUnit* unit = unit_named(family, text)) chosen.unit = unit;
+  };
+  const std::size_t open = cell.find_last_of("([");
+  if (open != std::string_view::npos && (cell.back() == ')' || cell.back() == ']')) {
+    read_unit(cell.substr(open + 1, cell.size() - open - 2));
+    cell = cell.substr(0, open);
+  }
+  const std::vector<std::string> words = words_of(cell);
+  std::string last_words;
+  for (std::size_t kept = words.size(); kept-- > 1 && !chosen.unit;) {
+    last_words.insert(0, words[kept]);
+    read_unit(last_words);
+  }
+  for (std::string word : words) {
+    if (const auto height = take_height(word); height && family == UnitFamily::speed) chosen.height_m = height;
+  }
+  return chosen;
+}
+
 Result<ColumnChoice> parse_column_choice(std::string_view text) {
   const std::string_view how = "WORD=NAME or WORD=NAME:UNIT, such as tmax=HIGH:F";
   const auto wrong = [&](std::string problem, std::string allowed) {

@@ -93,6 +93,10 @@ struct HeaderCell {
 /// A cell of more than 200 bytes is not looked at.
 [[nodiscard]] std::optional<HeaderCell> read_header_cell(std::string_view cell);
 
+/// Of a cell whose role the user has said, whatever it is called: the unit and the height in its name. A unit of one
+/// letter is only read behind a name that is in the table: "probe F" may be the sixth probe.
+[[nodiscard]] HeaderCell read_chosen_cell(Role role, std::string_view cell);
+
 /// A column named by the user.
 struct ColumnChoice {
   Role role;

@@ -170,12 +170,8 @@ class HeaderFinder {
     }
     const std::size_t role = static_cast<std::size_t>(choice.role);
     header.column_of[role] = static_cast<int>(found);
-    header.cells[role] = HeaderCell{choice.role, choice.unit, std::nullopt, {}};
-    if (const auto read = read_header_cell(header.names[found]);
-        read && about(read->role).family == about(choice.role).family) {
-      if (!choice.unit) header.cells[role].unit = read->unit;
-      header.cells[role].height_m = read->height_m;
-    }
+    header.cells[role] = read_chosen_cell(choice.role, header.names[found]);
+    if (choice.unit) header.cells[role].unit = choice.unit;
     ++header.recognised;
   }
 

@@ -34,6 +34,7 @@ class CsvWeather {
 
   Result<WeatherRecord> run() {
     set_columns();
+    note_unread();
     set_wind_height();
     if (auto error = read_rows()) return *error;
     if (auto error = dates_.settle(options_.date_order, observed_.rows)) return *error;
@@ -41,6 +42,7 @@ class CsvWeather {
       if (auto error = column.wrong(name_)) return *error;
     }
     observed_.timed = dates_.timed();
+    observed_.latitude_deg = options_.latitude_deg;
     return check_observations(std::move(observed_), std::move(notices_), name_, RecordKind::years);
   }
 
@@ -80,6 +82,20 @@ class CsvWeather {
       observed_.columns.push_back({role, &unit});
       columns_.emplace_back(role, header_.name(role), unit);
     }
+  }
+
+  void note_unread() {
+    constexpr std::size_t kNamed = 12;
+    std::string names;
+    std::size_t unread = 0;
+    for (std::size_t i = 0; i < header_.width; ++i) {
+      const int index = static_cast<int>(i);
+      if (header_.names[i].empty() || std::ranges::find(header_.column_of, index) != header_.column_of.end()) continue;
+      if (unread++ < kNamed) names += (names.empty() ? "" : ", ") + shown(header_.names[i]);
+    }
+    if (unread == 0) return;
+    if (unread > kNamed) names += fmt::format(" and {} more", unread - kNamed);
+    notices_.once(NoticeKind::unread, Role::date, {.name = names, .count = static_cast<int>(unread)}, header_.line);
   }
 
   void set_wind_height() {

@@ -16,6 +16,7 @@ struct CsvOptions {
   std::vector<ColumnChoice> columns;          ///< take the place of the table of names
   DateOrder date_order = DateOrder::unknown;  ///< for dates like 5/1/2027 that leave it open
   std::optional<double> wind_height_m;        ///< 0.5...200 m; nothing: as the header says, else 2 m
+  std::optional<double> latitude_deg;         ///< of the place, for what the sun can bring
 };
 
 /// Reads and checks the whole text in one pass and in time proportional to its length; nothing of it is kept.

@@ -25,30 +25,20 @@ constexpr std::array<std::string_view, 8> kHeaderLines = {"LOCATION",
                                                           "COMMENTS 1",
                                                           "COMMENTS 2",
                                                           "DATA PERIODS"};
+constexpr std::size_t kLocationCells = 12;  // and some to spare
 constexpr std::size_t kFields = 35;
 constexpr std::size_t kFewestFields = 22;  // up to the wind speed
 constexpr int kMostDays = 366;
 constexpr double kWindHeightM = 10;
 constexpr double kMjPerWh = 0.0036;
 
-/// A field that is used: its place in the row (from 1), its unit as SI, when it is missing, and what it may be.
-struct Field {
-  Role role;
-  std::string_view name;
-  std::string_view unit;
-  std::size_t place;
-  double missing_from;  ///< this and more means "missing"
-  double low;
-  double high;
-  double factor;
-};
 constexpr std::array kUsedFields = {
-    Field{Role::temperature, "dry bulb temperature", "°C", 7, 99.9, -70, 70, 1},
-    Field{Role::dew_point, "dew point temperature", "°C", 8, 99.9, -70, 70, 1},
-    Field{Role::humidity, "relative humidity", "%", 9, 999, 0, 110, 1},
-    Field{Role::radiation, "global horizontal radiation", "Wh/m2", 14, 9999, 0, 1500, kMjPerWh},
-    Field{Role::wind, "wind speed", "m/s", 22, 999, 0, 40, 1},
-    Field{Role::rain, "liquid precipitation depth", "mm", 34, 999, 0, 500, 1},
+    EpwField{Role::temperature, "dry bulb temperature", "°C", 7, 99.9, -70, 60, 1},
+    EpwField{Role::dew_point, "dew point temperature", "°C", 8, 99.9, -70, 60, 1},
+    EpwField{Role::humidity, "relative humidity", "%", 9, 999, 0, 110, 1},
+    EpwField{Role::radiation, "global horizontal radiation", "Wh/m2", 14, 9999, 0, 1500, kMjPerWh},
+    EpwField{Role::wind, "wind speed", "m/s", 22, 999, 0, 40, 1},
+    EpwField{Role::rain, "liquid precipitation depth", "mm", 34, 999, 0, 500, 1},
 };
 
 class EpwWeather {
@@ -61,12 +51,13 @@ class EpwWeather {
     }
     CellReader reader(text_, ',');
     if (auto error = read_header(reader)) return *error;
-    for (const Field& field : kUsedFields) {
+    for (const EpwField& field : kUsedFields) {
       observed_.columns.push_back({field.role, &usual_unit(about(field.role).family)});
     }
     if (auto error = read_hours(reader)) return *error;
     drop_empty_rain();
     observed_.timed = true;
+    observed_.latitude_deg = site_.latitude_deg;
     observed_.wind_factor = wind_factor_to_2_m(kWindHeightM);
     notices_.once(NoticeKind::typical_year, Role::date, {.count = kNominalYear});
     notices_.once(NoticeKind::wind_height_of_form, Role::wind,
@@ -75,6 +66,18 @@ class EpwWeather {
         check_observations(std::move(observed_), std::move(notices_), std::move(name_), RecordKind::typical_year);
     if (record) record.value().site = site_;
     return record;
+  }
+
+  std::optional<Site> site() {
+    CellReader reader(text_, ',');
+    std::vector<std::string_view> cells;
+    for (bool whole = reader.at_end(); !whole && cells.size() < kLocationCells;) {
+      const Cell cell = reader.next();
+      cells.push_back(cell.text);
+      whole = cell.ends_line || cell.unclosed;
+    }
+    if (cells.empty() || !starts_like(cells[0], kHeaderLines[0]) || read_location(cells)) return std::nullopt;
+    return site_;
   }
 
  private:
@@ -98,7 +101,7 @@ class EpwWeather {
         const Cell cell = reader.next();
         if (cell.unclosed)
           return wrong("a quotation mark is opened and never closed", "quotation marks in pairs", line);
-        if (cells.size() < 12) cells.push_back(cell.text);
+        if (cells.size() < kLocationCells) cells.push_back(cell.text);
         whole = cell.ends_line;
       }
       if (cells.empty() || !starts_like(cells[0], kHeaderLines[i])) {
@@ -219,7 +222,7 @@ class EpwWeather {
     // hour 1 is the one that ends at 1:00; minutes tell rows apart only where there are several an hour
     const int within = an_hour_ > 1 ? std::min(minute, 59) : 0;
     observed_.rows.push_back({*number, (hour - 1) * 60 + within, line});
-    for (const Field& field : kUsedFields) {
+    for (const EpwField& field : kUsedFields) {
       const std::string_view cell = cells[field.place - 1];
       const auto value = read_number(cell, false);
       if (!value && !cell.empty()) {
@@ -232,7 +235,7 @@ class EpwWeather {
     return std::nullopt;
   }
 
-  double checked(const Field& field, std::optional<double> value, std::string_view cell, int line,
+  double checked(const EpwField& field, std::optional<double> value, std::string_view cell, int line,
                  const char* line_start) {
     if (!value || *value >= field.missing_from) {
       notices_.note(NoticeKind::missing, field.role, line, line, [&] {
@@ -240,14 +243,12 @@ class EpwWeather {
       });
       return kNone;
     }
-    const Limits limits = possible(field.role, true);
-    const double high = field.role == Role::temperature || field.role == Role::dew_point ? limits.high : field.high;
-    if (*value < field.low || *value > high) {
+    if (*value < field.low || *value > field.high) {
       notices_.note(NoticeKind::impossible, field.role, line, line, [&] {
         return Finding{.name = std::string(field.name),
                        .cell = shown(cell),
                        .low = {field.low, field.unit},
-                       .high = {high, field.unit},
+                       .high = {field.high, field.unit},
                        .column = column_at(line_start, cell.data())};
       });
       return kNone;
@@ -283,7 +284,11 @@ class EpwWeather {
 
 }  // namespace
 
+std::span<const EpwField> epw_fields() { return kUsedFields; }
+
 bool looks_like_epw(std::string_view text) { return without_byte_order_mark(text).substr(0, 9) == "LOCATION,"; }
+
+std::optional<Site> site_of_epw(std::string_view text) { return EpwWeather(text, "").site(); }
 
 Result<WeatherRecord> read_weather_epw(std::string_view text, std::string name) {
   return EpwWeather(text, std::move(name)).run();

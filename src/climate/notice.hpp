@@ -18,7 +18,7 @@ enum class NoticeKind {
   few_hours,      ///< the day `when` has `count` of 24 hours
   not_a_number,   ///< `cell` of the column `name`; taken as missing
   impossible,     ///< `cell` of the column `name` is not from `low` to `high`; taken as missing
-  sunny_day,      ///< more radiation on the day `when`, `low`, than can be, `high`; taken as missing
+  sunny_day,      ///< more radiation on the day `when`, `low`, than arrives above the air, `high`; taken as missing
   swapped,        ///< on the day `when` the minimum, `low`, was above the maximum, `high`
   short_row,      ///< `count` of `of` cells
   doubled,        ///< `when` is there twice with the same values, first in line `first_line`; dropped
@@ -26,6 +26,7 @@ enum class NoticeKind {
   out_of_order,   ///< `when` comes after `other`
   // About the file as a whole; each is found once (in each column).
   strange_unit,         ///< `cell` of the column `name` is no unit that is known; not read
+  unread,               ///< `count` columns that the table of names does not know; the first of them in `name`
   no_unit,              ///< of the column `name`; read in that of `low`
   wind_height,          ///< `low`; multiplied by `factor` for 2 m above the ground
   wind_height_of_form,  ///< the same, by the form of the file
@@ -37,7 +38,7 @@ enum class NoticeKind {
   no_rain,              ///< 0 in every hour; taken as not measured
   missing,              ///< `cell` of the column `name`
 };
-inline constexpr int kNoticeKinds = 23;
+inline constexpr int kNoticeKinds = 24;
 [[nodiscard]] constexpr bool is_about_file(NoticeKind kind) {
   return kind >= NoticeKind::strange_unit && kind <= NoticeKind::no_rain;
 }

@@ -84,6 +84,26 @@ Result<MonthlyNormals> monthly_normals(const WeatherRecord& record) {
   return normals;
 }
 
+SolsticeMeans solstice_means(const MonthlyNormals& normals) {
+  const auto mean = [&](std::array<std::size_t, 3> months) {
+    double sum = 0;
+    for (const std::size_t m : months) sum += (normals.tmin_c[m] + normals.tmax_c[m]) / 2;
+    return sum / 3;
+  };
+  return {mean({11, 0, 1}), mean({5, 6, 7})};
+}
+
+std::optional<SolsticeMeans> solstice_means(const WeatherRecord& record) {
+  const auto of_days = month_statistics(record, tmean_of);
+  MonthlyNormals months;
+  for (const std::size_t m : {11U, 0U, 1U, 5U, 6U, 7U}) {
+    if (of_days[m].count < kDaysToFitAMonth) return std::nullopt;
+    months.tmin_c[m] = of_days[m].mean;
+    months.tmax_c[m] = of_days[m].mean;
+  }
+  return solstice_means(months);
+}
+
 std::optional<double> anomaly_correlation(const WeatherRecord& record, const DayValue& a, const DayValue& b,
                                           int lag_days) {
   const auto months_a = month_statistics(record, a);

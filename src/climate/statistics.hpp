@@ -28,6 +28,14 @@ struct MonthStatistics {
 /// The normals of a record. Errors: fewer than 20 days with temperature in a calendar month, all years together.
 [[nodiscard]] Result<MonthlyNormals> monthly_normals(const WeatherRecord& record);
 
+/// Mean temperature of the two ends of the year, of six months known well enough: 20 days or more of each.
+struct SolsticeMeans {
+  double december_to_february_c = 0;
+  double june_to_august_c = 0;
+};
+[[nodiscard]] SolsticeMeans solstice_means(const MonthlyNormals& normals);
+[[nodiscard]] std::optional<SolsticeMeans> solstice_means(const WeatherRecord& record);
+
 /// Pearson correlation of a's anomaly on a day with b's anomaly `lag_days` earlier, over all such pairs. An anomaly is
 /// (value - calendar-month mean) / calendar-month sd. Nothing when fewer than three pairs or no spread.
 [[nodiscard]] std::optional<double> anomaly_correlation(const WeatherRecord& record, const DayValue& a,

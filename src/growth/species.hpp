@@ -1,7 +1,10 @@
 #pragma once
 // What is known of a species, and of a method of striking. Filled from profiles/ by nursery; never computed on disk.
+#include <functional>
 #include <optional>
+#include <set>
 #include <string>
+#include <string_view>
 
 #include "base/profile_value.hpp"
 #include "growth/rungs.hpp"
@@ -25,12 +28,23 @@ struct Cardinal {
   bool operator==(const Cardinal&) const = default;
 };
 
+/// A grower's own profile over a shipped one, of which all the other values are.
+struct OwnOver {
+  std::string file;
+  std::set<std::string, std::less<>> values;  ///< as in the file: "ripening_time", "take"
+  std::string shipped_id;
+  std::string shipped_name;
+  bool depth_by_weight = false;  ///< the sowing depth follows from the own weight of the seed
+};
+
 /// A species profile. Thermal times in °C d above the base of their own cardinal temperatures, spreads as sd of the
 /// natural logarithm between seedlings.
 struct Species {
-  std::string id;    ///< "pinus-thunbergii"
-  std::string name;  ///< "Japanese black pine"
+  std::string id;              ///< "pinus-thunbergii"
+  std::string name;            ///< "Japanese black pine"
+  std::optional<OwnOver> own;  ///< nothing: all of it is the shipped profile
   ProfileValue seeds_per_gram;
+  ProfileValue sowing_depth_mm;          ///< of cover over the seed; what is usual lies between low and high
   ProfileValue chill_days;               ///< full chilling of stored seed, days at 1-5 °C; 0 for species that need none
   ProfileValue unchilled_time_factor;    ///< germination time without chilling / fully chilled, >= 1
   ProfileValue unchilled_spread_factor;  ///< the same for its spread
@@ -52,6 +66,9 @@ struct Species {
   ProfileValue shortest_day_h;      ///< unlit seedlings stretch and stall on shorter days: sow no earlier
   PerRung<RateValue> rates;         ///< the take is that in the middle of the window
 
+  /// The name of the profile that a value is of, unless it is the grower's own.
+  [[nodiscard]] const std::string& shipped_name() const { return own ? own->shipped_name : name; }
+  [[nodiscard]] bool is_own(std::string_view value) const { return own && own->values.contains(value); }
   /// Whole days, in the middle of its range.
   [[nodiscard]] int unrooted_life() const { return static_cast<int>(unrooted_life_days.typical()); }
 };

@@ -7,19 +7,22 @@
 #include <numbers>
 #include <utility>
 
-#include "nursery/read_weather.hpp"
+#include "climate/statistics.hpp"
+#include "nursery/half_of_world.hpp"
 
 namespace strikebed::nursery {
 namespace {
 
 /// What is to be said of the record in the plan: one line, and where to read the rest.
-std::vector<std::string> remarks_of(const climate::WeatherRecord& record) {
+std::vector<std::string> remarks_of(const climate::WeatherRecord& record, const WeatherRequest& request) {
   if (record.notices.empty()) return {};
   std::string text = fmt::format("{} notice{} on the weather record {}", record.notices.size(),
                                  record.notices.size() == 1 ? "" : "s", record.name);
   if (record.days_filled > 0) text += fmt::format(", {} days filled", record.days_filled);
   if (record.days_missing > 0) text += fmt::format(", {} days missing", record.days_missing);
-  return {text + fmt::format(". To read them: strikebed weather {}", record.name)};
+  const bool described = !request.columns.empty() || !request.date_order.empty() || request.wind_height_m;
+  return {text + fmt::format(". To read them: strikebed weather {}{}", record.name,
+                             described ? ", and what [weather] says of it" : "")};
 }
 
 constexpr double kFar_km = 100;
@@ -52,9 +55,9 @@ Result<std::vector<std::string>> compare_places(const climate::WeatherRecord& re
   std::vector<std::string> remarks;
   if (far_km > kFar_km) {
     remarks.push_back(fmt::format("The weather of {} is of a place {:.0f} km away ({}, {:.1f}° {}).", record.name,
-                                   far_km, latitude_words(record.site->latitude_deg),
-                                   std::fabs(record.site->longitude_deg),
-                                   record.site->longitude_deg < 0 ? "west" : "east"));
+                                  far_km, latitude_words(record.site->latitude_deg),
+                                  std::fabs(record.site->longitude_deg),
+                                  record.site->longitude_deg < 0 ? "west" : "east"));
   }
   if (const double higher_m = goal.elevation_m - record.site->elevation_m; std::fabs(higher_m) > kMuchHigher_m) {
     remarks.push_back(
@@ -66,14 +69,47 @@ Result<std::vector<std::string>> compare_places(const climate::WeatherRecord& re
   return remarks;
 }
 
-/// What is wrong with a record as a whole is said of the place in the goal that names it.
-Error at_its_place(Error error, const GoalFile& file) {
+/// The error, said of the place in the goal where the field stands; as it is where the goal does not say it.
+Error at_its_place(Error error, const GoalFile& file, const std::string& field) {
+  const auto place = file.places.find(field);
+  if (place == file.places.end()) return error;
+  error.file = place->second.file;
+  error.line = place->second.line;
+  error.field = place->second.field;
+  return error;
+}
+
+/// What is wrong with a record as a whole, or with what the goal says of how it is written.
+Error of_the_goal(Error error, const GoalFile& file) {
+  if (error.file.empty()) return at_its_place(error, file, error.field);
   if (error.line > 0 || !error.field.empty() || !error.others.empty()) return error;
   error.problem = fmt::format("found \"{}\", but {}", error.file, error.problem);
-  error.file = file.weather_place.file;
-  error.line = file.weather_place.line;
-  error.field = file.weather_place.field;
-  return error;
+  return at_its_place(std::move(error), file, "weather");
+}
+
+std::optional<Error> wrong_half(const GoalFile& file, const std::optional<climate::SolsticeMeans>& means,
+                                std::string_view whose) {
+  if (!means || !file.places.contains("latitude_deg")) return std::nullopt;
+  auto wrong = wrong_half_of_world(file.goal.site.latitude_deg, *means, whose);
+  if (wrong) *wrong = at_its_place(std::move(*wrong), file, "latitude_deg");
+  return wrong;
+}
+
+/// What the weather of a goal is read from: another record as it is, the goal's own as the goal says.
+Result<WeatherRequest> request_of(const GoalFile& file, const std::optional<Text>& other, const Library& library) {
+  WeatherRequest request;
+  if (other) {
+    request.source = *other;
+  } else {
+    request = file.weather;
+    if (request.source.text.empty()) {
+      Result<Text> text = library.own(file.weather_path.value_or(""));
+      if (!text) return of_the_goal(text.error(), file);
+      request.source = std::move(*text);
+    }
+  }
+  request.latitude_deg = file.goal.site.latitude_deg;
+  return request;
 }
 
 }  // namespace
@@ -82,22 +118,24 @@ Result<GoalWeather> GoalWeather::of(const GoalFile& file, const std::optional<Te
   GoalWeather weather;
   weather.goal_file_ = file.path;
   if (file.normals && !other) {
+    if (const auto wrong = wrong_half(file, climate::solstice_means(*file.normals), "the normals")) return *wrong;
     weather.normals_ = file.normals;
     return weather;
   }
-  Result<Text> text = other ? Result<Text>(*other) : library.own(file.weather_path.value_or(""));
-  if (!text) return at_its_place(text.error(), file);
-  auto record = read_weather({.source = *text});
-  if (!record) return other ? record.error() : at_its_place(record.error(), file);
+  auto request = request_of(file, other, library);
+  if (!request) return request.error();
+  auto record = read_weather(*request);
+  if (!record) return other ? record.error() : of_the_goal(record.error(), file);
   auto far = compare_places(*record, file.goal.site);
   if (!far) {
     Error error = far.error();
     error.file = record->name;
     return error;
   }
-  weather.remarks_ = remarks_of(*record);
+  if (const auto wrong = wrong_half(file, climate::solstice_means(*record), record->name)) return *wrong;
+  weather.remarks_ = remarks_of(*record, *request);
   weather.remarks_.insert(weather.remarks_.end(), far->begin(), far->end());
-  weather.text_ = std::move(*text);
+  weather.read_ = std::move(*request);
   weather.record_ = std::move(*record);
   return weather;
 }
@@ -119,8 +157,8 @@ std::size_t GoalWeather::days_known(Date first, Date today) const {
 }
 
 bool GoalWeather::same_source(const GoalWeather& other) const {
-  if (text_.has_value() != other.text_.has_value()) return false;
-  if (text_) return text_->file == other.text_->file && text_->text == other.text_->text;
+  if (read_.has_value() != other.read_.has_value()) return false;
+  if (read_) return *read_ == *other.read_;
   return normals_ == other.normals_;
 }
 

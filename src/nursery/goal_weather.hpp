@@ -9,6 +9,7 @@
 #include "climate/seasons.hpp"
 #include "nursery/goal/goal_file.hpp"
 #include "nursery/library.hpp"
+#include "nursery/read_weather.hpp"
 
 namespace strikebed::nursery {
 
@@ -16,7 +17,7 @@ namespace strikebed::nursery {
 class GoalWeather {
  public:
   /// The weather of a goal. `other`: a record instead of the goal's own.
-  /// Errors: those of the record, with line and field; a record of another half of the world.
+  /// Errors: those of the record, with line and field; weather of another half of the world.
   [[nodiscard]] static Result<GoalWeather> of(const GoalFile& file, const std::optional<Text>& other,
                                               const Library& library);
 
@@ -31,7 +32,7 @@ class GoalWeather {
   [[nodiscard]] bool same_source(const GoalWeather& other) const;
 
  private:
-  std::optional<Text> text_;  ///< of the record
+  std::optional<WeatherRequest> read_;  ///< what the record was read from
   std::optional<climate::WeatherRecord> record_;
   std::optional<climate::MonthlyNormals> normals_;
   std::string goal_file_;

@@ -16,6 +16,7 @@ namespace strikebed::nursery {
 struct Text {
   std::string file;
   std::string text;
+  bool operator==(const Text&) const = default;
 };
 using Texts = std::map<std::string, Text, std::less<>>;  ///< by id: the name of each file without .toml
 /// The text of a file that is named in a question, or why there is none (the error names the file).

@@ -22,7 +22,7 @@ std::optional<std::string> weather_since(const season::Goal& goal, const GoalWea
 
 std::optional<Error> Planner::ask(const PlanRequest& request) {
   GoalOverrides overrides;
-  overrides.other_weather = request.weather.has_value();
+  overrides.other_weather = request.weather ? &*request.weather : nullptr;
   overrides.seeds_in_hand = request.seeds;
   auto file = parse_goal(request.goal.text, request.goal.file, request.today, library_, overrides);
   if (!file) return file.error();

@@ -23,26 +23,28 @@ std::string ended(std::string text) {
 
 }  // namespace
 
-std::string words_of(const PlanAnswer& answer, const FieldNames& names) {
-  return ended(print::plan_text(answer.goal, answer.plan, {answer.assumed, answer.remarks, names}));
+std::string words_of(const PlanAnswer& answer, const FieldNames& names, int width) {
+  return ended(print::plan_text(answer.goal, answer.plan, {answer.assumed, answer.remarks, names}, width));
 }
-std::string words_of(const climate::WeatherSummary& summary, const FieldNames& names) {
-  return ended(print::weather_text(summary, names));
+std::string words_of(const climate::WeatherSummary& summary, const FieldNames& names, int width) {
+  return ended(print::weather_text(summary, names, width));
 }
-std::string words_of(const std::vector<print::Check>& checks) { return ended(print::checks_text(checks)); }
-std::string words_of(const SolutionAnswer& answer, const FieldNames& names) {
-  return print::solution_text(answer.request, answer.solution, names, answer.beside);
+std::string words_of(const std::vector<print::Check>& checks, int width) {
+  return ended(print::checks_text(checks, width));
 }
-std::string words_of(const DisinfectantAnswer& answer) {
-  return print::disinfectant_text(answer.request, answer.disinfectant, answer.beside);
+std::string words_of(const SolutionAnswer& answer, const FieldNames& names, int width) {
+  return print::solution_text(answer.request, answer.solution, names, answer.beside, width);
 }
-std::string words_of(const MediumMixed& answer, const FieldNames& names) {
-  return print::medium_text(answer.medium, names, answer.beside);
+std::string words_of(const DisinfectantAnswer& answer, int width) {
+  return print::disinfectant_text(answer.request, answer.disinfectant, answer.beside, width);
 }
-std::string words_of(const FeedMixed& answer, const FieldNames& names) {
-  return print::feed_text(answer.feed, names, answer.beside);
+std::string words_of(const MediumMixed& answer, const FieldNames& names, int width) {
+  return print::medium_text(answer.medium, names, answer.beside, width);
 }
-std::string words_of(const mix::FeedSeason& phases) { return print::phases_text(phases); }
+std::string words_of(const FeedMixed& answer, const FieldNames& names, int width) {
+  return print::feed_text(answer.feed, names, answer.beside, width);
+}
+std::string words_of(const mix::FeedSeason& phases, int width) { return print::phases_text(phases, width); }
 
 std::string json_of(const PlanAnswer& answer) {
   return print::document(print::plan_json(answer.goal, answer.plan, {answer.assumed, answer.remarks, {}}));

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "base/field_names.hpp"
+#include "base/lines.hpp"
 #include "climate/summary.hpp"
 #include "nursery/make_plan.hpp"
 #include "nursery/mixes/feed.hpp"
@@ -13,15 +14,17 @@
 
 namespace strikebed::nursery {
 
-/// Plain text that ends in a line end. `names`: what the controls of the skin that asks are called.
-[[nodiscard]] std::string words_of(const PlanAnswer& answer, const FieldNames& names);
-[[nodiscard]] std::string words_of(const climate::WeatherSummary& summary, const FieldNames& names);
-[[nodiscard]] std::string words_of(const std::vector<print::Check>& checks);
-[[nodiscard]] std::string words_of(const SolutionAnswer& answer, const FieldNames& names);
-[[nodiscard]] std::string words_of(const DisinfectantAnswer& answer);
-[[nodiscard]] std::string words_of(const MediumMixed& answer, const FieldNames& names);
-[[nodiscard]] std::string words_of(const FeedMixed& answer, const FieldNames& names);
-[[nodiscard]] std::string words_of(const mix::FeedSeason& phases);
+/// Plain text that ends in a line end. `names`: what the controls of the skin that asks are called; `width`: characters
+/// in a line, 60 at least.
+[[nodiscard]] std::string words_of(const PlanAnswer& answer, const FieldNames& names, int width = kUsualWidth);
+[[nodiscard]] std::string words_of(const climate::WeatherSummary& summary, const FieldNames& names,
+                                   int width = kUsualWidth);
+[[nodiscard]] std::string words_of(const std::vector<print::Check>& checks, int width = kUsualWidth);
+[[nodiscard]] std::string words_of(const SolutionAnswer& answer, const FieldNames& names, int width = kUsualWidth);
+[[nodiscard]] std::string words_of(const DisinfectantAnswer& answer, int width = kUsualWidth);
+[[nodiscard]] std::string words_of(const MediumMixed& answer, const FieldNames& names, int width = kUsualWidth);
+[[nodiscard]] std::string words_of(const FeedMixed& answer, const FieldNames& names, int width = kUsualWidth);
+[[nodiscard]] std::string words_of(const mix::FeedSeason& phases, int width = kUsualWidth);
 
 /// One JSON document (docs/json.md) that ends in a line end.
 [[nodiscard]] std::string json_of(const PlanAnswer& answer);

@@ -8,6 +8,8 @@
 
 #include "climate/csv_reader.hpp"
 #include "climate/epw_reader.hpp"
+#include "climate/statistics.hpp"
+#include "nursery/half_of_world.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -19,6 +21,8 @@ bool ends_like_epw(std::string_view path) {
   return std::equal(end.begin(), end.end(), kEnding.begin(),
                     [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == b; });
 }
+
+bool is_epw(const Text& source) { return ends_like_epw(source.file) || climate::looks_like_epw(source.text); }
 
 climate::DateOrder date_order_of(std::string_view word) {
   if (word == "day-first") return climate::DateOrder::day_first;
@@ -32,18 +36,21 @@ Result<climate::WeatherRecord> read_weather(const WeatherRequest& request) {
   climate::CsvOptions options;
   options.date_order = date_order_of(request.date_order);
   options.wind_height_m = request.wind_height_m;
+  options.latitude_deg = request.latitude_deg;
   for (const std::string& column : request.columns) {
     auto choice = climate::parse_column_choice(column);
     if (!choice.ok()) return choice.error();
     options.columns.push_back(std::move(choice).value());
   }
   const auto& [file, text] = request.source;
-  if (ends_like_epw(file) || climate::looks_like_epw(text)) return climate::read_weather_epw(text, file);
+  if (is_epw(request.source)) return climate::read_weather_epw(text, file);
   return climate::read_weather_csv(text, file, options);
 }
 
 Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request) {
-  const auto record = read_weather(request.weather);
+  WeatherRequest weather = request.weather;
+  weather.latitude_deg = request.latitude_deg;
+  const auto record = read_weather(weather);
   if (!record.ok()) return record.error();
   std::optional<climate::Place> place;
   if (record->site) place = {record->site->latitude_deg, record->site->longitude_deg, record->site->elevation_m};
@@ -56,6 +63,12 @@ Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request)
     error.allowed = "<latitude_deg> beside <longitude_deg> and <elevation_m>";
     return error;
   }
+  if (const auto means = climate::solstice_means(*record); means && request.latitude_deg) {
+    if (auto wrong = wrong_half_of_world(*request.latitude_deg, *means, weather.source.file)) {
+      wrong->field = "latitude_deg";
+      return *wrong;
+    }
+  }
   if (place) {
     place->latitude_deg = request.latitude_deg.value_or(place->latitude_deg);
     if (request.longitude_deg) place->longitude_deg = request.longitude_deg;
@@ -63,6 +76,10 @@ Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request)
   }
   const auto setting = request.on_coast ? climate::Setting::coast : climate::Setting::inland;
   return climate::summarise(*record, place, request.bases_c, setting);
+}
+
+std::optional<climate::Site> site_of_weather(const Text& source) {
+  return is_epw(source) ? climate::site_of_epw(source.text) : std::nullopt;
 }
 
 std::optional<Error> wrong_column_choice(const std::string& text) {

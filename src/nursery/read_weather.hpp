@@ -1,7 +1,9 @@
 #pragma once
 // The use case "read a weather record": from a text to checked days.
+#include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/result.hpp"
@@ -11,12 +13,16 @@
 
 namespace strikebed::nursery {
 
+inline constexpr std::array<std::string_view, 2> kDateOrders{"day-first", "month-first"};
+
 /// A weather file, and what its header does not say. docs/weather-files.md
 struct WeatherRequest {
   Text source;
   std::vector<std::string> columns{};     ///< "tmax=HIGH:F" or "tmax=HIGH"
-  std::string date_order{};               ///< "day-first", "month-first"; empty: not said
+  std::string date_order{};               ///< one of kDateOrders; empty: not said
   std::optional<double> wind_height_m{};  ///< of the measurement; nothing: as the header says, else 2 m
+  std::optional<double> latitude_deg{};   ///< of the place, for what the sun can bring
+  bool operator==(const WeatherRequest&) const = default;
 };
 
 /// Reads and checks a CSV or an EPW file; which of the two is told by the name (.epw) or by how the text begins.
@@ -36,6 +42,9 @@ struct SummaryRequest {
 /// Reads a record and sums it up. A place given in part is filled in from the file, where it says one.
 /// Errors: those of reading; a longitude or an elevation without any latitude.
 [[nodiscard]] Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request);
+
+/// Where a weather file says it was taken, as far as that is said at its beginning (EPW).
+[[nodiscard]] std::optional<climate::Site> site_of_weather(const Text& source);
 
 /// What is wrong with a text like "tmax=HIGH:F", if anything.
 [[nodiscard]] std::optional<Error> wrong_column_choice(const std::string& text);

@@ -13,7 +13,8 @@
 namespace strikebed::print {
 namespace {
 
-constexpr std::size_t kWidth = 110;
+constexpr std::size_t kBesideNames = 56;  // characters of a line that the figures take
+constexpr std::size_t kLongestName = 38;
 
 std::string written(const Figure& figure) {
   if (const auto* word = std::get_if<std::string>(&figure)) return *word;
@@ -50,16 +51,23 @@ std::string allowed(const CheckedFigures& figures) {
   return fmt::format("+-{:.3g} +-{:.3g} %", figures.abs, 100 * figures.rel);
 }
 
-std::string row(const CheckedFigures& figures) {
+/// The name of a figure, and the figures beside it: a name that is too long for its column stands above them.
+std::string beside_name(const std::string& name, std::string_view figures, std::size_t width) {
+  const std::size_t room = std::min(kLongestName, width - kBesideNames);
+  if (width_of(name) > room) return "      " + name + "\n" + beside_name("", figures, width);
+  std::string line = "      " + name + std::string(room - width_of(name), ' ') + std::string(figures);
+  line.erase(line.find_last_not_of(' ') + 1);
+  return line + "\n";
+}
+
+std::string row(const CheckedFigures& figures, std::size_t width) {
   const std::size_t shown = most_strained(figures);
   const std::string expected = figures.expected.empty() ? "nothing" : written(figures.expected[shown]);
   const std::string computed = shown < figures.computed.size() ? written(figures.computed[shown]) : "nothing";
   std::string name = figures.name;
   if (figures.expected.size() > 1) name += fmt::format(" [{} of {}]", shown + 1, figures.expected.size());
-  std::string line = fmt::format("      {:<38} {:>14} {:>14}  {:<18}", name, expected, computed, allowed(figures));
-  if (!figures.holds) line += " DOES NOT HOLD";
-  line.erase(line.find_last_not_of(' ') + 1);
-  return line + "\n";
+  const std::string line = fmt::format(" {:>14} {:>14}  {}", expected, computed, allowed(figures));
+  return beside_name(name, line, width) + (figures.holds ? "" : "      DOES NOT HOLD\n");
 }
 
 /// How the expected values are known, without the particulars.
@@ -80,7 +88,8 @@ std::string topic_in_words(std::string topic) {
 
 }  // namespace
 
-std::string checks_text(std::span<const Check> checks) {
+std::string checks_text(std::span<const Check> checks, int width) {
+  const std::size_t w = lines_of(width);
   std::map<std::string, std::vector<const Check*>> by_topic;
   for (const Check& check : checks) by_topic[check.topic].push_back(&check);
   std::map<std::string_view, int> by_origin;
@@ -88,16 +97,16 @@ std::string checks_text(std::span<const Check> checks) {
   std::vector<std::string> origins;
   for (const auto& [how_known, count] : by_origin) origins.push_back(fmt::format("{} {}", count, how_known));
   std::string text = fmt::format("{} checks in {} topics", checks.size(), by_topic.size());
-  text += origins.empty() ? ".\n\n" : fmt::format(": {}.\n\n", fmt::join(origins, ", "));
+  text = paragraph(text + (origins.empty() ? "." : fmt::format(": {}.", fmt::join(origins, ", "))), w) + "\n";
   for (const auto& [topic, members] : by_topic) {
     const auto holding = std::count_if(members.begin(), members.end(), [](const Check* check) { return check->holds; });
     text += fmt::format("{}: {} of {} hold\n", topic_in_words(topic), holding, members.size());
-    text += fmt::format("      {:<38} {:>14} {:>14}  {}\n", "", "expected", "computed", "allowed");
+    text += beside_name("", fmt::format(" {:>14} {:>14}  {}", "expected", "computed", "allowed"), w);
     for (const Check* check : members) {
-      text += paragraph(fmt::format("{} ({})", check->title, check->id), kWidth, check->holds ? "  + " : "  - ");
-      text += paragraph(fmt::format("{}; {}", check->source, check->how_known), kWidth, "      ");
-      for (const CheckedFigures& figures : check->figures) text += row(figures);
-      if (!check->problem.empty()) text += paragraph("DOES NOT HOLD: " + check->problem, kWidth, "      ");
+      text += paragraph(fmt::format("{} ({})", check->title, check->id), w, check->holds ? "  + " : "  - ");
+      text += paragraph(fmt::format("{}; {}", check->source, check->how_known), w, "      ");
+      for (const CheckedFigures& figures : check->figures) text += row(figures, w);
+      if (!check->problem.empty()) text += paragraph("DOES NOT HOLD: " + check->problem, w, "      ");
     }
     text += "\n";
   }

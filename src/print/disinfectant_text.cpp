@@ -149,7 +149,7 @@ std::string list_of(std::string_view title, const std::vector<std::string>& text
 
 std::string disinfectant_text(const DisinfectantRequest& request, const Disinfectant& disinfectant, Beside beside,
                               int width) {
-  const auto cells = static_cast<std::size_t>(std::max(width, 60));
+  const auto cells = lines_of(width);
   const std::string use = fmt::format("{} Fresh by {}: {}.", contact_words(disinfectant.contact),
                                       to_words(disinfectant.use_by), keeping_words(disinfectant.agent));
   return paragraph(opening(request, disinfectant, beside), cells) + "\nUse\n\n" + paragraph(use, cells, "  ") +

@@ -15,10 +15,6 @@ namespace {
 using mix::FeedAnswer;
 using mix::figures;
 
-constexpr std::size_t kWidth = 100;
-
-std::string item(const std::string& text) { return paragraph(text, kWidth, "  "); }
-
 const std::vector<std::string>& feed_cautions() {
   static const std::vector<std::string> lines{
       "The fertiliser's label and local rules on feeding and run-off come first; keep it from children, food and "
@@ -134,21 +130,22 @@ std::string unknown_salt_words(const FieldNames& names) {
                      name ? fmt::format("give the label's, as {} \"1.48 at 200\" (dS/m at ppm N), or ", *name) : "");
 }
 
-std::string what_it_is(const FeedAnswer& answer, Beside beside) {
+std::string what_it_is(const FeedAnswer& answer, Beside beside, const Lines& lines) {
   const mix::FeedRequest& asked = answer.asked;
   if (!asked.injector) return fmt::format("Feed, {}\n", litres_words(asked.volume_l, beside));
   return paragraph(fmt::format("Stock, {} for an injector at {} ({} part{} of feed from one of stock): {} of feed",
                                litres_words(asked.volume_l, beside), to_text(*asked.injector),
                                figures(asked.injector->mixture_per_part(), 6),
                                asked.injector->mixture_per_part() == 1 ? "" : "s", litres_words(answer.feed_l, beside)),
-                   kWidth);
+                   lines.width);
 }
 
 }  // namespace
 
-std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside beside) {
+std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside beside, int width) {
+  const Lines lines{lines_of(width)};
   const mix::FeedRequest& asked = answer.asked;
-  std::string text = what_it_is(answer, beside);
+  std::string text = what_it_is(answer, beside, lines);
   text += "\nWeigh\n";
   std::vector<std::vector<std::string>> rows;
   rows.reserve(answer.weigh.size());
@@ -159,10 +156,10 @@ std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside 
   }
   text += table(
       {{"fertiliser"}, {"weigh", true}, {"exactly", true}, {asked.injector ? "in the stock" : "in the feed", true}},
-      rows, kWidth);
-  text += item(asked.injector ? fmt::format("Dissolve in part of the water and make up to {}.",
-                                            litres_words(asked.volume_l, beside))
-                              : fmt::format("Dissolve in {} of water.", litres_words(asked.volume_l, beside)));
+      rows, lines.width);
+  text += lines.item(asked.injector ? fmt::format("Dissolve in part of the water and make up to {}.",
+                                                  litres_words(asked.volume_l, beside))
+                                    : fmt::format("Dissolve in {} of water.", litres_words(asked.volume_l, beside)));
   text += "\nStrength\n";
   rows.clear();
   for (std::size_t i = 0; i < answer.nutrients.size(); ++i) {
@@ -173,36 +170,39 @@ std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside 
                     : i == 2 ? fmt::format("{} as K2O", figures(answer.k2o_ppm, 3))
                              : ""});
   }
-  text += table({{""}, {"wanted, ppm", true}, {"obtained, ppm", true}, {"misfit", true}, {"oxide, ppm"}}, rows, kWidth);
+  text += table({{""}, {"wanted, ppm", true}, {"obtained, ppm", true}, {"misfit", true}, {"oxide, ppm"}}, rows,
+                lines.width);
   const bool weights_have_limits = std::ranges::any_of(asked.grams_u, [](double u) { return u > 0; });
-  text += item(fmt::format("In brackets: 95 % range from the label's last digit, {} and a can good to {} % either way.",
-                           weights_have_limits ? std::string("the limits of the weights")
-                                               : fmt::format("a scale of {} g", figures(asked.scale_g, 3)),
-                           figures(100 * std::sqrt(3.0) * asked.volume_error, 2)));
+  text += lines.item(
+      fmt::format("In brackets: 95 % range from the label's last digit, {} and a can good to {} % either way.",
+                  weights_have_limits ? std::string("the limits of the weights")
+                                      : fmt::format("a scale of {} g", figures(asked.scale_g, 3)),
+                  figures(100 * std::sqrt(3.0) * asked.volume_error, 2)));
   if (answer.feed_ec) {
-    text += item(fmt::format(
+    text += lines.item(fmt::format(
         "EC about {:.2f} dS/m ({:.2f} to {:.2f}, 95 %){}.", *answer.feed_ec, ec_range(answer).first,
         ec_range(answer).second,
         asked.water_ec > 0 ? fmt::format(", {:.2f} of it the water's", asked.water_ec) : ", with pure water"));
   } else if (!answer.weigh.empty()) {
-    text += item(unknown_salt_words(names));
+    text += lines.item(unknown_salt_words(names));
   }
   if (asked.phase) {
     const mix::Phase& phase = *asked.phase;
-    text += item(fmt::format(
+    text += lines.item(fmt::format(
         "Phase {}: {}. N {} to {} ppm, EC of the feed {} to {} dS/m; what runs out of the pot at most {} dS/m, "
         "at {} flush with plain water. {} (trust {}).",
         phase.name, phase.stage, phase.n_low, phase.n_high, phase.ec_low, phase.ec_high, phase.leachate_limit,
         asked.season.flush_ds_m, phase.source, letter(phase.trust)));
   }
-  for (const std::string& line : remark_lines(answer, names)) text += item("Mind: " + line + ".");
-  for (const std::string& line : assumption_lines(asked, names)) text += item("Assumed: " + line + ".");
+  for (const std::string& line : remark_lines(answer, names)) text += lines.item("Mind: " + line + ".");
+  for (const std::string& line : assumption_lines(asked, names)) text += lines.item("Assumed: " + line + ".");
   text += "\nTake care\n";
-  for (const std::string& line : feed_cautions()) text += item(line);
+  for (const std::string& line : feed_cautions()) text += lines.item(line);
   return text;
 }
 
-std::string phases_text(const mix::FeedSeason& season) {
+std::string phases_text(const mix::FeedSeason& season, int width) {
+  const Lines lines{lines_of(width)};
   std::string text = "Feed by what the plants show, not by date\n\n";
   std::vector<std::vector<std::string>> rows;
   for (const mix::Phase& phase : season.phases) {
@@ -217,9 +217,9 @@ std::string phases_text(const mix::FeedSeason& season) {
                  {"EC dS/m", true},
                  {"run-off at most", true},
                  {"begins"}},
-                rows, kWidth);
-  text += item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m ({}, trust {}).",
-                           season.flush_ds_m, season.flush_source, letter(season.flush_trust)));
+                rows, lines.width);
+  text += lines.item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m ({}, trust {}).",
+                                 season.flush_ds_m, season.flush_source, letter(season.flush_trust)));
   // Phases of one source are named together.
   std::vector<std::string> told;
   for (const mix::Phase& phase : season.phases) {
@@ -230,7 +230,7 @@ std::string phases_text(const mix::FeedSeason& season) {
       if (other.source == phase.source)
         names += fmt::format("{}{} (trust {})", names.empty() ? "" : ", ", other.name, letter(other.trust));
     }
-    text += item(fmt::format("{}: {}.", names, phase.source));
+    text += lines.item(fmt::format("{}: {}.", names, phase.source));
   }
   return text;
 }

@@ -15,7 +15,6 @@ using mix::Estimate;
 using mix::figures;
 using mix::MediumAnswer;
 
-constexpr std::size_t kWidth = 100;
 constexpr double kRoomForRoots = 0.25;  // least air for rooting: 25 to 40 %, common practice
 
 std::string size_words(const mix::GrainRange& grains) {
@@ -23,9 +22,7 @@ std::string size_words(const mix::GrainRange& grains) {
   return fmt::format("{}-{} mm", figures(grains.low_mm, 3), figures(grains.high_mm, 3));
 }
 
-std::string item(const std::string& text) { return paragraph(text, kWidth, "  "); }
-
-std::string containers_line(const MediumAnswer& answer, Beside beside) {
+std::string containers_line(const MediumAnswer& answer, Beside beside, const Lines& lines) {
   const mix::Container& c = answer.asked.container;
   const bool straight = c.base_cm == c.top_cm;
   const std::string across = straight ? lengths_words(c.top_cm, beside) + " across"
@@ -35,11 +32,11 @@ std::string containers_line(const MediumAnswer& answer, Beside beside) {
       fmt::format("Medium for {} {} pot{}, {}, {} tall, filled {}", answer.asked.containers,
                   c.section == mix::CrossSection::round ? "round" : "square", answer.asked.containers == 1 ? "" : "s",
                   across, lengths_words(c.height_cm, beside), lengths_words(c.fill_cm, beside)),
-      kWidth);
+      lines.width);
 }
 
 /// Mineral grains are sold with their dust and fines: what of them is counted, and how the rest is.
-std::string sieving_words(const MediumAnswer& answer) {
+std::string sieving_words(const MediumAnswer& answer, const Lines& lines) {
   std::string counted;
   bool uncounted = false;
   for (const mix::Part& part : answer.asked.recipe) {
@@ -50,9 +47,9 @@ std::string sieving_words(const MediumAnswer& answer) {
     uncounted = uncounted || (part.lost == 0 && part.material.dust != mix::Dust::organic);
   }
   std::string text;
-  if (!counted.empty()) text += item(fmt::format("Sieving takes {} as bought; that is counted.", counted));
+  if (!counted.empty()) text += lines.item(fmt::format("Sieving takes {} as bought; that is counted.", counted));
   if (uncounted) {
-    text += item(
+    text += lines.item(
         "What is bought unsieved loses its fines: sieve a litre, measure what stays, and write it into the recipe, "
         "such "
         "as \"2 grit 3-4 mm less 15 %\".");
@@ -60,11 +57,11 @@ std::string sieving_words(const MediumAnswer& answer) {
   return text;
 }
 
-std::string reach_section(const MediumAnswer& answer, const mix::Reach& reach, Beside beside) {
+std::string reach_section(const MediumAnswer& answer, const mix::Reach& reach, Beside beside, const Lines& lines) {
   const auto whole = [](double containers) { return fmt::format("{:.0f}", std::floor(containers + 1e-9)); };
   std::string text = "\nHow far it reaches\n";
   const double surely = std::floor(reach.containers.low + 1e-9);
-  text += item(fmt::format(
+  text += lines.item(fmt::format(
       "It fills {} pot{}{}, {} each, with {} % for spills; {} in 19 of 20 cases. It makes {} L{} of mix: the volumes "
       "shrink by {}, because small grains sit between large ones.",
       whole(reach.containers.value), reach.containers.value < 2 ? "" : "s",
@@ -88,16 +85,16 @@ std::string reach_section(const MediumAnswer& answer, const mix::Reach& reach, B
                     i == reach.runs_out ? "runs out" : ""});
   }
   text += table({{"parts", true}, {"material"}, {"there", true}, {"to mix, L"}, {"left, L"}, {"left, dry"}, {""}}, rows,
-                kWidth);
+                lines.width);
   const double sure = reach.used[reach.runs_out].runs_out;
   if (sure < 0.95) {
-    text += item(fmt::format("Which runs out first is not sure: {} does in {:.0f} of 100 cases.",
-                             answer.buy[reach.runs_out].name, 100 * sure));
+    text += lines.item(fmt::format("Which runs out first is not sure: {} does in {:.0f} of 100 cases.",
+                                   answer.buy[reach.runs_out].name, 100 * sure));
   }
-  return text + sieving_words(answer);
+  return text + sieving_words(answer, lines);
 }
 
-std::string buy_section(const MediumAnswer& answer, Beside beside) {
+std::string buy_section(const MediumAnswer& answer, Beside beside, const Lines& lines) {
   std::string text = "\nWhat to buy\n";
   const bool sieved = std::ranges::any_of(answer.buy, [](const mix::Bought& one) { return one.lost > 0; });
   std::vector<std::vector<std::string>> rows;
@@ -118,24 +115,24 @@ std::string buy_section(const MediumAnswer& answer, Beside beside) {
   std::vector<Column> columns = {{"parts", true}, {"material"},   {"measure out", true},
                                  {"bags", true},  {"weighs dry"}, {"needed loose, L"}};
   if (sieved) columns.insert(columns.begin() + 3, {"buy unsieved", true});
-  text += table(columns, rows, kWidth);
-  text += item(fmt::format(
+  text += table(columns, rows, lines.width);
+  text += lines.item(fmt::format(
       "A pot takes {} and all of them {}; {} % more is counted for spills. Mixed, the volumes shrink by {}, "
       "because small grains sit between large ones.",
       litres_words(answer.medium_l / answer.asked.containers, beside), litres_words(answer.medium_l, beside),
       figures(100 * answer.asked.spare, 3), percent_words(answer.shrinkage)));
   std::string ratio;
   for (const double parts : answer.parts_obtained) ratio += (ratio.empty() ? "" : " to ") + figures(parts, 3);
-  text += item(
+  text += lines.item(
       fmt::format("Measured in steps of {}, enough in 19 of 20 cases, it is {} and gives {} L{} of mix: {:.0f}{} pots.",
                   litres_words(answer.asked.jug_l, Beside::nothing), ratio, figures(answer.obtained_l.value, 3),
                   range_words(answer.obtained_l), std::floor(answer.containers_filled.value),
                   fmt::format(" ({:.0f} to {:.0f})", std::floor(answer.containers_filled.low),
                               std::floor(answer.containers_filled.high))));
-  return text + sieving_words(answer);
+  return text + sieving_words(answer, lines);
 }
 
-std::string weight_section(const MediumAnswer& answer, Beside beside) {
+std::string weight_section(const MediumAnswer& answer, Beside beside, const Lines& lines) {
   const auto row = [&](const char* state, const Estimate& pot, const Estimate& tray) {
     std::vector<std::string> cells{state, kilos_words(pot, beside)};
     if (answer.asked.per_tray > 1) cells.push_back(kilos_words(tray, beside));
@@ -152,13 +149,13 @@ std::string weight_section(const MediumAnswer& answer, Beside beside) {
       columns,
       {row("dry", answer.dry_kg, tray_of(answer.dry_kg)), row("drained", answer.drained_kg, answer.tray_drained_kg),
        row("full of water", answer.full_kg, answer.tray_full_kg)},
-      kWidth);
+      lines.width);
   return text;
 }
 
-std::string water_section(const MediumAnswer& answer, Beside beside) {
+std::string water_section(const MediumAnswer& answer, Beside beside, const Lines& lines) {
   std::string text = "\nWater and air, drained\n";
-  text += item(fmt::format(
+  text += lines.item(fmt::format(
       "Pores between the grains {}; of the volume {} holds air and {} water{}.", percent_words(answer.porosity),
       percent_words(answer.air), percent_words(answer.capacity),
       answer.inside_water.value > 0
@@ -169,23 +166,24 @@ std::string water_section(const MediumAnswer& answer, Beside beside) {
     rows.push_back({fmt::format("{:.1f} cm", slice->height_cm), percent_words(slice->water), percent_words(slice->air),
                     bar(slice->water.value / std::max(answer.porosity.value, 0.01), 20)});
   }
-  text += table({{"above the bottom", true}, {"water"}, {"air"}, {"share of the pores that is full"}}, rows, kWidth);
-  text += item(fmt::format("Wet zone: the lowest {} cm{} hold less than a tenth air.",
-                           figures(answer.wet_zone_cm.value, 2), range_words(answer.wet_zone_cm)));
+  text +=
+      table({{"above the bottom", true}, {"water"}, {"air"}, {"share of the pores that is full"}}, rows, lines.width);
+  text += lines.item(fmt::format("Wet zone: the lowest {} cm{} hold less than a tenth air.",
+                                 figures(answer.wet_zone_cm.value, 2), range_words(answer.wet_zone_cm)));
   if (answer.air.value < kRoomForRoots) {
-    text +=
-        item(fmt::format("That is less than the {:.0f} % air usual for rooting: take coarser grains or a taller pot.",
-                         100 * kRoomForRoots));
+    text += lines.item(
+        fmt::format("That is less than the {:.0f} % air usual for rooting: take coarser grains or a taller pot.",
+                    100 * kRoomForRoots));
   }
   if (!answer.pocket) {
-    text += item(fmt::format("At the stem base, {} below the surface: water {}, air {}; {} mL{} of water within 1 cm.",
-                             lengths_words(answer.asked.stem_depth_cm, beside), percent_words(answer.stem_water),
-                             percent_words(answer.stem_air), figures(answer.reach_ml.value, 2),
-                             range_words(answer.reach_ml)));
+    text += lines.item(
+        fmt::format("At the stem base, {} below the surface: water {}, air {}; {} mL{} of water within 1 cm.",
+                    lengths_words(answer.asked.stem_depth_cm, beside), percent_words(answer.stem_water),
+                    percent_words(answer.stem_air), figures(answer.reach_ml.value, 2), range_words(answer.reach_ml)));
   }
-  text += item(answer.drains_at_once ? "Water runs through at once."
-                                     : fmt::format("Water runs through at about {} mm a second.",
-                                                   figures(1000 * answer.conductivity_m_s, 1)));
+  text += lines.item(answer.drains_at_once ? "Water runs through at once."
+                                           : fmt::format("Water runs through at about {} mm a second.",
+                                                         figures(1000 * answer.conductivity_m_s, 1)));
   return text;
 }
 
@@ -201,47 +199,50 @@ std::string finest_words(const MediumAnswer& answer) {
       figures(d85, 2), figures(answer.finest_d85_older_mm, 2), kLower * d85, kUpper * d85);
 }
 
-std::string pocket_section(const MediumAnswer& answer, const mix::PocketAnswer& pocket, Beside beside) {
+std::string pocket_section(const MediumAnswer& answer, const mix::PocketAnswer& pocket, Beside beside,
+                           const Lines& lines) {
   std::string text = fmt::format("\nThe pocket of {}\n", pocket.sand);
   const std::string ratio = figures(pocket.ratio, 2);
   const std::string limit = figures(mix::kRetainingRatio, 1);
   switch (pocket.staying) {
     case mix::Staying::stays:
-      text += item(fmt::format("Yes, it stays: D15 of the medium, {} mm, is {} times d85 of the sand; up to {} holds.",
-                               figures(answer.d15_mm, 3), ratio, limit));
+      text += lines.item(
+          fmt::format("Yes, it stays: D15 of the medium, {} mm, is {} times d85 of the sand; up to {} holds.",
+                      figures(answer.d15_mm, 3), ratio, limit));
       break;
     case mix::Staying::slowly_lost:
-      text += item(
+      text += lines.item(
           fmt::format("No, it is lost slowly: D15 of the medium, {} mm, is {} times d85 of the sand; up to {} holds "
                       "(up to {} by the older rule).",
                       figures(answer.d15_mm, 3), ratio, limit, figures(mix::kOlderRetainingRatio, 1)));
       break;
     case mix::Staying::washes_in:
-      text += item(fmt::format(
+      text += lines.item(fmt::format(
           "No, it washes into the medium at once: D15 of the medium, {} mm, is {} times d85 of the sand; up to "
           "{} holds.",
           figures(answer.d15_mm, 3), ratio, limit));
       break;
   }
-  text += item(finest_words(answer));
+  text += lines.item(finest_words(answer));
   if (pocket.staying != mix::Staying::stays) {
-    text +=
-        item(pocket.bridge
-                 ? fmt::format("Or line the hole with 1 cm of sand of {}: the medium holds it, and it holds this sand.",
-                               size_words({std::round(pocket.bridge->low_mm * 100) / 100,
-                                           std::round(pocket.bridge->high_mm * 100) / 100}))
-                 : "No single layer between would hold this sand: take a coarser one.");
+    text += lines.item(
+        pocket.bridge
+            ? fmt::format("Or line the hole with 1 cm of sand of {}: the medium holds it, and it holds this sand.",
+                          size_words({std::round(pocket.bridge->low_mm * 100) / 100,
+                                      std::round(pocket.bridge->high_mm * 100) / 100}))
+            : "No single layer between would hold this sand: take a coarser one.");
   }
-  text += item(fmt::format("{} pocket{} a pot, {} across and {} deep, {} mL each: {} of sand in all.",
-                           pocket.per_container, pocket.per_container == 1 ? "" : "s",
-                           lengths_words(pocket.pocket.width_cm, beside), lengths_words(pocket.pocket.depth_cm, beside),
-                           figures(pocket.volume_ml, 2), litres_words(pocket.sand_l, beside)));
-  text += item(fmt::format(
+  text += lines.item(fmt::format("{} pocket{} a pot, {} across and {} deep, {} mL each: {} of sand in all.",
+                                 pocket.per_container, pocket.per_container == 1 ? "" : "s",
+                                 lengths_words(pocket.pocket.width_cm, beside),
+                                 lengths_words(pocket.pocket.depth_cm, beside), figures(pocket.volume_ml, 2),
+                                 litres_words(pocket.sand_l, beside)));
+  text += lines.item(fmt::format(
       "The medium pulls at its foot with {} cm{} of suction and this sand lifts water {:.0f} cm, so drained it "
       "still holds {} mL{} of water and {} air.",
       figures(pocket.foot_suction_cm.value, 2), range_words(pocket.foot_suction_cm), pocket.visible_rise_cm,
       figures(pocket.water_ml.value, 2), range_words(pocket.water_ml), percent_words(pocket.air)));
-  text += item(fmt::format(
+  text += lines.item(fmt::format(
       "At the stem base, {} below the surface: water {}, air {}; {} mL{} of water within 1 cm.{}",
       lengths_words(answer.asked.stem_depth_cm, beside), percent_words(pocket.water_at_stem),
       percent_words(pocket.air_at_stem), figures(answer.reach_ml.value, 2), range_words(answer.reach_ml),
@@ -403,27 +404,28 @@ Json buy_json(const MediumAnswer& answer) {
 
 }  // namespace
 
-std::string medium_text(const MediumAnswer& answer, const FieldNames& names, Beside beside) {
-  std::string text = containers_line(answer, beside);
-  text += answer.reach ? reach_section(answer, *answer.reach, beside) : buy_section(answer, beside);
-  text += weight_section(answer, beside);
-  text += water_section(answer, beside);
+std::string medium_text(const MediumAnswer& answer, const FieldNames& names, Beside beside, int width) {
+  const Lines lines{lines_of(width)};
+  std::string text = containers_line(answer, beside, lines);
+  text += answer.reach ? reach_section(answer, *answer.reach, beside, lines) : buy_section(answer, beside, lines);
+  text += weight_section(answer, beside, lines);
+  text += water_section(answer, beside, lines);
   if (answer.pocket) {
-    text += pocket_section(answer, *answer.pocket, beside);
+    text += pocket_section(answer, *answer.pocket, beside, lines);
   } else {
-    text += "\nSand on this medium\n" + item(finest_words(answer));
+    text += "\nSand on this medium\n" + lines.item(finest_words(answer));
   }
   text += "\nWhere it comes from\n";
-  text += item(
+  text += lines.item(
       "In brackets: 5 and 95 % points over what is not known of the materials. A jar test of your own (docs/mixes.md) "
       "narrows them.");
   for (const mix::Bought& one : answer.buy) {
-    text += item(fmt::format("{}: {} (trust {}).", one.name, one.source, letter(one.trust)));
+    text += lines.item(fmt::format("{}: {} (trust {}).", one.name, one.source, letter(one.trust)));
   }
-  for (const std::string& line : assumption_lines(answer.asked, names)) text += item("Assumed: " + line + ".");
+  for (const std::string& line : assumption_lines(answer.asked, names)) text += lines.item("Assumed: " + line + ".");
   const auto cautions = caution_lines(answer, beside);
   if (!cautions.empty()) text += "\nTake care\n";
-  for (const std::string& line : cautions) text += item(line);
+  for (const std::string& line : cautions) text += lines.item(line);
   return text;
 }
 

@@ -47,6 +47,8 @@ std::string about_file(const Notice& notice, const FieldNames& names) {
     case NoticeKind::strange_unit:
       return fmt::format("{}: the unit {} is not known (known: {}); the column is not read", f.name, f.cell,
                          climate::unit_list(climate::about(notice.role).family));
+    case NoticeKind::unread:
+      return fmt::format("{} {} not read: {}", f.count, f.count == 1 ? "column is" : "columns are", f.name);
     case NoticeKind::no_unit:
       return fmt::format("{} has no unit in the header; read as {}", f.name, f.low.unit);
     case NoticeKind::wind_height:
@@ -92,7 +94,7 @@ std::string finding_words(const Notice& notice, const FieldNames& names) {
       return fmt::format("{}: {} cannot be (possible: {:.5g} to {:.5g} {}); taken as missing", f.name, f.cell,
                          f.low.number, f.high.number, f.high.unit);
     case NoticeKind::sunny_day:
-      return fmt::format("{}: {:.1f} {} of solar radiation in a day cannot be (at most {}); taken as missing",
+      return fmt::format("{}: {:.1f} {} of solar radiation in a day cannot be (at most {:.3g}); taken as missing",
                          words_of(f.when), f.low.number, f.low.unit, f.high.number);
     case NoticeKind::swapped:
       return fmt::format("{}: the minimum, {}, was above the maximum, {}; swapped", words_of(f.when), words_of(f.low),
@@ -117,7 +119,8 @@ std::string finding_words(const Notice& notice, const FieldNames& names) {
 /// The rest of a run, behind the words of its first finding.
 std::string rest_of_run(const Notice& notice) {
   if (notice.findings < 2) return "";
-  const bool days = notice.kind == NoticeKind::few_hours || notice.kind == NoticeKind::too_few_hours;
+  const bool days = notice.kind == NoticeKind::few_hours || notice.kind == NoticeKind::too_few_hours ||
+                    notice.kind == NoticeKind::sunny_day;
   const std::string_view what = days ? "day" : "row";
   const std::string_view on = days ? "on" : "in";
   if (notice.findings == 2) return fmt::format(", and likewise {} the {} after it", on, what);

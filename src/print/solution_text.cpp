@@ -328,7 +328,7 @@ Json drop_json(const DropSize& drop) {
 
 std::string solution_text(const SolutionRequest& request, const Solution& solution, const FieldNames& names,
                           Beside beside, int width) {
-  const auto cells = static_cast<std::size_t>(std::max(width, 60));
+  const auto cells = lines_of(width);
   return paragraph(opening(request, solution, beside), cells) + ways_table(solution, beside, cells) +
          two_steps(request, solution, beside, cells) + strengths_table(solution, cells) +
          dip(request, solution, cells) + keeping(request, solution, cells) +

@@ -18,6 +18,21 @@ std::string padded(const std::string& text, std::size_t width, bool right) {
   return right ? gap + text : text + gap;
 }
 
+/// What stands in brackets is not broken: "24.5 kg (22.7 to 25.9)" goes into two lines, not three.
+std::string brackets_whole(std::string text) {
+  bool inside = false;
+  std::string whole;
+  for (const char c : text) {
+    if (c == '(' || c == ')') inside = c == '(';
+    if (inside && c == ' ') {
+      whole += kNoBreak;
+    } else {
+      whole += c;
+    }
+  }
+  return whole;
+}
+
 std::size_t longest_word(std::string_view text) {
   std::size_t longest = 0;
   for (const auto& word : wrapped(text, 1)) longest = std::max(longest, width_of(word));
@@ -31,11 +46,6 @@ void append_line(std::string& out, std::string line) {
 
 }  // namespace
 
-std::size_t width_of(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
-}
-
 std::string replaced(std::string text, std::string_view from, std::string_view to) {
   for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size())) {
     text.replace(at, from.size(), to);
@@ -45,36 +55,6 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
 
 std::string unbroken(std::string text) { return replaced(std::move(text), " ", kNoBreak); }
 std::string plain_spaces(std::string text) { return replaced(std::move(text), kNoBreak, " "); }
-
-std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
-  std::vector<std::string> lines;
-  std::string line;
-  std::size_t at = 0;
-  while (at < text.size()) {
-    const std::size_t end = std::min(text.find_first_of(" \n", at), text.size());
-    const std::string_view word = text.substr(at, end - at);
-    if (!word.empty()) {
-      if (!line.empty() && width_of(line) + 1 + width_of(word) > width) {
-        lines.push_back(line);
-        line.clear();
-      }
-      if (!line.empty()) line += ' ';
-      line += word;
-    }
-    at = end + 1;
-  }
-  if (!line.empty()) lines.push_back(line);
-  return lines;
-}
-
-std::string paragraph(std::string_view text, std::size_t width, std::string_view first) {
-  const std::size_t indent = width_of(first);
-  const std::vector<std::string> lines = wrapped(text, width > indent ? width - indent : 1);
-  std::string out;
-  for (std::size_t i = 0; i < lines.size(); ++i)
-    out += (i == 0 ? std::string(first) : std::string(indent, ' ')) + lines[i] + '\n';
-  return out;
-}
 
 std::string table(const std::vector<Column>& columns, const std::vector<std::vector<std::string>>& rows,
                   std::size_t width) {
@@ -96,9 +76,27 @@ std::string table(const std::vector<Column>& columns, const std::vector<std::vec
   if (too_wide()) {
     for (std::size_t c = 0; c <= last; ++c) widths[c] = std::max(cells[c], longest_word(columns[c].head));
   }
+  const auto narrowest = [&](std::size_t c, bool whole) {
+    std::size_t narrow = longest_word(columns[c].head);
+    for (const auto& row : rows) {
+      if (c < row.size()) narrow = std::max(narrow, longest_word(whole ? brackets_whole(row[c]) : row[c]));
+    }
+    return narrow;
+  };
   if (too_wide() && last > 0) {
     const std::size_t over = before_last() + std::min(widths[last], kNarrowest) - width;
     widths[0] = std::max(std::min(widths[0], kNarrowest), widths[0] > over ? widths[0] - over : 0);
+  }
+  // Then the columns between, the widest first, as far as their cells can be broken: inside brackets only at last.
+  for (const bool whole : {true, false}) {
+    while (too_wide()) {
+      std::size_t widest = 0;
+      for (std::size_t c = 1; c < last; ++c) {
+        if (widths[c] > narrowest(c, whole) && (widest == 0 || widths[c] > widths[widest])) widest = c;
+      }
+      if (widest == 0) break;
+      --widths[widest];
+    }
   }
   const std::size_t left = before_last();
   widths[last] = std::min(widths[last], width > left + kNarrowest ? width - left : kNarrowest);
@@ -109,8 +107,11 @@ std::string table(const std::vector<Column>& columns, const std::vector<std::vec
     std::size_t height = 1;
     for (std::size_t c = 0; c <= last; ++c) {
       const std::string text = c < texts.size() ? texts[c] : std::string();
-      const bool wrap = wrap_all || c == last || (c == 0 && width_of(text) > widths[0]);
-      lines.push_back(wrap ? wrapped(text, widths[c]) : std::vector<std::string>{text});
+      const bool wrap = wrap_all || c == last || width_of(text) > widths[c];
+      const std::string whole = wrap_all || c == 0 || c == last ? text : brackets_whole(text);
+      lines.push_back(wrap ? wrapped(longest_word(whole) <= widths[c] ? whole : text, widths[c])
+                           : std::vector<std::string>{text});
+      if (whole != text) std::ranges::transform(lines.back(), lines.back().begin(), plain_spaces);
       height = std::max(height, lines.back().size());
     }
     for (std::size_t i = 0; i < height; ++i) {

@@ -4,6 +4,7 @@
 
 #include "base/field_names.hpp"
 #include "climate/summary.hpp"
+#include "print/text_table.hpp"
 
 namespace strikebed::print {
 
@@ -11,6 +12,7 @@ namespace strikebed::print {
 /// line break.
 ///   names  what the reader's controls are called; "json": how to get all of it
 ///   width  characters in a line; a table that is wider stands out
-[[nodiscard]] std::string weather_text(const climate::WeatherSummary& summary, const FieldNames& names, int width = 80);
+[[nodiscard]] std::string weather_text(const climate::WeatherSummary& summary, const FieldNames& names,
+                                       int width = kUsualWidth);
 
 }  // namespace strikebed::print

@@ -235,6 +235,26 @@ TEST(WeatherRadiation, OfADayIsBounded) {
   EXPECT_NEAR(notice->finding.low.number, 900 * 0.0864, 1e-9);
 }
 
+// Ref  top of the atmosphere at 47.6° N: FAO-56 equation 21, about 37 MJ/m2 on 1 May and 9.2 in early January.
+TEST(WeatherRadiation, OfADayIsNoMoreThanTheSkyCanSend) {
+  const auto at = [](std::optional<double> latitude_deg) {
+    CsvOptions options;
+    options.latitude_deg = latitude_deg;
+    const std::string text = "date,tmin,tmax,ghi (MJ/m2)\n2027-01-01,1,2,8\n2027-01-02,1,2,20\n2027-05-01,1,2,33\n";
+    return read_weather_csv(text, "w.csv", options).value();
+  };
+  const auto placed = at(47.6);
+  EXPECT_EQ(placed.days.front().radiation_mj_m2, 8.0);
+  EXPECT_FALSE(placed.days.at(1).radiation_mj_m2);
+  EXPECT_EQ(placed.days.back().radiation_mj_m2, 33.0);
+  const Notice* notice = notice_of(placed, NoticeKind::sunny_day);
+  ASSERT_NE(notice, nullptr);
+  EXPECT_EQ(notice->findings, 1);
+  EXPECT_NEAR(notice->finding.high.number, 9.7, 0.2);
+  EXPECT_EQ(at(std::nullopt).days.at(1).radiation_mj_m2, 20.0) << "nothing is known of the sun there";
+  EXPECT_EQ(at(-47.6).days.at(1).radiation_mj_m2, 20.0) << "midsummer in the south";
+}
+
 // Ref  FAO-56, annex 2, table 2.9 (from memory): 1.000 at 2 m, 0.921 at 3 m, 0.748 at 10 m. Tol: its three digits.
 TEST(WeatherWind, FactorMatchesThePublishedTable) {
   EXPECT_NEAR(wind_factor_to_2_m(2), 1.000, 0.0005);

@@ -552,5 +552,34 @@ TEST(CsvReader, KeepsFewNoticesHoweverManyThereAre) {
   }));
 }
 
+TEST(WeatherColumns, AChosenColumnHasTheUnitAndTheHeightInItsName) {
+  const auto wind = [](const std::string& name, const std::string& choice) {
+    return read("date,tmin,tmax," + name + "\n2027-05-01,1,2,10\n", with_columns({choice.c_str()}))
+        .days.at(0)
+        .wind_m_s.value_or(-1);
+  };
+  EXPECT_NEAR(wind("avg mph", "wind=avg mph"), 4.4704, 1e-9);
+  EXPECT_NEAR(wind("station 3 [knots]", "wind=station 3 [knots]"), 5.144444, 1e-6);
+  EXPECT_NEAR(wind("mast_10m_kmh", "wind=mast_10m_kmh"), 10 / 3.6 * 0.748, 0.001);
+  EXPECT_NEAR(wind("avg mph", "wind=avg mph:m/s"), 10, 1e-9) << "what is said goes over the name";
+  EXPECT_NEAR(wind("vane", "wind=vane"), 10, 1e-9);
+  const auto probes = read("date,probe F,probe C\n2027-05-01,1,2\n", with_columns({"tmin=probe F", "tmax=probe C"}));
+  EXPECT_EQ(probes.days.at(0).tmin_c, 1.0) << "a letter behind any name is no unit";
+}
+
+TEST(WeatherColumns, ThoseThatAreNotReadAreNamed) {
+  const auto unread = [](const std::string& header) {
+    const auto finding = found(read(header + "\n2027-05-01,1,2,3,4\n"), NoticeKind::unread);
+    return finding ? fmt::format("{} {}", finding->count, finding->name) : "none";
+  };
+  EXPECT_EQ(unread("date,tmin,tmax,gusts,snow depth"), "2 \"gusts\", \"snow depth\"");
+  EXPECT_EQ(unread("date,tmin,tmax,rain,"), "none") << "a column without a name is none";
+  EXPECT_EQ(unread("date,tmin,tmax,rain,wind"), "none");
+  std::string many = "date,tmin,tmax";
+  for (int i = 1; i <= 14; ++i) many += fmt::format(",x{}", i);
+  const std::string named = found(read(many + "\n2027-05-01,1,2\n"), NoticeKind::unread)->name;
+  EXPECT_TRUE(named.ends_with("\"x12\" and 2 more")) << named;
+}
+
 }  // namespace
 }  // namespace strikebed::climate

@@ -160,7 +160,7 @@ TEST(EpwReader, SaysWhatIsWrong) {
   EXPECT_EQ(error_of(header + line_of({1990, 1, 1, 25})),
             "s.epw:9:10: hour: the hour is \"25\"; allowed: a whole number from 1 to 24");
   EXPECT_EQ(error_of(header + line_of({1990, 1, 1, 1, "warm"})),
-            "s.epw:9:65: dry bulb temperature: \"warm\" is not a number; allowed: a number from -70 to 70");
+            "s.epw:9:65: dry bulb temperature: \"warm\" is not a number; allowed: a number from -70 to 60");
   std::string years = year_of_hours([](Hour&) {});
   years += years.substr(kHeader.size());
   EXPECT_EQ(error_of(years),
@@ -172,6 +172,19 @@ TEST(EpwReader, SaysWhatIsWrong) {
 TEST(EpwReader, IsRecognisedByItsFirstWord) {
   EXPECT_TRUE(looks_like_epw(kHeader));
   EXPECT_FALSE(looks_like_epw("date,tmin,tmax\n"));
+}
+
+// Ref  top of the atmosphere at 47.6° N: FAO-56 equation 21, about 42 MJ/m2 in late June and 9 in late December.
+TEST(Epw, RadiationTwiceTheTopOfTheAtmosphereIsTakenAsMissing) {
+  const auto record = read_weather_epw(year_of_hours([](Hour& h) {
+                                         const bool by_day = h.hour > 8 && h.hour <= 16;
+                                         h.radiation = by_day ? "640" : "0";  // 18.4 MJ/m2 a day, all year
+                                       }),
+                                       "w.epw");
+  ASSERT_TRUE(record.ok()) << record.error().message();
+  EXPECT_FALSE(record->days.at(354).radiation_mj_m2) << "21 December";
+  EXPECT_NEAR(record->days.at(171).radiation_mj_m2.value_or(0), 8 * 640 * 0.0036, 1e-9) << "21 June";
+  EXPECT_NE(notice_of(*record, NoticeKind::sunny_day), nullptr);
 }
 
 }  // namespace

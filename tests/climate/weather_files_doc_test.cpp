@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "climate/columns.hpp"
+#include "climate/epw_reader.hpp"
 #include "tests/file_text.hpp"
 
 namespace strikebed::climate {
@@ -49,6 +50,18 @@ TEST(WeatherFilesDocument, RepeatsTheMissingMarkers) {
   for (const double number : missing_numbers()) numbers += fmt::format("{}`{}`", numbers.empty() ? "" : ", ", number);
   const std::string text = document();
   EXPECT_NE(text.find(words + ", in any case, and the numbers " + numbers + " mean"), std::string::npos);
+}
+
+TEST(WeatherFilesDocument, RepeatsTheFieldsOfEpw) {
+  std::vector<std::string> expected;
+  for (const EpwField& field : epw_fields()) {
+    std::string row =
+        fmt::format("| {} | {} | {} | {} | {} to {}{} |", field.name, field.place, field.unit, field.missing_from,
+                    field.low, field.high, field.role == Role::humidity ? ", above 100 read as 100" : "");
+    if (const std::size_t minus = row.find("| -"); minus != std::string::npos) row.replace(minus, 3, "| −");
+    expected.push_back(std::move(row));
+  }
+  EXPECT_EQ(table_under(document(), "| field | place | unit | missing from | possible |"), expected);
 }
 
 template <class Use>

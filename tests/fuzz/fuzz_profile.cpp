@@ -58,7 +58,7 @@ void must_make_sense(const growth::Method& method) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text(reinterpret_cast<const char*>(data), size);
   if (const auto species = nursery::read_species(text, "a.toml")) must_make_sense(*species);
-  if (const auto own = nursery::read_own_profile(text, "a.toml", usual_goal().species)) must_make_sense(own->species);
+  if (const auto own = nursery::read_own_profile(text, "a.toml", usual_goal().species)) must_make_sense(*own);
   if (const auto method = nursery::read_method(text, "a.toml", shipped())) must_make_sense(*method);
   return 0;
 }

@@ -172,11 +172,13 @@ def main():
             path.write_text(text)
             return document("plan", path, "--today", "2026-12-01", *words)
 
+        pathlib.Path(folder, "mine.toml").write_text("seeds_per_gram = 20\n")
         plans = [document("plan", given.root / "demo" / "goal.toml", "--today", "2026-12-01"),
                  plan("seeds.toml", good, "--seeds", "96"),
                  plan("late.toml", good.replace("by        = 2027-10-01", "by        = 2027-02-01")),
                  plan("many.toml", good.replace("cuttings_at_most = 48", "cuttings_at_most = 3")),
-                 plan("sure.toml", good.replace("assurance = 0.90", "assurance = 0.9995"))]
+                 plan("sure.toml", good.replace("assurance = 0.90", "assurance = 0.9995")),
+                 plan("own.toml", "profile = \"mine.toml\"\n" + good)]
         weather = [document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv"),
                    document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv", "--latitude", "47.6")]
     disinfectants = [document("mix", "disinfectant", "--from", "96 % ethanol", "--target", "70 % ethanol", "--make", "500 mL"),

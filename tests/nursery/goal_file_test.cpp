@@ -191,7 +191,10 @@ TEST(GoalFile, ARateOfTheWantWinsOverTheFileOverTheOwnProfileOverTheMethodOverTh
   EXPECT_EQ(std::get<Known>(grade(read(changed(general, "count = 60", "count = 60\ngrade = 0.8"))).belief).share, 0.8)
       << "want";
   EXPECT_EQ(read(own).goal.species.ripening_time.typical(), 400);
-  EXPECT_TRUE(says(read(own), "Your own profile my-pines.toml sets grade, ripening_time, take."));
+  EXPECT_TRUE(
+      says(read(own),
+           "Your own profile my-pines.toml sets grade, ripening_time, take; every other value of the species is the "
+           "profile's of Japanese black pine (pinus-thunbergii)."));
 }
 
 TEST(GoalFile, SeveralWantsAndOwnMethods) {
@@ -272,7 +275,8 @@ tmax_sd = [3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3, 3]
   EXPECT_EQ(file.normals->tmax_c[6], 25);
   EXPECT_EQ(file.weather_path, std::nullopt);
   GoalOverrides overrides;
-  overrides.other_weather = true;
+  const Text other{"other.csv", ""};
+  overrides.other_weather = &other;
   overrides.seeds_in_hand = 500;
   const GoalFile overridden = read(changed(kGoal, "weather = \"weather.csv\"\n", normals), overrides);
   EXPECT_EQ(overridden.weather_path, std::nullopt);
@@ -446,7 +450,7 @@ INSTANTIATE_TEST_SUITE_P(
                 "\"by\", "
                 "\"count_at\", \"lot\", \"method\", \"place\", \"prices\", \"profile\", \"rates\", \"seedbed\", "
                 "\"sessions\", "
-                "\"solution\", \"sowing\", \"species\" or \"want\""},
+                "\"solution\", \"sowing\", \"species\", \"want\" or \"weather\""},
         BadGoal{"wrong_type", "count = 60", "count = \"sixty\"",
                 "goal.toml:7: want[1].count: found \"sixty\"; allowed: a whole number from 1 to 1000000"},
         BadGoal{

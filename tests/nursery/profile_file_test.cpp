@@ -168,7 +168,7 @@ TEST(Profiles, AShippedProfileMustBeCompleteAndInItsUnits) {
   EXPECT_EQ(refused("value = 75", "value = 0"),
             "p.toml:8: seeds_per_gram.value: found 0; allowed: a number from 0.1 to 100000 (seeds/g)");
   EXPECT_EQ(
-      refused("[cover_time]", "[cover_tine]").find("p.toml:56: cover_tine: unknown key (did you mean \"cover_time\"?)"),
+      refused("[cover_time]", "[cover_tine]").find("p.toml:64: cover_tine: unknown key (did you mean \"cover_time\"?)"),
       0U)
       << refused("[cover_time]", "[cover_tine]");
   EXPECT_EQ(refused("id = \"pinus-thunbergii\"\n", ""),
@@ -189,20 +189,35 @@ winter = { value = 0.9, low = 0.8, high = 0.95, batch_spread = 0.1, trust = "A" 
 )",
                                     "my.toml", base);
   ASSERT_TRUE(own.ok()) << own.error().message();
-  EXPECT_EQ(own->species.ripening_time.quantity.low, 400) << "a bare number is known exactly";
-  EXPECT_EQ(own->species.ripening_time.source, "the grower's own my.toml");
-  EXPECT_EQ(own->species.rooting_time.quantity.high, 380);
-  EXPECT_EQ(own->species.rooting_time.source, "three seasons of my own");
-  EXPECT_EQ(own->species.germination_temperature.base_c, 7);
-  EXPECT_EQ(own->species.germination_temperature.optimum_c, base.germination_temperature.optimum_c);
-  EXPECT_EQ(own->species.cover_time.quantity.value, base.cover_time.quantity.value);
-  EXPECT_EQ(own->species.rates[Rung::take].belief.batch_spread, 0.5) << "the shipped spread stays beside an own rate";
-  EXPECT_EQ(own->species.rates[Rung::usable].belief.batch_spread, 0.0);
-  EXPECT_EQ(own->species.rates[Rung::winter].belief.batch_spread, 0.1);
-  EXPECT_EQ(own->species.rates[Rung::winter].trust, Trust::A);
-  EXPECT_EQ(own->rates, (std::set{Rung::usable, Rung::take, Rung::winter}));
-  EXPECT_EQ(own->fields,
-            (std::set<std::string, std::less<>>{"germination_temperature", "ripening_time", "rooting_time"}));
+  EXPECT_EQ(own->ripening_time.quantity.low, 400) << "a bare number is known exactly";
+  EXPECT_EQ(own->ripening_time.source, "the grower's own my.toml");
+  EXPECT_EQ(own->rooting_time.quantity.high, 380);
+  EXPECT_EQ(own->rooting_time.source, "three seasons of my own");
+  EXPECT_EQ(own->germination_temperature.base_c, 7);
+  EXPECT_EQ(own->germination_temperature.optimum_c, base.germination_temperature.optimum_c);
+  EXPECT_EQ(own->cover_time.quantity.value, base.cover_time.quantity.value);
+  EXPECT_EQ(own->rates[Rung::take].belief.batch_spread, 0.5) << "the shipped spread stays beside an own rate";
+  EXPECT_EQ(own->rates[Rung::usable].belief.batch_spread, 0.0);
+  EXPECT_EQ(own->rates[Rung::winter].belief.batch_spread, 0.1);
+  EXPECT_EQ(own->rates[Rung::winter].trust, Trust::A);
+  ASSERT_TRUE(own->own);
+  EXPECT_EQ(own->own->values, (std::set<std::string, std::less<>>{"germination_temperature", "ripening_time",
+                                                                  "rooting_time", "take", "usable", "winter"}));
+  EXPECT_EQ(own->own->shipped_name, "Japanese black pine");
+}
+
+// Ref  by hand: seeds of 1.2 in a gram are (75 / 1.2)^(1/3) = 3.97 times as wide as those of 75.
+TEST(Profiles, TheDepthFollowsTheWeightOfTheSeedUnlessItIsSaid) {
+  const Species base = species_of("pinus-thunbergii");
+  const auto depth = [&](const char* text) {
+    const Species own = read_own_profile(text, "my.toml", base).value();
+    return std::pair{own.sowing_depth_mm.quantity.low, own.sowing_depth_mm.quantity.high};
+  };
+  EXPECT_EQ(depth("weaning_days = 20"), (std::pair{5.0, 8.0}));
+  EXPECT_EQ(depth("seeds_per_gram = 1.2"), (std::pair{20.0, 32.0}));
+  EXPECT_EQ(depth("seeds_per_gram = 1.2\nsowing_depth_mm = { value = 25, low = 20, high = 30 }"),
+            (std::pair{20.0, 30.0}));
+  EXPECT_EQ(depth("sowing_depth_mm = 10"), (std::pair{10.0, 10.0}));
 }
 
 TEST(Profiles, OwnValuesAreCheckedLikeTheShipped) {

@@ -38,6 +38,7 @@ inline season::Goal example_goal() {
   goal.assurance = 0.9;
   goal.site = {47.6, -122.3, 20};
   goal.species.seeds_per_gram = value(75, "seeds/g");
+  goal.species.sowing_depth_mm = {{6.5, 5, 8}, "mm", "made up", Trust::C};
   goal.species.shortest_day_h = value(10.5, "h");
   goal.species.unrooted_life_days = value(90, "d");
   goal.chill_days = 45;

@@ -79,7 +79,8 @@ TEST(SolutionText, SaysWhatToTakeHowSureAndWhatToMind) {
   for (const char* part :
        {"56 drops (53 to 59)", "120 to 380", "total auxin as IBA", "Use by Sat 1 May 2027", "ROOTING SOLUTION",
         "the label and local rules come first", "no flame", "low trust", "20 drops to the mL"})
-    EXPECT_TRUE(has(replaced(text, "\n  ", " "), part) || has(text, part)) << part << "\n" << text;
+    EXPECT_TRUE(has(replaced(replaced(text, "\n    ", " "), "\n  ", " "), part) || has(text, part)) << part << "\n"
+                                                                                                    << text;
 }
 
 TEST(SolutionText, ShowsOtherMeasuresBesideTheMetricOnes) {
@@ -131,7 +132,8 @@ TEST(SolutionText, TwoStepsNameMarksLabelsAndDays) {
   const std::string text = solution_text(mixed.request, mixed.solution, option_of);
   for (const char* part : {"1. Make 20 mL of the stock (marks every 1 mL) up to", "(marks every 1 mL) and fill up",
                            "until Wed 30 Jun 2027", "ROOTING STOCK, TO BE THINNED", "ROOTING SOLUTION"})
-    EXPECT_TRUE(has(replaced(text, "\n  ", " "), part) || has(text, part)) << part << "\n" << text;
+    EXPECT_TRUE(has(replaced(replaced(text, "\n    ", " "), "\n  ", " "), part) || has(text, part)) << part << "\n"
+                                                                                                    << text;
   const auto json = nlohmann::json::parse(solution_json(mixed.request, mixed.solution));
   const auto& steps = json["two_steps"];
   expect_no_null(steps, "");

@@ -22,7 +22,6 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
                   .today = today,
                   .library = library,
                   .file = {},
-                  .own_rates = {},
                   .without_spread = {},
                   .elsewhere = std::nullopt};
   reading.file.path = name;

@@ -1,5 +1,6 @@
 #pragma once
 // A goal file and everything it leaves out, resolved. docs/goal-file.md describes the keys.
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -9,13 +10,15 @@
 #include "base/result.hpp"
 #include "climate/record.hpp"
 #include "nursery/profiles/profile_file.hpp"
+#include "nursery/read_weather.hpp"
 #include "season/goal.hpp"
 
 namespace strikebed::nursery {
 
 /// What is said over the goal file.
 struct GoalOverrides {
-  bool other_weather = false;        ///< what the goal says of its weather is checked and not used; it may say nothing
+  /// A record instead of the goal's own: what the goal says of its weather is checked and not used; it may say nothing.
+  const Text* other_weather = nullptr;
   std::optional<int> seeds_in_hand;  ///< 1 or more
 };
 
@@ -25,7 +28,11 @@ struct GoalFile {
   season::Goal goal;
   std::string path;
   std::optional<std::string> weather_path;  ///< as written
-  Error weather_place;  ///< where the goal names its weather, for what turns out wrong with it; no file: it does not
+  WeatherRequest weather;  ///< how that file is written, [weather]; its source where it had to be read already
+  /// Where the goal says something that only the weather can prove wrong, by field: "weather" (its file),
+  /// "latitude_deg", and the fields of the request, as "columns.tmax". An error without words; not there: it does not
+  /// say.
+  std::map<std::string, Error, std::less<>> places;
   std::optional<climate::MonthlyNormals> normals;
   std::string time_zone;  ///< "America/Los_Angeles" (time-zone database) or "UTC-08:00" (fixed)
   std::vector<std::string> remarks;

@@ -1,9 +1,13 @@
 // The place: where it is, its weather or its normals, its time zone and its winter.
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
+#include <map>
+#include <utility>
 
+#include "climate/columns.hpp"
 #include "climate/generator.hpp"
 #include "nursery/goal/reading.hpp"
 #include "nursery/time_zone.hpp"
@@ -106,6 +110,34 @@ void read_time_zone(Reading& reading, const TomlTable& place) {
   }
 }
 
+/// [weather]: how the goal's own CSV file is written.
+void read_weather_form(Reading& reading, bool of_file, const GoalOverrides& overrides) {
+  const auto table = reading.root.table("weather");
+  if (!table) return;
+  WeatherRequest form;
+  std::map<std::string, Error, std::less<>> places;
+  if (const auto columns = table->table("columns")) {
+    for (const climate::KnownRole& role : climate::known_roles()) {
+      const auto column = columns->text(role.word, R"(the column's name, such as "HIGH", or with a unit "HIGH:F")");
+      if (!column) continue;
+      form.columns.push_back(fmt::format("{}={}", role.word, *column));
+      places.emplace(fmt::format("columns.{}", role.word), columns->place_of(role.word));
+      if (const auto wrong = wrong_column_choice(form.columns.back()))
+        columns->fail(role.word, wrong->problem, wrong->allowed);
+    }
+  }
+  form.date_order = table->one_of("date_order", kDateOrders).value_or("");
+  form.wind_height_m = table->number("wind_height_m", {.low = 0.5, .high = 200, .of_what = "m"});
+  if (overrides.other_weather) return;
+  if (!of_file) {
+    reading.root.fail("weather", "says how a weather file is written, and [place] names none",
+                      R"([place] with weather = "weather.csv")");
+  }
+  form.source = std::move(reading.file.weather.source);
+  reading.file.weather = std::move(form);
+  reading.file.places.merge(places);
+}
+
 void read_weather(Reading& reading, const TomlTable& place, const GoalOverrides& overrides) {
   const bool weather_written = place.has("weather");
   const bool normals_written = place.has("normals");
@@ -117,7 +149,7 @@ void read_weather(Reading& reading, const TomlTable& place, const GoalOverrides&
   if (overrides.other_weather) return;
   if (weather) {
     reading.file.weather_path = weather;
-    reading.file.weather_place = place.place_of("weather");
+    reading.file.places.emplace("weather", place.place_of("weather"));
   } else {
     reading.file.normals = normals;
     if (!weather_written && !normals_written) {
@@ -126,25 +158,58 @@ void read_weather(Reading& reading, const TomlTable& place, const GoalOverrides&
   }
 }
 
+/// Where the weather was taken, as its file says; nothing where it does not, or cannot be read (that is said later).
+std::optional<climate::Site> site_of_weather(Reading& reading, const GoalOverrides& overrides) {
+  if (overrides.other_weather) return nursery::site_of_weather(*overrides.other_weather);
+  if (!reading.file.weather_path) return std::nullopt;
+  Result<Text> text = reading.library.own(*reading.file.weather_path);
+  if (!text) return std::nullopt;
+  reading.file.weather.source = std::move(*text);
+  return nursery::site_of_weather(reading.file.weather.source);
+}
+
+void read_site(Reading& reading, const TomlTable& place, const GoalOverrides& overrides) {
+  const NumberRange latitude{.low = -90, .high = 90, .of_what = "degrees, south negative"};
+  const NumberRange longitude{.low = -180, .high = 180, .of_what = "degrees, west negative"};
+  const NumberRange elevation{.low = -450, .high = 9000, .of_what = "m"};
+  std::optional<climate::Site> of_weather;
+  if (!place.has_all({"latitude", "longitude", "elevation_m"})) of_weather = site_of_weather(reading, overrides);
+  std::vector<std::string> taken;
+  const auto read = [&](std::string_view key, const NumberRange& range, double climate::Site::* part,
+                        std::string_view words) {
+    if (!place.has(key) && of_weather) {
+      reading.goal().site.*part = *of_weather.*part;
+      taken.push_back(fmt::format(fmt::runtime(words), *of_weather.*part));
+    } else {
+      reading.goal().site.*part = place.number(key, range).value_or(0);
+    }
+  };
+  for (const auto& [key, range] : {std::pair{"latitude", latitude}, std::pair{"longitude", longitude}}) {
+    if (!of_weather) place.needs(key, range.in_words() + "; or a weather file that says where it was taken (EPW)");
+  }
+  read("latitude", latitude, &climate::Site::latitude_deg, "latitude {:.2f}");
+  read("longitude", longitude, &climate::Site::longitude_deg, "longitude {:.2f}");
+  read("elevation_m", elevation, &climate::Site::elevation_m, "elevation {:.0f} m");
+  if (!taken.empty()) {
+    reading.assume(
+        fmt::format("Where the goal says nothing, the place of the weather file: {}.", fmt::join(taken, ", ")));
+  } else if (!place.has("elevation_m")) {
+    reading.assume("At sea level: elevation_m is left out.");
+  }
+  if (place.has("latitude")) reading.file.places.emplace("latitude_deg", place.place_of("latitude"));
+}
+
 }  // namespace
 
 void read_place(Reading& reading, const GoalOverrides& overrides) {
-  season::Goal& goal = reading.goal();
   reading.root.needs("place", "a table [place] with latitude, longitude and weather");
   const auto place = reading.root.table("place");
   if (place) {
-    const NumberRange latitude{.low = -90, .high = 90, .of_what = "degrees, south negative"};
-    const NumberRange longitude{.low = -180, .high = 180, .of_what = "degrees, west negative"};
-    const NumberRange elevation{.low = -450, .high = 9000, .of_what = "m"};
-    place->needs("latitude", latitude.in_words());
-    place->needs("longitude", longitude.in_words());
-    goal.site.latitude_deg = place->number("latitude", latitude).value_or(0);
-    goal.site.longitude_deg = place->number("longitude", longitude).value_or(0);
-    goal.site.elevation_m = place->number("elevation_m", elevation).value_or(0);
-    if (!place->has("elevation_m")) reading.assume("At sea level: elevation_m is left out.");
-    read_time_zone(reading, *place);
     read_weather(reading, *place, overrides);
+    read_site(reading, *place, overrides);
+    read_time_zone(reading, *place);
   }
+  read_weather_form(reading, reading.file.weather_path.has_value(), overrides);
   read_winter(reading, place);
 }
 

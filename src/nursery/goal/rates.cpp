@@ -30,11 +30,10 @@ std::string in_words(const RateBelief& belief) {
 
 RateBelief rate_left_out(Reading& reading, Rung rung, const Method* method, const std::string& shown) {
   const RateValue* value = &reading.goal().species.rates[rung];
-  std::string from = "the profile of " + reading.goal().species.name;
-  const bool own = reading.own_rates.contains(rung);
-  if (own) {
-    from = "your own profile";
-  } else if (method && method->rates[rung]) {
+  const growth::Species& species = reading.goal().species;
+  std::string from = from_profile(species, name_of(rung));
+  const bool own = species.is_own(name_of(rung));
+  if (!own && method && method->rates[rung]) {
     value = &*method->rates[rung];
     from = "the method \"" + method->id + "\"";
   }
@@ -55,7 +54,9 @@ RateBelief rate_left_out(Reading& reading, Rung rung, const Method* method, cons
 }
 
 RateBelief rate_written(Reading& reading, const RateBelief& belief, Rung rung, const std::string& shown) {
-  if (!belief.batch_spread && !std::holds_alternative<Known>(belief.belief)) reading.without_spread.push_back(shown);
+  if (!belief.batch_spread && !std::holds_alternative<Known>(belief.belief)) {
+    reading.without_spread[from_profile(reading.goal().species, name_of(rung))].push_back(shown);
+  }
   return with_batch_spread(belief, usual_spread(reading, rung));
 }
 
@@ -81,9 +82,9 @@ void resolve_chain_rates(Reading& reading, const WrittenRates& written) {
 }
 
 void say_spreads(Reading& reading) {
-  if (reading.without_spread.empty()) return;
-  reading.assume(fmt::format("How much batches differ in {}: the profile of {}.",
-                             fmt::join(reading.without_spread, ", "), reading.goal().species.name));
+  for (const auto& [whose, rates] : reading.without_spread) {
+    reading.assume(fmt::format("How much batches differ in {}: {}.", fmt::join(rates, ", "), whose));
+  }
 }
 
 }  // namespace strikebed::nursery

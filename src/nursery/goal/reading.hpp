@@ -1,8 +1,8 @@
 #pragma once
 // The parts of a goal file, each read by the room that owns it, and what they share while it is read. Only the goal
 // files include this; others read a goal by goal_file.hpp.
+#include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -21,9 +21,9 @@ struct Reading {
   Date today;
   const Library& library;
   GoalFile file;
-  std::set<growth::Rung> own_rates;         ///< rates of the grower's own profile
-  std::vector<std::string> without_spread;  ///< rates written without their batch spread
-  std::optional<Error> elsewhere;           ///< what is wrong in other files that the goal names
+  /// Rates written without their batch spread, in words, by whose stands in: "the profile of Japanese black pine".
+  std::map<std::string, std::vector<std::string>> without_spread;
+  std::optional<Error> elsewhere;  ///< what is wrong in other files that the goal names
 
   season::Goal& goal() { return file.goal; }
   void assume(std::string sentence) { file.assumed.push_back(std::move(sentence)); }
@@ -60,6 +60,9 @@ void read_sowing(Reading& reading);
 void read_prices(Reading& reading);
 void read_solution(Reading& reading);  ///< what the grower has to make the dip from
 void say_spreads(Reading& reading);    ///< whose batch spread stands in where none is written
+
+/// Whose a value of the species is: "your own profile", "the profile of Japanese black pine".
+[[nodiscard]] std::string from_profile(const growth::Species& species, std::string_view value);
 
 /// The rate of the species (or of the grower's own profile, or of the method) when nothing is written in the goal file.
 [[nodiscard]] RateBelief rate_left_out(Reading& reading, growth::Rung rung, const growth::Method* method,

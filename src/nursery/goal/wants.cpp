@@ -80,7 +80,7 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
                "one want for each base form and method: add their counts");
   }
   const auto resolve = [&](Rung rung, const std::optional<RateBelief>& of_want, bool& own) {
-    own = of_want || (want.method.rates[rung] && !written[rung] && !reading.own_rates.contains(rung));
+    own = of_want || (want.method.rates[rung] && !written[rung] && !reading.goal().species.is_own(name_of(rung)));
     const std::string shown = fmt::format("{} ({})", name_of(rung), want.base_form);
     const std::optional<RateBelief>& said = of_want ? of_want : written[rung];
     return said ? rate_written(reading, *said, rung, shown) : rate_left_out(reading, rung, &want.method, shown);

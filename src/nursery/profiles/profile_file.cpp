@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cmath>
+#include <set>
 
 #include "nursery/profiles/method_mixes.hpp"
 #include "nursery/profiles/value_reading.hpp"
@@ -29,8 +31,9 @@ struct Field {
   double most;
 };
 
-constexpr std::array<Field<Species>, 17> kSpeciesFields{{
+constexpr std::array<Field<Species>, 18> kSpeciesFields{{
     {"seeds_per_gram", &Species::seeds_per_gram, "seeds/g", 0.1, 100'000},
+    {"sowing_depth_mm", &Species::sowing_depth_mm, "mm", 1, 100},
     {"chill_days", &Species::chill_days, "d", 0, 365},
     {"unchilled_time_factor", &Species::unchilled_time_factor, "ratio", 1, 10},
     {"unchilled_spread_factor", &Species::unchilled_spread_factor, "ratio", 1, 10},
@@ -125,8 +128,9 @@ void read_cardinal(const TomlTable& root, const NamedCardinal& named, Species& s
       "base at least 1 °C below optimum, optimum at least 1 °C below ceiling");
 }
 
-/// Lays the file over `species`; what was read goes into `own_fields` and `own_rates`.
-void read_species_table(const TomlTable& root, Species& species, const Strictness& strict, OwnProfile& own) {
+/// Lays the file over `species`; the names of what was read go into `own`.
+void read_species_table(const TomlTable& root, Species& species, const Strictness& strict,
+                        std::set<std::string, std::less<>>& own) {
   if (strict.complete) {
     root.needs("id", "the name of the file without .toml");
     root.needs("name", "the plain name of the species");
@@ -137,10 +141,10 @@ void read_species_table(const TomlTable& root, Species& species, const Strictnes
   for (const auto& field : kSpeciesFields) {
     if (auto value = read_value(root, field.key, field.unit, field.least, field.most, strict)) {
       species.*field.place = std::move(*value);
-      own.fields.emplace(field.key);
+      own.emplace(field.key);
     }
   }
-  for (const NamedCardinal& named : kCardinals) read_cardinal(root, named, species, strict, own.fields);
+  for (const NamedCardinal& named : kCardinals) read_cardinal(root, named, species, strict, own);
   if (const auto rates = root.table("rates")) {
     for (const RungRow& row : growth::kRungs) {
       if (strict.complete)
@@ -149,7 +153,7 @@ void read_species_table(const TomlTable& root, Species& species, const Strictnes
       if (auto rate = read_rate_value(*rates, row.name, strict)) {
         rate->belief = with_batch_spread(rate->belief, place.belief.batch_spread.value_or(0));
         place = std::move(*rate);
-        own.rates.insert(row.rung);
+        own.emplace(row.name);
       }
     }
   }
@@ -163,6 +167,17 @@ void read_species_table(const TomlTable& root, Species& species, const Strictnes
   } else {
     root.fail("ripening_time", fmt::format("found {} with window_end_time {}", opens, closes), allowed);
   }
+}
+
+/// A seed is as wide as the cube root of its weight, and lies under cover in proportion.
+void set_depth_by_weight(Species& species, const Species& shipped) {
+  const double wider = std::cbrt(shipped.seeds_per_gram.typical() / species.seeds_per_gram.typical());
+  ProfileValue& depth = species.sowing_depth_mm;
+  for (double Quantity::* point : {&Quantity::value, &Quantity::low, &Quantity::high}) {
+    depth.quantity.*point = std::round(depth.quantity.*point * wider);
+  }
+  depth.source = "that of " + shipped.name + ", with the cube root of the seed's weight";
+  depth.trust = Trust::C;
 }
 
 /// A place for every value, so that a file with an error in one field can be read to its end.
@@ -180,19 +195,23 @@ Result<Species> read_species(std::string_view text, const std::string& file) {
   const Result<TomlFile> toml = TomlFile::parse(text, file);
   if (!toml) return toml.error();
   Species species = blank_species();
-  OwnProfile read;
+  std::set<std::string, std::less<>> read;
   read_species_table(toml->root(), species, {.complete = true, .own_source = ""}, read);
   if (const auto error = toml->finish()) return *error;
   return species;
 }
 
-Result<OwnProfile> read_own_profile(std::string_view text, const std::string& file, const Species& shipped) {
+Result<Species> read_own_profile(std::string_view text, const std::string& file, const Species& shipped) {
   const Result<TomlFile> toml = TomlFile::parse(text, file);
   if (!toml) return toml.error();
-  OwnProfile own{.species = shipped, .fields = {}, .rates = {}};
-  read_species_table(toml->root(), own.species, {.complete = false, .own_source = "the grower's own " + file}, own);
+  Species species = shipped;
+  growth::OwnOver own{.file = file, .values = {}, .shipped_id = shipped.id, .shipped_name = shipped.name};
+  read_species_table(toml->root(), species, {.complete = false, .own_source = "the grower's own " + file}, own.values);
   if (const auto error = toml->finish()) return *error;
-  return own;
+  own.depth_by_weight = own.values.contains("seeds_per_gram") && !own.values.contains("sowing_depth_mm");
+  if (own.depth_by_weight) set_depth_by_weight(species, shipped);
+  species.own = std::move(own);
+  return species;
 }
 
 Result<Method> read_method(std::string_view text, const std::string& file, const Library& library) {

@@ -1,7 +1,6 @@
 #pragma once
 // Species profiles and methods: TOML texts to the structures of growth. docs/profiles.md describes the format.
 #include <array>
-#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,16 +17,11 @@ inline constexpr std::array<std::string_view, 2> kBaseForms{"radial", "single-ro
 /// Errors: a field missing, of the wrong unit, out of range, or out of order with another.
 [[nodiscard]] Result<growth::Species> read_species(std::string_view text, const std::string& file);
 
-/// A species profile with the grower's own values laid over it.
-struct OwnProfile {
-  growth::Species species;
-  std::set<std::string, std::less<>> fields;  ///< overridden, as "ripening_time"
-  std::set<growth::Rung> rates;               ///< overridden
-};
-/// Any subset of the species fields, each a bare number (known exactly) or a table; unit, source and trust may be left
-/// out. The same checks.
-[[nodiscard]] Result<OwnProfile> read_own_profile(std::string_view text, const std::string& file,
-                                                  const growth::Species& shipped);
+/// The same with the grower's own values laid over it: any subset of the fields, each a bare number (known exactly) or
+/// a table; unit, source and trust may be left out. Seed of another weight lies deeper or less deep, unless the file
+/// says how deep: with the cube root of the weight, as a seed's width goes. The same checks.
+[[nodiscard]] Result<growth::Species> read_own_profile(std::string_view text, const std::string& file,
+                                                       const growth::Species& shipped);
 
 /// A complete method, or the grower's own: `based_on = "square-cut"` takes what is left out from that method of the
 /// library (bare numbers allowed, unit, source and trust may be left out; its id is then the name of the file). A

@@ -25,6 +25,14 @@ std::string weighed(const Goal& goal, int seeds) {
   return fmt::format("{} ({:.{}f}{}g)", seeds_words(seeds), grams, decimals, kNoBreak);
 }
 
+/// ", 5-8 mm deep"; nothing where it is not known.
+std::string depth_words(const Quantity& depth_mm) {
+  if (!(depth_mm.high > 0)) return {};
+  const std::string low = whole(depth_mm.low);
+  const std::string high = whole(depth_mm.high);
+  return fmt::format(", {}{}mm deep", low == high ? low : low + "-" + high, kNoBreak);
+}
+
 /// What it takes to sow again on the last day, and when that must be begun.
 std::string sowing_again(const Goal& goal, const Plan& plan, const season::CalendarEntry& entry) {
   std::string text = "Last date on which sowing again can still meet the goal";
@@ -74,7 +82,8 @@ std::string calendar_words(const Goal& goal, const Plan& plan, const season::Cal
       return fmt::format("Soak {} for a day, drain, and chill moist at 1-5 °C for {} days; look weekly for mould",
                          weighed(goal, entry.seeds.value_or(plan.seeds)), goal.chill_days);
     case CalendarKind::sow:
-      return fmt::format("Sow {}, 5-8 mm deep, grit over them", weighed(goal, entry.seeds.value_or(plan.seeds)));
+      return fmt::format("Sow {}{}, grit over them", weighed(goal, entry.seeds.value_or(plan.seeds)),
+                         depth_words(goal.species.sowing_depth_mm.quantity));
     case CalendarKind::emergence:
       return "First seedlings up: bright light, drier surface, moving air";
     case CalendarKind::count:

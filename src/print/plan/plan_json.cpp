@@ -33,9 +33,22 @@ Json array(const List& list, const Item& item) {
   return all;
 }
 
+/// Which values of the species are whose; null where all are the shipped profile's.
+Json own_json(const std::optional<growth::OwnOver>& own) {
+  if (!own) return nullptr;
+  return {{"file", own->file},
+          {"values", own->values},
+          {"stands_on", own->shipped_id},
+          {"stands_on_name", own->shipped_name},
+          {"depth_by_weight", own->depth_by_weight}};
+}
+
 Json goal_json(const season::Goal& goal) {
+  const Quantity& depth = goal.species.sowing_depth_mm.quantity;
   return {{"species", goal.species.id},
           {"species_name", goal.species.name},
+          {"own_profile", own_json(goal.species.own)},
+          {"sowing_depth_mm", spread({depth.low, depth.value, depth.high})},
           {"today", date(goal.today)},
           {"by", date(goal.by)},
           {"count_at", name_of(goal.count_at)},

@@ -275,8 +275,7 @@ std::string needs_text(const Goal& goal, const Plan& plan, std::size_t width) {
 }  // namespace
 
 std::string plan_text(const Goal& goal, const Plan& plan, const PlanNotes& notes, int width) {
-  constexpr int kNarrowest = 60;
-  const auto w = static_cast<std::size_t>(std::max(width, kNarrowest));
+  const std::size_t w = lines_of(width);
   std::string text = title(goal, w) + paragraph(plain(answer(goal, plan)), w);
   text += section(limits_title(goal, plan), limits_text(goal, plan, notes.names, w), w);
   text += section("Mind", bullets(remark_sentences(goal, plan, notes), w), w);
