@@ -1,5 +1,6 @@
 #include "climate/humid_air.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace strikebed::climate {
@@ -67,8 +68,9 @@ std::optional<double> wet_bulb_c(double temperature_c, double humidity_pct, doub
     const double miss = vapour_from_wet_bulb_kpa(temperature_c, wet, pressure_kpa, coefficient) - vapour;
     wet -= miss / (saturation_slope_kpa_k(wet) + coefficient * pressure_kpa);
   }
-  if (!(wet >= 0)) return std::nullopt;
-  return wet;
+  constexpr double kRounding_c = 1e-9;  // of saturated air at 0 °C, whose wet bulb is 0 °C
+  if (!(wet >= -kRounding_c)) return std::nullopt;
+  return std::max(wet, 0.0);
 }
 
 double approximate_wet_bulb_c(double temperature_c, double humidity_pct) {

@@ -194,10 +194,17 @@ double hourly_light_share(double hour_angle_rad, double sunset_angle_rad) {
 
 std::array<double, 24> hourly_light_shares(double latitude_deg, int day_of_year) {
   const double sunset = sunset_angle_rad(latitude_deg, day_of_year);
+  // cos of the hour angle at which the sun would set: below -1 it never does
+  const double cos_sunset = -std::tan(latitude_deg * kRadian) * std::tan(declination_rad(day_of_year));
   std::array<double, 24> shares{};
   double sum = 0;
   for (std::size_t h = 0; h < 24; ++h) {
-    shares[h] = hourly_light_share((static_cast<double>(h) + 0.5 - 12) * kPi / 12, sunset);
+    double hour_angle = (static_cast<double>(h) + 0.5 - 12) * kPi / 12;
+    if (cos_sunset < -1) {
+      const double height = (std::cos(hour_angle) - cos_sunset) / (1 - cos_sunset);  // of the sun, of that at noon
+      hour_angle = std::acos(std::clamp(2 * height - 1, -1.0, 1.0));
+    }
+    shares[h] = hourly_light_share(hour_angle, sunset);
     sum += shares[h];
   }
   if (sum > 0) {

@@ -40,7 +40,8 @@ struct SunEvents {
 /// The events of a *local* date, never of a UTC date: west of Greenwich the evening of a local day lies in the next UTC
 /// day.
 ///   utc_offset_h  of the local clock on that date, -12...14; where only the place matters, longitude / 15
-/// Accuracy: 3 s against an almanac program below 65 degrees of latitude. Source: Meeus 1998, chapter 15.
+/// Accuracy: 6 s against almanac programs up to 65 degrees of latitude (the slower the sun sinks, the more a hundredth
+/// of a degree costs), minutes on the days when it only grazes the horizon. Source: Meeus 1998, chapter 15.
 [[nodiscard]] SunEvents sun_events(Date local_date, const Site& site, double utc_offset_h);
 
 /// Length of the day, h, without a year: upper limb on a horizon with 34' of refraction; 0 in polar night, 24 under the
@@ -81,7 +82,9 @@ struct SunEvents {
 /// Source: Collares-Pereira & Rabl 1979, Solar Energy 22:155-164.
 [[nodiscard]] double hourly_light_share(double hour_angle_rad, double sunset_angle_rad);
 
-/// The 24 solar hours' shares of the day's radiation; they add up to 1, or are all 0 in polar night.
+/// The 24 solar hours' shares of the day's radiation; they add up to 1, or are all 0 in polar night. Under the midnight
+/// sun, for which the source was not made, an hour counts by how high the sun stands compared with noon, in place of
+/// the hour angle's cosine: the same on the first such day, and alike in all hours at the pole.
 [[nodiscard]] std::array<double, 24> hourly_light_shares(double latitude_deg, int day_of_year);
 
 // ---- Light for plants. Source: McCree 1972, Agric. Meteorol. 10:443-453; Thimijan & Heins 1983, HortScience

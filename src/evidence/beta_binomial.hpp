@@ -8,7 +8,7 @@ namespace strikebed::evidence {
 // Source: Skellam 1948, J. R. Stat. Soc. B 10:257-261. docs/methods/planning.md
 
 /// Chance of at least `wanted` good ones out of `number`. 1 for wanted == 0, 0 for wanted > number. Relative error
-/// below 1e-10 for numbers up to 100,000; time proportional to `number`.
+/// below 1e-10 for numbers up to 100,000 and chances above 1e-290; time proportional to `number`.
 [[nodiscard]] double beta_binomial_at_least(int wanted, int number, double alpha, double beta);
 
 struct CountMoments {

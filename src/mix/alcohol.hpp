@@ -38,7 +38,7 @@ inline constexpr double kAlcoholRich_pct = 57.8;
 [[nodiscard]] Result<Solvent> parse_solvent(std::string_view text, std::string_view field);
 [[nodiscard]] std::string solvent_words(const Solvent& solvent);  ///< "50 % ethanol", "alcohol (58 to 100 %)"
 
-/// Density, g/mL at 20 °C, alcohol 0-100 % v/v. Isopropyl: as if volumes added up, up to 3 % too low in the middle;
+/// Density, g/mL at 20 °C, alcohol 0-100 % v/v. Isopropyl: as if volumes added up, up to 4 % too low in the middle;
 /// good enough for drops, not for dilutions.
 [[nodiscard]] double solvent_density_g_ml(Alcohol alcohol, double volume_pct);
 

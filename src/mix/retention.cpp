@@ -18,6 +18,13 @@ double effective_saturation(double suction_cm, double alpha_per_cm, double n) {
   return std::pow(1 + std::pow(alpha_per_cm * suction_cm, n), -(1 - 1 / n));
 }
 
+double integral(const std::function<double(double)>& of, double from, double to) {
+  constexpr unsigned kDepth = 15;
+  constexpr double kTolerance = 1e-9;
+  return boost::math::quadrature::gauss_kronrod<double, 31, evidence::BoostPolicy>::integrate(of, from, to, kDepth,
+                                                                                              kTolerance);
+}
+
 }  // namespace
 
 double porosity(const PoreSpace& pores) {
@@ -46,14 +53,18 @@ double rise_between_grains_cm(double grain_mm) {
 
 double mean_water(const PoreSpace& pores, double suction_at_foot_cm, double height_cm,
                   const std::function<double(double)>& area) {
-  using boost::math::quadrature::gauss_kronrod;
-  constexpr unsigned kDepth = 6;
-  constexpr double kTolerance = 1e-7;
-  const double water = gauss_kronrod<double, 31, evidence::BoostPolicy>::integrate(
-      [&](double z) { return water_at(pores, suction_at_foot_cm + z) * area(z); }, 0.0, height_cm, kDepth, kTolerance);
-  const double volume =
-      gauss_kronrod<double, 31, evidence::BoostPolicy>::integrate(area, 0.0, height_cm, kDepth, kTolerance);
-  return water / volume;
+  std::vector<double> edges{0, height_cm};  // and between them the knees of the curves, so that none is stepped over
+  for (const Pores& kind : pores) {
+    for (const double knee : {1 / kind.alpha_per_cm, 10 / kind.alpha_per_cm})
+      if (between(knee - suction_at_foot_cm, 0, height_cm)) edges.push_back(knee - suction_at_foot_cm);
+  }
+  std::sort(edges.begin(), edges.end());
+  double water = 0;
+  for (std::size_t i = 1; i < edges.size(); ++i) {
+    water +=
+        integral([&](double z) { return water_at(pores, suction_at_foot_cm + z) * area(z); }, edges[i - 1], edges[i]);
+  }
+  return water / integral(area, 0, height_cm);
 }
 
 double container_capacity(const PoreSpace& pores, const Container& container) {

@@ -50,7 +50,8 @@ inline constexpr double kResidualWater = 0.03;  ///< of the volume
 [[nodiscard]] double rise_between_grains_cm(double grain_mm);
 
 /// Mean water of a layer that stands with its lower face at `suction_at_foot_cm`, over a height in which the area is
-/// `area(z)` at z above its foot. Gauss-Kronrod quadrature, relative error below 1e-7.
+/// `area(z)` at z above its foot. Gauss-Kronrod quadrature between the knees of the curves, relative error
+/// below 1e-7 for alpha up to 1000 1/cm and n up to 9.
 [[nodiscard]] double mean_water(const PoreSpace& pores, double suction_at_foot_cm, double height_cm,
                                 const std::function<double(double)>& area);
 

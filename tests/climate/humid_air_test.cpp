@@ -57,6 +57,11 @@ TEST(HumidAir, WetBulbIsNearTheAdiabaticOne) {
 }
 
 TEST(HumidAir, HasNoWetBulbBelowFreezing) {
+  for (const double pressure : {70.0, 101.3}) {
+    ASSERT_TRUE(wet_bulb_c(0, 100, pressure).has_value());  // saturated air at its freezing point
+    EXPECT_NEAR(*wet_bulb_c(0, 100, pressure), 0, 1e-9);
+  }
+  EXPECT_FALSE(wet_bulb_c(-0.001, 100).has_value());
   EXPECT_FALSE(wet_bulb_c(-3, 80).has_value());
   EXPECT_FALSE(wet_bulb_c(2, 20).has_value());
 }

@@ -65,6 +65,27 @@ TEST(Sun, SetsOnTheLocalDate) {
   EXPECT_NEAR(local_hours(*before.sunset, make_date(2003, 10, 16), -7), 17.33861, 1 / 120.0);
 }
 
+// Covers  the events near the polar circle, where the sun sinks slowest, at 10 degrees east.
+// Ref     pyephem 4.1.4: apparent geocentric place, the root of the altitude at -0.8333 degrees.
+// Tol     6 s, as the header says.
+TEST(Sun, EventsAreWithinSixSecondsNearThePolarCircle) {
+  struct Events {
+    double latitude;
+    Date date;
+    Instant sunrise, sunset;
+  };
+  const Date may = make_date(2013, 5, 3), midwinter = make_date(2012, 12, 21), midsummer = make_date(2013, 6, 20);
+  for (const Events& day : {Events{64.5, may, utc(may, 2, 42, 27), utc(may, 19, 53, 40)},
+                            Events{64.5, midwinter, utc(midwinter, 9, 21, 1), utc(midwinter, 13, 15, 34)},
+                            Events{64.5, midsummer, utc(midsummer, 0, 37, 34), utc(midsummer, 22, 5, 45)},
+                            Events{-64.5, may, utc(may, 7, 31, 59), utc(may, 15, 0, 41)}}) {
+    const auto events = sun_events(day.date, {.latitude_deg = day.latitude, .longitude_deg = 10}, 0);
+    ASSERT_TRUE(events.sunrise && events.sunset);
+    EXPECT_LE(std::abs((*events.sunrise - day.sunrise).count()), 6) << day.latitude << " " << to_iso(day.date);
+    EXPECT_LE(std::abs((*events.sunset - day.sunset).count()), 6) << day.latitude << " " << to_iso(day.date);
+  }
+}
+
 // Covers  noon falls on the local date everywhere, also where the clock is half a day from Greenwich or two hours from
 //         the sun; sunrise comes before and sunset after it, and consecutive days follow each other.
 TEST(Sun, HasItsNoonOnTheLocalDate) {
@@ -166,6 +187,25 @@ TEST(Sun, HourlySharesCloseTheDay) {
         EXPECT_GE(shares[h], 0);
       }
     }
+  }
+}
+
+// Covers  at the pole the sun goes round at one height, so all hours have the same light; from the last night to the
+// first
+//         midnight sun nothing jumps.
+TEST(Sun, HourlySharesUnderTheMidnightSun) {
+  for (const double latitude : {90.0, -90.0}) {
+    const auto shares = hourly_light_shares(latitude, latitude > 0 ? 172 : 355);
+    for (const double share : shares) EXPECT_NEAR(share, 1 / 24.0, 1e-9);
+  }
+  const double first = 90 - declination_rad(172) * 180 / kPi;  // of latitude at which the sun stays up
+  const auto before = hourly_light_shares(first - 1e-5, 172);
+  const auto after = hourly_light_shares(first + 1e-5, 172);
+  for (std::size_t h = 0; h < 24; ++h) EXPECT_NEAR(before[h], after[h], 1e-4) << h;
+  double noon = after[12];
+  for (double latitude = first + 1; latitude < 90; ++latitude) {
+    EXPECT_LT(hourly_light_shares(latitude, 172)[12], noon) << latitude;
+    noon = hourly_light_shares(latitude, 172)[12];
   }
 }
 

@@ -47,6 +47,15 @@ TEST(Drops, GetSmallerWithMoreAlcohol) {
   }
 }
 
+// Ref  International Critical Tables, vol. 3 (from memory): 2-propanol at 20 °C, 40 % by mass 0.930, 50 % 0.907 g/mL,
+// from
+//      which 50 % v/v (42.5 % by mass) is 0.924.  Tol  4 % too low at most, as the header says.
+TEST(Alcohol, IsopropylIsAtMostFourPerCentTooLight) {
+  EXPECT_LT(solvent_density_g_ml(Alcohol::isopropyl, 50), 0.924);
+  EXPECT_GT(solvent_density_g_ml(Alcohol::isopropyl, 50), 0.96 * 0.924);
+  EXPECT_LT(solvent_density_g_ml(Alcohol::isopropyl, 50), 0.97 * 0.924);  // 3 % would not do
+}
+
 TEST(Drops, CountedToAMarkAreCalibrated) {
   const DropSize drop = calibrated("40 drops = 0.8 mL");
   EXPECT_DOUBLE_EQ(drop.ml.value, 0.02);
