@@ -43,7 +43,9 @@ inline constexpr double kUniformN = 6;          ///< 4 to 9; dune sand 5.2
 inline constexpr double kUnsievedN = 3;         ///< 2.5 to 4
 inline constexpr double kResidualWater = 0.03;  ///< of the volume
 
-/// Visible rise of water in dry grains, cm: 9 / d (mm). Within a factor 1.45 of Lohman 1972, USGS Prof. Paper 708.
+/// Visible rise of water in dry grains, cm: 9 / d (mm), d the middle of the class. Within a factor 1.45 of what was
+/// measured in ten classes from 0.05 to 5 mm (Atterberg, in Lohman 1972, USGS Prof. Paper 708, from memory; Heath 1982;
+/// Salim & Hampton 2012).
 [[nodiscard]] double visible_rise_cm(double grain_mm);
 /// The rise in a tube as wide as the pore between grains: 0.15 / r with r 0.2 of the grain (cm); sand and gravel only.
 /// Source: Fetter, Applied Hydrogeology, 3rd ed., table 6.1.

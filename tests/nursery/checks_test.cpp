@@ -8,6 +8,7 @@
 #include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <regex>
 #include <sstream>
 
@@ -73,6 +74,37 @@ TEST(Checks, AreCountedRightInTheDocumentation) {
   std::map<std::string, std::size_t> counted;
   for (const auto& [topic, checks] : by_topic()) counted[topic] = checks.size();
   EXPECT_EQ(written, counted);
+}
+
+/// The numbers of a text ("100" in "1 in 100" and in "20-100-20"), each 1 % larger or smaller; those of dates are left.
+std::vector<std::string> moved(const std::string& text) {
+  static const std::regex date(R"(\d{4}-\d{2}-\d{2})");
+  static const std::regex number(R"(\d+(\.\d+)?)");
+  std::vector<std::string> others;
+  if (std::regex_search(text, date)) return others;
+  for (std::sregex_iterator match(text.begin(), text.end(), number), end; match != end; ++match) {
+    if (match->position() > 0 && std::isalpha(static_cast<unsigned char>(text[match->position() - 1])) != 0) continue;
+    for (const double factor : {1.01, 0.99}) {
+      others.push_back(match->prefix().str() + fmt::format("{:.6g}", std::stod(match->str()) * factor) +
+                       match->suffix().str());
+    }
+  }
+  return others;
+}
+
+/// What may stand in place of a value: a number 1 % larger or smaller; a whole one also one more or less, for a count.
+std::vector<nlohmann::json> moved(const nlohmann::json& value) {
+  std::vector<nlohmann::json> others;
+  if (value.is_number_integer()) {
+    const auto number = value.get<int>();
+    const int step = std::max(1, std::abs(number) / 100);
+    for (const int by : {1, step}) others.insert(others.end(), {number + by, number - by});
+  } else if (value.is_number()) {
+    for (const double factor : {1.01, 0.99}) others.emplace_back(value.get<double>() * factor);
+  } else if (value.is_string()) {
+    for (const std::string& text : moved(value.get<std::string>())) others.emplace_back(text);
+  }
+  return others;
 }
 
 /// One data file.
@@ -167,6 +199,52 @@ TEST(WrittenChecks, EveryComputationBearsWrongInputs) {
       (void)run_with(json, longer);
     }
   }
+}
+
+/// Whether a case notices that one of its numbers is moved, one number at a time; nothing when it has none.
+std::optional<bool> notices_a_number_moved(const nlohmann::json& json) {
+  using Json = nlohmann::json;
+  std::optional<bool> notices;
+  const Json leaves = json.at("inputs").flatten();
+  for (const auto& [place, value] : leaves.items()) {
+    if (place.starts_with("/file") || place.starts_with("/text")) continue;  // what is read, and no number
+    for (const Json& other : moved(value)) {
+      Json changed = json;
+      changed["inputs"][Json::json_pointer(place)] = other;
+      const auto checks = run(Json{{"topic", "t"}, {"cases", Json::array({changed})}}.dump());
+      if (checks && checks->at(0).problem.empty() && !checks->at(0).holds) return true;
+      notices = false;
+    }
+  }
+  return notices;
+}
+
+// Covers  that a check can fail: among the numbers that it is given there is one that it notices when it is 1 % wrong
+// (or
+//         one off, where it counts). One that is then refused does not count.
+TEST(Checks, NoticeAnErrorOfOnePerCent) {
+  int with_numbers = 0;
+  for (const auto& [topic, text] : published_checks().topics) {
+    const nlohmann::json data = nlohmann::json::parse(text.text);
+    for (const nlohmann::json& json : data.at("cases")) {
+      const auto notices = notices_a_number_moved(json);
+      with_numbers += notices ? 1 : 0;
+      EXPECT_NE(notices, std::optional(false)) << json.at("id");
+    }
+  }
+  EXPECT_GT(with_numbers, 200);
+}
+
+// Covers  that the test above can fail.
+TEST(WrittenChecks, ATooWideToleranceIsNoticed) {
+  nlohmann::json coin = nlohmann::json::parse(R"({"id": "t.1", "title": "", "source": "s", "how_known": "by hand",
+      "compute": "binomial_at_least", "expected": {"chance": 0.0546875}, "tolerance": {"*": {"abs": 1e-9}}})");
+  coin["inputs"] = nlohmann::json::parse(kCoin);
+  EXPECT_EQ(notices_a_number_moved(coin), true);
+  coin["tolerance"]["*"]["abs"] = 1;
+  EXPECT_EQ(notices_a_number_moved(coin), false);
+  coin["inputs"] = nlohmann::json::object();
+  EXPECT_EQ(notices_a_number_moved(coin), std::nullopt);
 }
 
 TEST(WrittenChecks, AFileThatIsNoDataFileIsAnErrorThatNamesIt) {

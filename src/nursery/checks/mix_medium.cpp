@@ -109,12 +109,10 @@ Computed air_in_another_height(const CheckInputs& in) {
   return out;
 }
 
-Computed capillary_rise(const CheckInputs& in) {
+Computed rise_between_grains(const CheckInputs& in) {
   Computed out;
-  for (const double grain : in.numbers("grain_mm")) {
-    out.add("visible_rise_cm", mix::visible_rise_cm(grain));
+  for (const double grain : in.numbers("grain_mm"))
     out.add("rise_between_grains_cm", mix::rise_between_grains_cm(grain));
-  }
   return out;
 }
 
@@ -253,6 +251,8 @@ Computed bridge(const CheckInputs& in) {
       continue;
     }
     out.add("layer", "one");
+    out.add("lower_mm", layer->low_mm);
+    out.add("upper_mm", layer->high_mm);
     out.add("on_coarse", staying_word(mix::staying(coarse_d15, layer->finer_mm(0.85))));
     out.add("fine_on_it", staying_word(mix::staying(layer->finer_mm(0.15), fine_d85)));
   }
@@ -372,7 +372,7 @@ Computations mix_medium_computations() {
           {"column_capacity", column_capacity},
           {"container_capacity", container_capacity},
           {"air_in_another_height", air_in_another_height},
-          {"capillary_rise", capillary_rise},
+          {"rise_between_grains", rise_between_grains},
           {"pocket_air", pocket_air},
           {"foot_suction", foot_suction},
           {"furnas", furnas},
