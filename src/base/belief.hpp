@@ -1,5 +1,6 @@
 #pragma once
 // What a grower believes of a rate (a share between 0 and 1), as written in a goal file or a profile.
+#include <cmath>
 #include <optional>
 #include <variant>
 
@@ -41,5 +42,9 @@ struct Quantity {
   double high;   ///< 95 % point, >= value
   bool operator==(const Quantity&) const = default;
 };
+/// sd of its natural logarithm; 0: known exactly.
+[[nodiscard]] inline double log_sd_of(const Quantity& quantity) {
+  return quantity.high > quantity.low ? (std::log(quantity.high) - std::log(quantity.low)) / (2 * kScore95) : 0;
+}
 
 }  // namespace strikebed

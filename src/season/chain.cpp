@@ -34,8 +34,7 @@ ChainRate rate_of_want(const Want& want, const RateBelief& belief, bool own, Run
 
 ChainTiming timing(const ProfileValue& value, ChainQuantity quantity, double factor = 1) {
   const Quantity& q = value.quantity;
-  const double log_sd = q.high > q.low ? (std::log(q.high) - std::log(q.low)) / (2 * kScore95) : 0;
-  return {std::log(q.value * factor), log_sd, {.quantity = quantity}};
+  return {std::log(q.value * factor), log_sd_of(q), {.quantity = quantity}};
 }
 
 /// Collects what is not known.
@@ -69,7 +68,7 @@ Chain::Chain(const Goal& goal) {
   ripening_time = timing(species.ripening_time, ChainQuantity::ripening_time);
   ripening_spread = timing(species.ripening_spread, ChainQuantity::ripening_spread);
   // The end of the window is a plain ratio to its start for the engine, a thermal time for the grower.
-  window_ratio = timing(species.window_end_time, ChainQuantity::window_end, 1 / species.ripening_time.typical());
+  window_end = timing(species.window_end_time, ChainQuantity::window_end);
   edge_odds = timing(species.edge_odds, ChainQuantity::edge_odds);
   rooting_time = timing(species.rooting_time, ChainQuantity::rooting_time);
   rooting_spread = timing(species.rooting_spread, ChainQuantity::rooting_spread);
@@ -88,7 +87,7 @@ Chain::Chain(const Goal& goal) {
   not_known.add(cover_time, species.cover_time);
   not_known.add(ripening_time, species.ripening_time);
   not_known.add(ripening_spread, species.ripening_spread);
-  not_known.add(window_ratio, species.window_end_time);
+  not_known.add(window_end, species.window_end_time);
   not_known.add(edge_odds, species.edge_odds);
   not_known.add(rooting_time, species.rooting_time);
   not_known.add(rooting_spread, species.rooting_spread);
@@ -125,7 +124,7 @@ std::vector<Timing> timings_of(const Chain& chain, const Futures& futures) {
   const std::vector<float> cover_time = log_draws(chain.cover_time);
   const std::vector<float> ripening_time = log_draws(chain.ripening_time);
   const std::vector<float> ripening_spread = log_draws(chain.ripening_spread);
-  const std::vector<float> window_ratio = log_draws(chain.window_ratio);
+  const std::vector<float> window_end = log_draws(chain.window_end);
   const std::vector<float> edge_odds = log_draws(chain.edge_odds);
   const std::vector<float> rooting_time = log_draws(chain.rooting_time);
   const std::vector<float> rooting_spread = log_draws(chain.rooting_spread);
@@ -137,7 +136,7 @@ std::vector<Timing> timings_of(const Chain& chain, const Futures& futures) {
                   .cover_time = std::exp(cover_time[f]),
                   .ripening_log_median = ripening_time[f],
                   .ripening_spread = std::exp(ripening_spread[f]),
-                  .window_ratio = std::max(std::exp(window_ratio[f]), kSmallestWindowRatio),
+                  .window_ratio = std::max(std::exp(window_end[f] - ripening_time[f]), kSmallestWindowRatio),
                   .edge_log_odds = std::min(edge_odds[f], 0.0F),
                   .rooting_log_median = rooting_time[f],
                   .rooting_spread = std::exp(rooting_spread[f]),

@@ -42,7 +42,9 @@ struct UncertainQuantity {
 /// The timing of one future.
 struct Timing {
   float germination_log_median, germination_spread, cover_time;
-  float ripening_log_median, ripening_spread, window_ratio, edge_log_odds;
+  float ripening_log_median, ripening_spread;
+  float window_ratio;  ///< of a seedling's demands for the end and the start of its window
+  float edge_log_odds;
   float rooting_log_median, rooting_spread;
   float weaning_days;
 };
@@ -56,7 +58,7 @@ struct Chain {
 
   growth::PerRung<std::vector<ChainRate>> rates;  ///< one for all wants, or of a rung of methods one a want
   ChainTiming germination_time, germination_spread, cover_time;
-  ChainTiming ripening_time, ripening_spread, window_ratio, edge_odds;
+  ChainTiming ripening_time, ripening_spread, window_end, edge_odds;
   ChainTiming rooting_time, rooting_spread, weaning_days;
 
   [[nodiscard]] const ChainRate& shared(Rung rung) const { return rates[rung].front(); }

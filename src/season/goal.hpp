@@ -43,6 +43,7 @@ struct Sessions {
   std::array<bool, 7> weekdays{true, true, true, true, true, true, true};  ///< Monday first
   std::optional<std::vector<Date>> dates;                                  ///< exactly these days instead of weekdays
   std::vector<Date> not_on;
+  bool days_said = false;               ///< weekdays or dates were; if not, the plan chooses a rhythm
   std::optional<int> cuttings_at_most;  ///< struck in one session, >= 1; hours are already turned into cuttings
   int sowings_at_most = 1;              ///< 1...kMostSowings
 };

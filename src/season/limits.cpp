@@ -37,10 +37,13 @@ std::vector<int> days_to_try(std::optional<int> own_day, SowingRange range) {
 /// The first of the days that can do it, or the most that any of them can.
 Asked ask(const Model& model, const Goal& goal, const std::shared_ptr<const ThermalSums>& sums,
           const std::vector<int>& days, const Workers& workers, int limit) {
-  const SessionDays sessions = session_days(goal, *sums);
+  BenchHabit habit = model.setting().habit;
+  if (!goal.sessions.cuttings_at_most) habit.patience = kMostPatience;
+  SessionDays sessions = session_days(goal, *sums, habit);
   Asked asked;
   if (sessions.count() == 0 || days.empty()) return asked;
-  const Model changed({goal, model.setting().chain, sums, sessions}, model.futures().first(kFewReplicates), Workers{});
+  const Model changed({goal, model.setting().chain, sums, std::move(sessions), habit},
+                      model.futures().first(kFewReplicates), Workers{});
   std::vector<SeedAnswer> answers(days.size());
   const auto answer_for = [&](std::size_t i) {
     const std::vector<Sowing> sowing{changed.sowing(days[i])};
@@ -72,7 +75,8 @@ std::vector<Lifting> changes_of(const Goal& goal, int sessions) {
     room.goal.sessions.cuttings_at_most.reset();
     changes.push_back(std::move(room));
   }
-  if (goal.sessions.dates || !goal.sessions.not_on.empty() || std::ranges::count(goal.sessions.weekdays, false) > 0) {
+  if (goal.sessions.days_said &&
+      (goal.sessions.dates || !goal.sessions.not_on.empty() || std::ranges::count(goal.sessions.weekdays, false) > 0)) {
     Lifting days{{.kind = LimitKind::bench_days}, goal};
     days.goal.sessions.weekdays.fill(true);
     days.goal.sessions.dates.reset();

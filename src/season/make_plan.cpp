@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 #include "season/limits.hpp"
@@ -124,6 +125,138 @@ std::vector<int> best_days(Study& study, const SowingSweep& sweep, SowingRange r
   return stagger_sowings(study.outlook(Look::rough), day, range);
 }
 
+/// Where room is short, a place left empty may cost more than a seedling struck before its best: the patience that
+/// needs the fewest seeds on the study's sowing days, or makes the seeds in hand, or as many as are sensible, surest.
+double best_patience(Study& study) {
+  BenchHabit habit = study.habit();
+  constexpr double kBetter = 0.01;  // in the seeds or in the chance, to be less patient for it
+  const auto& in_hand = study.goal().seeds_in_hand;
+  double best = kMostPatience;
+  std::optional<int> fewest;
+  double surest = 0;
+  for (const double patience : {kMostPatience, 0.5, 0.0}) {
+    habit.patience = patience;
+    study.hold_sessions(habit);
+    const SeedAnswer answer = study.seeds_needed(Look::rough);
+    const double chance = in_hand ? study.how_sure(*in_hand, answer.shares, Look::rough).chance : answer.best_chance;
+    const bool fewer = !in_hand && answer.seeds && (!fewest || *answer.seeds < *fewest * (1 - kBetter));
+    const bool surer = (in_hand || !fewest) && chance > surest + (patience < kMostPatience ? kBetter : 0);
+    if (!fewer && !surer) continue;
+    best = patience;
+    fewest = answer.seeds;
+    surest = chance;
+  }
+  return best;
+}
+
+/// On how many days something is struck in the mean of the futures, but for one seedling in a hundred at either end.
+int bench_days(const Model& model, std::span<const Sowing> sowings, int seeds) {
+  constexpr double kTail = 0.01;
+  const std::vector<int> split = split_seeds(seeds, sowings);
+  std::vector<double> struck(static_cast<std::size_t>(model.sessions().count()));
+  for (std::size_t s = 0; s < struck.size(); ++s) {
+    for (std::size_t l = 0; l < sowings.size(); ++l) {
+      for (int f = 0; f < model.futures().count(); ++f) {
+        const std::size_t i = sowings[l]->offers->at(f, static_cast<int>(s));
+        struck[s] += split[l] * static_cast<double>(sowings[l]->accepted[i]);
+      }
+    }
+  }
+  const double all = std::accumulate(struck.begin(), struck.end(), 0.0);
+  double before = 0;
+  int days = 0;
+  for (const double now : struck) {
+    days += before + now >= kTail * all && before <= (1 - kTail) * all ? 1 : 0;
+    before += now;
+  }
+  return days;
+}
+
+/// A rhythm asked on the day that was best for another, and where it is seldom on days around: which weeks its sessions
+/// fall into matters then.
+RhythmPoint ask_rhythm(Study& study, Rhythm rhythm, int day, SowingRange range) {
+  study.hold_sessions({.rhythm = rhythm});
+  RhythmPoint best;
+  best.rhythm = rhythm;
+  const int shift = rhythm <= Rhythm::two_weeks ? 7 : 0;
+  for (const int shifted : {day, day - shift, day + shift}) {
+    if (shifted < range.first || shifted > range.last || (shifted == day && best.seeds)) continue;
+    study.sow_on({shifted});
+    const SeedAnswer answer = study.seeds_needed(Look::rough);
+    const bool fewer = answer.seeds && (!best.seeds || *answer.seeds < *best.seeds);
+    if (!fewer && (best.seeds || answer.best_chance <= best.best_assurance)) continue;
+    const int seeds = answer.seeds.value_or(sensible_seeds(study.goal()));
+    best = {rhythm, answer.seeds, answer.best_chance,
+            bench_days(study.outlook(Look::rough).model(), study.sowings(Look::rough), seeds)};
+  }
+  return best;
+}
+
+/// The most seldom rhythm that loses little against the best of them.
+Rhythm seldom_enough(const std::vector<RhythmPoint>& rhythms) {
+  constexpr double kFewMore = 1.1;      // seeds are cheap beside days
+  constexpr double kHardlyLess = 0.02;  // sure
+  int fewest = kMostSeeds + 1;
+  double surest = 0;
+  for (const RhythmPoint& point : rhythms) {
+    fewest = std::min(fewest, point.seeds.value_or(fewest));
+    surest = std::max(surest, point.best_assurance);
+  }
+  const auto good = [&](const RhythmPoint& point) {
+    return fewest > kMostSeeds ? point.best_assurance >= surest - kHardlyLess
+                               : point.seeds && *point.seeds <= fewest * kFewMore;
+  };
+  return std::ranges::find_if(rhythms, good)->rhythm;
+}
+
+/// The sowing days and how sessions are held. Says how much is done, 0 to 1.
+Steps<double> choose_days(Study& study, SowingRange range, SowingSweep& sweep, std::vector<RhythmPoint>& rhythms) {
+  BenchHabit habit{.rhythm = Rhythm::week};
+  const bool scarce = study.goal().sessions.cuttings_at_most.has_value();
+  const bool free = !study.goal().sessions.days_said;
+  const double once = 1 / (1.0 + (free ? 1 : 0) + (scarce ? 1 : 0));
+  double done = 0;
+  const auto again = [&](const BenchHabit& now) {
+    done += once;
+    study.hold_sessions(now);
+    sweep = SowingSweep{};
+    return study.sweep(sweep);
+  };
+  study.hold_sessions(habit);
+  for (Steps<double> steps = study.sweep(sweep); steps.next();) co_yield once* steps.said();
+  study.sow_on(best_days(study, sweep, range));
+  if (free) {
+    const int day = study.sow_days().front();
+    for (const Rhythm rhythm : kRhythms) {
+      rhythms.push_back(ask_rhythm(study, rhythm, day, range));
+      co_yield once;
+    }
+    habit.rhythm = seldom_enough(rhythms);
+    for (Steps<double> steps = again(habit); steps.next();) co_yield done + once* steps.said();
+    study.sow_on(best_days(study, sweep, range));
+  }
+  if (!scarce) co_return;
+  habit.patience = best_patience(study);
+  study.hold_sessions(habit);
+  if (habit.patience == kMostPatience) co_return;
+  for (Steps<double> steps = again(habit); steps.next();) co_yield done + once* steps.said();
+  study.sow_on(best_days(study, sweep, range));
+}
+
+/// The strike rule in few words: where it changes by less, it is said once.
+std::vector<StrikeStep> strike_steps(const Study& study, const std::vector<SessionPlan>& sessions) {
+  constexpr double kSame = 0.15;
+  const Model& model = study.outlook(Look::whole).model();
+  std::vector<StrikeStep> steps;
+  for (const SessionPlan& session : sessions) {
+    const auto s =
+        std::ranges::lower_bound(model.sessions().day, model.day(session.date)) - model.sessions().day.begin();
+    const auto place = static_cast<double>(model.sessions().strike_from[static_cast<std::size_t>(s)]);
+    if (steps.empty() || std::abs(place - steps.back().place) > kSame) steps.push_back({session.date, place});
+  }
+  return steps;
+}
+
 void remark_on_short_days(const Study& study, SowingRange range, Plan& plan) {
   if (study.sow_days().front() != range.first || !held_up_by_short_days(study.goal(), study.sums(), range)) return;
   plan.remarks.push_back({.kind = RemarkKind::short_days, .date = plan.sow_dates.front()});
@@ -168,7 +301,8 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   }
 
   Answering answering(study, plan, Look::whole);
-  std::vector<int> answered_for;
+  std::vector<int> answered_for;  // sowing days, and sessions held so
+  BenchHabit answered_with;
   if (can_sow_as_before(study, range)) {
     co_yield {0, PlanPart::quick_look};
     Answering quick(study, plan, Look::rough);
@@ -181,18 +315,19 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
         plan.stage = PlanStage::number;
       }
       answered_for = study.sow_days();
+      answered_with = study.habit();
     }
   }
 
   co_yield {kDatesBegin, PlanPart::sowing_dates};
   SowingSweep sweep;
-  for (Steps<double> steps = study.sweep(sweep); steps.next();) {
+  for (Steps<double> steps = choose_days(study, range, sweep, plan.rhythms); steps.next();) {
     co_yield {kDatesBegin + (kNumberBegins - kDatesBegin) * steps.said(), PlanPart::sowing_dates};
   }
-  study.sow_on(best_days(study, sweep, range));
 
+  plan.habit = study.habit();
   co_yield {kNumberBegins, PlanPart::seed_number};
-  if (study.sow_days() != answered_for) answering.find_number();
+  if (study.sow_days() != answered_for || study.habit() != answered_with) answering.find_number();
   const SeedAnswer& answer = answering.answer();
   plan.sweep = sweep.points;
   plan.last_sowing.reset();
@@ -219,6 +354,7 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   }
   remark_on_short_days(study, range, plan);
   fill_timetable(study.outlook(Look::whole).model(), study.sowings(Look::whole), plan);
+  plan.strike = strike_steps(study, plan.sessions);
   fill_needs(goal, plan);
   remark_on_long_days(plan);
 

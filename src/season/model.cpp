@@ -89,6 +89,13 @@ Model Model::asked_for(Goal goal) const {
   return asked;
 }
 
+Model Model::with_patience(double patience) const {
+  Model other = *this;
+  other.setting_.habit.patience = patience;
+  other.setting_.sessions = season::with_patience(setting_.sessions, goal(), sums(), patience);
+  return other;
+}
+
 int Model::deadline(const Timing& timing) const {
   const Date last = goal().reaches(Rung::winter) ? goal().winter_starts : goal().by;
   int last_day = day(last);
@@ -150,13 +157,17 @@ void Model::fill_rooting(int f, const Timing& timing, std::span<float> warmth, s
   for (float& share : in_time) share = share >= kWhole ? 1 : share;
 }
 
+bool Model::take_is_one_number(std::size_t want, int future) const {
+  return chain().of_want(Rung::take, want).known() && timing(future).edge_log_odds == 0;
+}
+
 double Model::success(int want, int future, int session, double ripening_now, const Offers& offers,
                       std::size_t group) const {
   const auto w = static_cast<std::size_t>(want);
   const std::size_t i = at(future, session);
   double take;
-  if (chain().of_want(Rung::take, w).known()) {
-    take = chain().of_want(Rung::take, w).curve.known_share();  // known exactly: ripeness is in it
+  if (take_is_one_number(w, future)) {
+    take = chain().of_want(Rung::take, w).curve.known_share();
   } else {
     const WindowPlace place =
         leave_out_closed(place_in_window(static_cast<float>(ripening_now), offers.opened[group],
@@ -209,7 +220,7 @@ void Model::fill_success(SowingInFutures& sowing, int f, std::span<float> now) c
   for (std::size_t s = 0; s < count; ++s) now[s] = ripening[sessions().day[s]];
   for (std::size_t w = 0; w < goal().wants.size(); ++w) {
     float* const success = sowing.success[w].data() + first;
-    if (chain().of_want(Rung::take, w).known()) {
+    if (take_is_one_number(w, f)) {
       std::fill_n(success, count, static_cast<float>(chain().of_want(Rung::take, w).curve.known_share()));
     } else {
       std::copy_n(tables_->take_logit[w].data() + first, count, success);

@@ -53,6 +53,8 @@ class Model {
   /// The same asked for another number of plants, sureness or room: rates and dates must be the same. Its sowings are
   /// this model's.
   [[nodiscard]] Model asked_for(Goal goal) const;
+  /// The same with another patience at the bench: its sowings are others.
+  [[nodiscard]] Model with_patience(double patience) const;
 
   /// Seeds sown on a day (index into the thermal sums).
   [[nodiscard]] Sowing sowing(int sow_day) const;
@@ -71,6 +73,8 @@ class Model {
     int session;      ///< the session at which there was room for them
     int cuttings;
   };
+  /// Whether no session can overflow, however many come up.
+  [[nodiscard]] bool room_for_all(std::span<const int> seeds) const;
   /// One course of a future's season at the bench, seedlings counted whole. Calls on_cut for all that is struck.
   void run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
                     const std::function<void(const Cut&)>& on_cut) const;
@@ -105,6 +109,8 @@ class Model {
   }
   void fill_rooting(int future, const Timing& timing, std::span<float> warmth, std::span<float> in_time) const;
   void fill_success(SowingInFutures& sowing, int future, std::span<float> now) const;
+  /// Neither batches nor ripeness move it: then it is taken exactly.
+  [[nodiscard]] bool take_is_one_number(std::size_t want, int future) const;
   [[nodiscard]] double success(int want, int future, int session, double ripening_now, const Offers& offers,
                                std::size_t group) const;
   /// wants_met: stop looking once every want is met beyond doubt; mean and variance are then of what came before.
@@ -113,7 +119,6 @@ class Model {
                                         int future, BenchWalk& walk) const;
   [[nodiscard]] Counted counted_with_room_for_all(std::span<const Sowing> sowings, std::span<const int> seeds,
                                                   std::span<const double> shares, int future) const;
-  [[nodiscard]] bool room_for_all(std::span<const int> seeds) const;
   [[nodiscard]] double all_met(const Counted& counts, Precision precision, std::span<double> by_want) const;
 
   /// What becomes of a cutting, whatever the sowing.

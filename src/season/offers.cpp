@@ -19,27 +19,48 @@ constexpr float kReach = 3.7F;       // sds of ripening beyond which none or all
 constexpr int kLongestGap = 7;       // days between two looks at readiness, so that a group stays narrow
 constexpr std::size_t kLanes = 8;    // looks are done in runs of so many: whole vectors, no stragglers
 
-/// Days at which readiness is looked up. Seedlings that become ready between two looks form a group; it meets its first
-/// session at or after the second.
+/// Moments at which it is looked up who would be struck. Seedlings whose time comes between two looks form a group; it
+/// meets its first session at or after the second.
 struct Looks {
   std::vector<int> day;
   std::vector<int> session;
+  std::vector<float> part;  ///< of the way from the session before (or the sowing) to this one
 };
 
 Looks looks_of(const SessionDays& sessions, int sow_day) {
+  constexpr float kLongestRise = 0.15F;  // of what makes a seedling ripe for the knife, so that a group stays narrow
   Looks looks;
   int last = sow_day;
   for (int s = 0; s < sessions.count(); ++s) {
-    const int day = sessions.day[static_cast<std::size_t>(s)];
+    const auto session = static_cast<std::size_t>(s);
+    const int day = sessions.day[session];
     if (day <= sow_day) continue;
-    const int steps = (day - last + kLongestGap - 1) / kLongestGap;
+    const float change =
+        last == sow_day ? 0 : std::abs(sessions.strike_from[session] - sessions.strike_from[session - 1]);
+    const int steps =
+        std::max((day - last + kLongestGap - 1) / kLongestGap, static_cast<int>(change / kLongestRise) + 1);
     for (int i = 1; i <= steps; ++i) {
       looks.day.push_back(last + (day - last) * i / steps);
       looks.session.push_back(s);
+      looks.part.push_back(static_cast<float>(i) / static_cast<float>(steps));
     }
     last = day;
   }
   return looks;
+}
+
+/// Who is struck at a look: whoever has opened, and whose places in the window now and at the next session average at
+/// least `from`, or whose window will have closed by then.
+struct StrikeAtLook {
+  float now, mid, next;  ///< the clock now, half way to the next session, and then
+  float from;
+};
+
+/// The demand up to which seedlings that emerged at a clock are struck.
+inline float struck_up_to(const StrikeAtLook& look, float emerged_clock, float window_ratio, float per_ratio) {
+  const float ripe = (look.mid - emerged_clock) / (1 + look.from * (window_ratio - 1));
+  const float closing = (look.next - emerged_clock) * per_ratio;
+  return std::min(look.now - emerged_clock, std::max(ripe, closing));
 }
 
 /// Sums over the cohorts, one slot a look: of the share offered at the look's session, and of that share times the
@@ -63,25 +84,22 @@ struct Ripening {
 
 /// One cohort's shares, at consecutive looks.
 struct CohortShares {
-  const float* clock;    ///< at the look before the first, at the first, ...
+  const float* demand;   ///< up to which it is struck, at the look before the first, at the first, ...
   const float* session;  ///< clock at the look's session
-  const float* ready;    ///< share ready at the look before the first, at the first, ...
+  const float* ready;    ///< share of such demands
   const float* missed;   ///< share whose window has closed by the look's session
 };
 
-/// Warmth a cohort has gained by each look, and what its demand must be below for its window to have closed by the
-/// look's session. True when any of it can have opened after the look before and closed by then.
+/// What a cohort's demand must be below for its window to have closed by each look's session. True when any of it can
+/// have been left at the look before and closed by then.
 STRIKEBED_WIDEST_VECTORS
-bool warmth_at_looks(std::size_t n, float emerged_clock, float per_ratio, float none_ready,
-                     const float* __restrict clock, const float* __restrict session, float* __restrict gained,
-                     float* __restrict closing) {
+bool closed_at_looks(std::size_t n, float emerged_clock, float per_ratio, float none_ready,
+                     const float* __restrict demand, const float* __restrict session, float* __restrict closing) {
   n = n / kLanes * kLanes;
   std::int32_t closed = 0;
   for (std::size_t i = 0; i < n; ++i) {
-    gained[i] = clock[i + 1] - emerged_clock;
     closing[i] = (session[i] - emerged_clock) * per_ratio;
-    const float before = clock[i] - emerged_clock;
-    const float least = before > none_ready ? before : none_ready;
+    const float least = demand[i] > none_ready ? demand[i] : none_ready;
     closed += closing[i] > least ? 1 : 0;
   }
   return closed > 0;
@@ -93,7 +111,7 @@ STRIKEBED_WIDEST_VECTORS
 void add_cohort(std::size_t n, float weight, float emerged_clock, const Ripening& ripening, const CohortShares& shares,
                 float* __restrict share, float* __restrict ripeness, float* __restrict ripeness2,
                 float* __restrict left, float* __restrict left2) {
-  const float* __restrict clock = shares.clock;
+  const float* __restrict demand_to = shares.demand;
   const float* __restrict session = shares.session;
   const float* __restrict ready = shares.ready;
   const float* __restrict missed = shares.missed;
@@ -105,9 +123,9 @@ void add_cohort(std::size_t n, float weight, float emerged_clock, const Ripening
     const float gained = session[i] - emerged_clock;
     const float too_late = missed[i] > ready[i] ? missed[i] : ready[i];
     const float offered = weight * (ready[i + 1] > too_late ? ready[i + 1] - too_late : 0.0F);
-    float high = clock[i + 1] - emerged_clock;
+    float high = demand_to[i + 1];
     high = high < most ? high : most;
-    float low = clock[i] - emerged_clock;
+    float low = demand_to[i];
     low = low > least ? low : least;
     low = low > gained * per_ratio ? low : gained * per_ratio;
     low = low < high ? low : high;
@@ -224,8 +242,8 @@ class FutureAtWork {
         groups_(room()),
         by_session_(static_cast<std::size_t>(sessions.count())),
         clock_at_(static_cast<std::size_t>(sessions.count())),
-        clock_(room() + 1),
-        gained_(room()),
+        at_look_(n_ + 1),
+        demand_(room() + 1),
         ready_(room() + 1),
         session_clock_(room()),
         closing_(room()),
@@ -250,9 +268,12 @@ class FutureAtWork {
       Cohort cohort = next_cohort(ripening + sow_day_ + 1, wide, e);
       if (!(cohort.weight > kFew)) continue;
       cohort.weight *= whole;
-      // Only looks at which some but not all of this cohort are ready have anything to add.
-      while (from < n_ && clock_[from + 1] < cohort.emerged_clock + demands.least) ++from;
-      while (to < n_ && clock_[to] < cohort.emerged_clock + demands.most) ++to;
+      // Only looks at which some but not all of this cohort are struck have anything to add.
+      const auto demand_at = [&](std::size_t look) {
+        return struck_up_to(at_look_[look], cohort.emerged_clock, timing.window_ratio, 1 / timing.window_ratio);
+      };
+      while (from < n_ && demand_at(from + 1) < demands.least) ++from;
+      while (to < n_ && demand_at(to) < demands.most) ++to;
       if (from < to) add(cohort, timing, demands, from, to);
     }
     const float total = join_looks(looks_, groups_, by_session_);
@@ -267,14 +288,24 @@ class FutureAtWork {
 
   void read_clocks(const float* ripening) {
     for (std::size_t s = 0; s < clock_at_.size(); ++s) clock_at_[s] = ripening[sessions_.day[s]];
-    clock_[0] = ripening[sow_day_];
+    const auto at_session = [&](std::size_t s) {
+      const float now = clock_at_[s];
+      if (s + 1 == clock_at_.size()) return StrikeAtLook{now, now, now, sessions_.strike_from[s]};
+      return StrikeAtLook{now, 0.5F * (now + clock_at_[s + 1]), clock_at_[s + 1], sessions_.strike_from[s]};
+    };
+    const float sown = ripening[sow_day_];
+    at_look_[0] = {sown, sown, sown, sessions_.strike_from[static_cast<std::size_t>(looks_.session[0])]};
+    StrikeAtLook before = at_look_[0];
     for (std::size_t i = 0; i < n_; ++i) {
-      clock_[i + 1] = ripening[looks_.day[i]];
-      session_clock_[i] = clock_at_[static_cast<std::size_t>(looks_.session[i])];
+      const auto session = static_cast<std::size_t>(looks_.session[i]);
+      if (i > 0 && looks_.session[i] != looks_.session[i - 1]) before = at_session(session - 1);
+      const StrikeAtLook then = at_session(session);
+      const auto between = [part = looks_.part[i]](float a, float b) { return part < 1 ? a + part * (b - a) : b; };
+      at_look_[i + 1] = {ripening[looks_.day[i]], between(before.mid, then.mid), between(before.next, then.next),
+                         between(before.from, then.from)};
+      session_clock_[i] = then.now;
     }
-    const auto n = static_cast<std::ptrdiff_t>(n_);
-    std::fill(clock_.begin() + n + 1, clock_.end(), clock_[n_]);
-    std::fill(session_clock_.begin() + n, session_clock_.end(), session_clock_[n_ - 1]);
+    std::fill(session_clock_.begin() + static_cast<std::ptrdiff_t>(n_), session_clock_.end(), session_clock_[n_ - 1]);
   }
 
   /// Of the days from `e` on, whose clocks lie within `wide`; moves `e` behind them.
@@ -300,27 +331,34 @@ class FutureAtWork {
   /// What a cohort adds at the looks [from, to).
   void add(const Cohort& cohort, const Timing& timing, const Ripening& demands, std::size_t from, std::size_t to) {
     const float per_ratio = 1 / timing.window_ratio;
-    const float scatter = cohort.scatter / (demands.median * demands.median);
+    const float ripe = 1 + at_look_[(from + to + 1) / 2].from * (timing.window_ratio - 1);
+    const float scatter = cohort.scatter / (demands.median * demands.median * ripe * ripe);
     const auto spread_with = [&](float more) {
       return std::sqrt(timing.ripening_spread * timing.ripening_spread + std::max(more, 0.0F));
     };
     const std::size_t run = (to - from + kLanes - 1) / kLanes * kLanes;
+    demand_[from] = 0;
+    for (std::size_t i = from; i < to; ++i) {  // whoever was struck before is not struck again
+      demand_[i + 1] =
+          std::max(demand_[i], struck_up_to(at_look_[i + 1], cohort.emerged_clock, timing.window_ratio, per_ratio));
+    }
+    std::fill(demand_.begin() + static_cast<std::ptrdiff_t>(to) + 1,
+              demand_.begin() + static_cast<std::ptrdiff_t>(from + run) + 1, demand_[to]);
     // Windows that opened after the session before and have closed by this one come only where sessions are rare.
-    const bool any_closed =
-        warmth_at_looks(run, cohort.emerged_clock, per_ratio, demands.least, clock_.data() + from,
-                        session_clock_.data() + from, gained_.data() + from, closing_.data() + from);
+    const bool any_closed = closed_at_looks(run, cohort.emerged_clock, per_ratio, demands.least, demand_.data() + from,
+                                            session_clock_.data() + from, closing_.data() + from);
     ready_[from] = 0;
-    lognormal_shares({gained_.data() + from, run}, timing.ripening_log_median, spread_with(scatter),
+    lognormal_shares({demand_.data() + from + 1, run}, timing.ripening_log_median, spread_with(scatter),
                      {ready_.data() + from + 1, run});
-    if (gained_[to - 1] >= demands.most) ready_[to] = 1;
+    if (demand_[to] >= demands.most) ready_[to] = 1;
     std::fill(ready_.begin() + static_cast<std::ptrdiff_t>(to) + 1,
               ready_.begin() + static_cast<std::ptrdiff_t>(from + run) + 1, ready_[to]);
     if (any_closed) {
       lognormal_shares({closing_.data() + from, run}, timing.ripening_log_median,
-                       spread_with(scatter * per_ratio * per_ratio), {missed_.data() + from, run});
+                       spread_with(scatter * ripe * ripe * per_ratio * per_ratio), {missed_.data() + from, run});
     }
     add_cohort(run, cohort.weight, cohort.emerged_clock, demands,
-               {clock_.data() + from, session_clock_.data() + from, ready_.data() + from,
+               {demand_.data() + from, session_clock_.data() + from, ready_.data() + from,
                 any_closed ? missed_.data() + from : ready_.data() + from},
                groups_.share.data() + from, groups_.ripeness.data() + from, groups_.ripeness2.data() + from,
                groups_.left.data() + from, groups_.left2.data() + from);
@@ -333,8 +371,9 @@ class FutureAtWork {
   std::size_t n_;
   GroupSums groups_, by_session_;
   std::vector<float> emerged_;
-  std::vector<float> clock_at_;  ///< of each session
-  std::vector<float> clock_, gained_, ready_, session_clock_, closing_, missed_;
+  std::vector<float> clock_at_;        ///< of each session
+  std::vector<StrikeAtLook> at_look_;  ///< before the first look, at the first, ...
+  std::vector<float> demand_, ready_, session_clock_, closing_, missed_;
 };
 
 }  // namespace

@@ -13,7 +13,7 @@ namespace strikebed::season {
 struct Offers {
   int sow_day = 0;  ///< index into the thermal sums
   int sessions = 0;
-  std::vector<float> offered;  ///< share of standing seedlings whose first session in their window is this one
+  std::vector<float> offered;  ///< share of standing seedlings that the strike rule sends to this session
   // Their windows: the opening and closing that give the mean and the spread of their positions in the window at this
   // session, and, by straight lines to the closing, at later ones. On the ripening clock, degC d.
   std::vector<float> opened;
@@ -27,7 +27,8 @@ struct Offers {
 
 /// Cohorts of a few days of emergence; within a cohort the demand for ripening is log-normal, and a seedling that is
 /// slow to open its window is as slow to close it. A seedling that emerges on a day starts ripening the next; a session
-/// sees what was ready at the end of the day before.
+/// sees what was ready at the end of the day before. A seedling is struck at the first session at which it has opened
+/// and the strike rule says so (session_days.hpp), unless it has closed by then.
 ///   sow_day  0 <= sow_day < sums.days; seeds are in the warmth from that morning
 /// Cost: about (days of emergence x sessions in reach) shares a future; see docs/benchmarks.md.
 [[nodiscard]] Offers offers_of_sowing(std::span<const Timing> timings, const Futures& futures, const ThermalSums& sums,

@@ -18,8 +18,8 @@ Outlook::Outlook(Setting setting, Futures futures, Workers workers)
     : workers_(workers), model_(std::move(setting), std::move(futures), std::move(workers)) {}
 
 Sowing Outlook::sowing(int sow_day) const {
-  if (const auto kept = sowings_.find(sow_day); kept != sowings_.end()) return kept->second;
-  const auto offers = offers_.find(sow_day);
+  if (const auto kept = sowings_.find({patience(), sow_day}); kept != sowings_.end()) return kept->second;
+  const auto offers = offers_.find({patience(), sow_day});
   return offers == offers_.end() ? model_.sowing(sow_day) : model_.sowing(offers->second);
 }
 
@@ -36,7 +36,11 @@ std::vector<Sowing> Outlook::sowings(std::span<const int> sow_days) const {
 void Outlook::keep(const Sowing& sowing) {
   const std::size_t bytes = bytes_of(sowing);
   if (kept_bytes_ + bytes > kMostKept_bytes) return;
-  if (sowings_.emplace(sowing.day(), sowing).second) kept_bytes_ += bytes;
+  if (sowings_.emplace(Key{patience(), sowing.day()}, sowing).second) kept_bytes_ += bytes;
+}
+
+void Outlook::be_patient(double patience) {
+  if (patience != this->patience()) model_ = model_.with_patience(patience);
 }
 
 void Outlook::change(Setting setting) {
@@ -47,7 +51,7 @@ void Outlook::change(Setting setting) {
   }
   if (change == SettingChange::timing) offers_.clear();
   if (change == SettingChange::rates) {
-    for (const auto& [day, sowing] : sowings_) offers_.emplace(day, sowing->offers);
+    for (const auto& [key, sowing] : sowings_) offers_.emplace(key, sowing->offers);
   }
   sowings_.clear();
   kept_bytes_ = 0;

@@ -3,6 +3,7 @@
 #include <map>
 #include <memory>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "season/model.hpp"
@@ -21,7 +22,10 @@ class Outlook {
   /// For the next to ask, as far as there is memory.
   void keep(const Sowing& sowing);
 
-  /// Another setting; keeps what it leaves as it is.
+  /// Another patience at the bench; what was kept for the one before is there when it comes back.
+  void be_patient(double patience);
+  [[nodiscard]] double patience() const { return model_.setting().habit.patience; }
+  /// Another setting, keeps what it leaves as it is.
   void change(Setting setting);
   /// Other futures; nothing is left as it is.
   void change(Futures futures);
@@ -29,8 +33,9 @@ class Outlook {
  private:
   Workers workers_;
   Model model_;
-  std::map<int, Sowing> sowings_;
-  std::map<int, std::shared_ptr<const Offers>> offers_;  ///< of sowings whose rates are no longer the same
+  using Key = std::pair<double, int>;  ///< patience, and day
+  std::map<Key, Sowing> sowings_;
+  std::map<Key, std::shared_ptr<const Offers>> offers_;  ///< of sowings whose rates are no longer the same
   std::size_t kept_bytes_ = 0;
 };
 

@@ -11,6 +11,7 @@
 #include "climate/seasons.hpp"
 #include "season/chain_quantity.hpp"
 #include "season/goal.hpp"
+#include "season/session_days.hpp"
 
 namespace strikebed::season {
 
@@ -34,6 +35,13 @@ struct SessionPlan {
   std::vector<double> by_want;  ///< typical, per want
   double hours = 0;             ///< for the typical number, by the methods' own timings
   bool operator==(const SessionPlan&) const = default;
+};
+
+/// From a session on, seedlings are struck at the session nearest to a place in their window.
+struct StrikeStep {
+  Date from;
+  double place = 0;  ///< 0: as soon as it has opened; 0.5: the middle; 1: only what would close before the next
+  bool operator==(const StrikeStep&) const = default;
 };
 
 struct CurvePoint {
@@ -147,6 +155,15 @@ struct Nearest {
   bool operator==(const Nearest&) const = default;
 };
 
+/// What one rhythm of sessions would need, where the grower has not said on which days.
+struct RhythmPoint {
+  Rhythm rhythm{};
+  std::optional<int> seeds;   ///< about so many; nothing: no number is enough
+  double best_assurance = 0;  ///< as SowingPoint's
+  int days = 0;               ///< on which something is struck in the mean of the seasons
+  bool operator==(const RhythmPoint&) const = default;
+};
+
 enum class CalendarKind {
   chill,
   sow,
@@ -222,6 +239,9 @@ struct Plan {
   std::vector<double> shares;   ///< of the accepted seedlings, per want
   std::vector<Spread> counted;  ///< plants counted at `by`, per want
   std::vector<SessionPlan> sessions;
+  std::vector<RhythmPoint> rhythms;  ///< the seldom first; none where the goal says the days
+  BenchHabit habit;                  ///< chosen
+  std::vector<StrikeStep> strike;    ///< how ripe to let seedlings get, from a session to the next that differs
   std::vector<CurvePoint> curve;
   std::vector<SowingPoint> sweep;
   std::vector<Unknown> unknowns;

@@ -1,5 +1,6 @@
 #pragma once
-// The days on which a session can be held and would be of use.
+// The days on which a session can be held, and how ripe to let seedlings get before they are struck.
+#include <array>
 #include <vector>
 
 #include "season/goal.hpp"
@@ -7,17 +8,39 @@
 
 namespace strikebed::season {
 
-/// The session days of a season and the finer days between them at which readiness is looked up.
+/// The session days of a season, and the strike rule. A seedling's place in its window runs from 0 as it opens to 1 as
+/// it closes. It is struck at the first session at which it has opened and the mean of its places there and at the
+/// next session is at least strike_from, or its window will have closed by then; at the last, whenever it has opened.
 struct SessionDays {
-  std::vector<int> day;          ///< of each session, as an index into the thermal sums; ascending
-  bool held_up_by_cold = false;  ///< days before the first of them are left out because the medium is too cold
+  std::vector<int> day;            ///< of each session, as an index into the thermal sums; ascending
+  std::vector<float> strike_from;  ///< [session], 0...1; 0.5: at the session nearest to the middle of its window
   [[nodiscard]] int count() const { return static_cast<int>(day.size()); }
 };
 
-/// The days on which a session can be held and would be of use: allowed by the goal; late enough that the medium will,
-/// in the usual season, be warm enough to root a slow cutting within the time an unrooted one lives; early enough that
-/// a quick one can root, and be weaned where that counts, before the goal's date. Dates that the goal lists one by one
-/// are only held to the last.
-[[nodiscard]] SessionDays session_days(const Goal& goal, const ThermalSums& sums);
+/// How long to let seedlings ripen: 1, until it pays a seedling no more to wait; 0, not at all, so that no place at the
+/// bench is left empty.
+inline constexpr double kMostPatience = 1;
+
+/// How often to hold sessions where the grower has not said on which days; those of a week are Saturdays, and two a
+/// week are Wednesdays and Saturdays. Seldom first.
+enum class Rhythm { four_weeks, three_weeks, two_weeks, week, half_week, day };
+inline constexpr std::array kRhythms{Rhythm::four_weeks, Rhythm::three_weeks, Rhythm::two_weeks,
+                                     Rhythm::week,       Rhythm::half_week,   Rhythm::day};
+[[nodiscard]] bool falls_on(Rhythm rhythm, Date date);
+
+/// What a plan chooses of the ways at the bench.
+struct BenchHabit {
+  Rhythm rhythm = Rhythm::day;  ///< where the goal says no days
+  double patience = kMostPatience;
+  bool operator==(const BenchHabit&) const = default;
+};
+
+/// The days that the goal allows and on which what is struck could root, and be weaned where that counts, before the
+/// goal's date, in any of the seasons.
+[[nodiscard]] SessionDays session_days(const Goal& goal, const ThermalSums& sums, const BenchHabit& habit = {});
+
+/// The same days with another patience.
+[[nodiscard]] SessionDays with_patience(SessionDays sessions, const Goal& goal, const ThermalSums& sums,
+                                        double patience);
 
 }  // namespace strikebed::season

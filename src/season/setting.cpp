@@ -10,11 +10,11 @@ bool same(const ChainTiming& a, const ChainTiming& b) { return a.log_median == b
 
 bool same_timing(const Setting& a, const Setting& b) {
   constexpr std::array kOfTheSeedling{&Chain::germination_time, &Chain::germination_spread, &Chain::cover_time,
-                                      &Chain::ripening_time,    &Chain::ripening_spread,    &Chain::window_ratio};
+                                      &Chain::ripening_time,    &Chain::ripening_spread,    &Chain::window_end};
   for (const auto timing : kOfTheSeedling) {
     if (!same((*a.chain).*timing, (*b.chain).*timing)) return false;
   }
-  return a.sums == b.sums && a.sessions.day == b.sessions.day;
+  return a.sums == b.sums && a.sessions.day == b.sessions.day && a.sessions.strike_from == b.sessions.strike_from;
 }
 
 bool same_wants(const Goal& a, const Goal& b) {
@@ -45,10 +45,10 @@ bool same_rates(const Setting& a, const Setting& b) {
 
 }  // namespace
 
-Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums) {
+Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums, const BenchHabit& habit) {
   auto chain = std::make_shared<const Chain>(goal);
-  SessionDays sessions = session_days(goal, *sums);
-  return {std::move(goal), std::move(chain), std::move(sums), std::move(sessions)};
+  SessionDays sessions = session_days(goal, *sums, habit);
+  return {std::move(goal), std::move(chain), std::move(sums), std::move(sessions), habit};
 }
 
 bool same_warmth(const Goal& a, const Goal& b) {

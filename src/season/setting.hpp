@@ -14,10 +14,11 @@ struct Setting {
   std::shared_ptr<const Chain> chain;
   std::shared_ptr<const ThermalSums> sums;
   SessionDays sessions;
+  BenchHabit habit;
 };
 
 /// A goal with the warmth of its seasons.
-[[nodiscard]] Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums);
+[[nodiscard]] Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums, const BenchHabit& habit = {});
 
 /// The warmth of two goals is the same in the same weather.
 [[nodiscard]] bool same_warmth(const Goal& a, const Goal& b);

@@ -48,7 +48,7 @@ bool Study::weather_reaches(const Goal& goal) const {
 
 void Study::change(Goal goal) {
   if (!same_warmth(goal, this->goal())) sums_ = shared_sums(goal, weather_, workers_);
-  const Setting setting = setting_of(std::move(goal), sums_);
+  const Setting setting = setting_of(std::move(goal), sums_, habit());
   rough_.change(setting);
   whole_.change(setting);
 }
@@ -67,6 +67,16 @@ void Study::change(const Futures& futures) {
 }
 
 void Study::sow_on(std::vector<int> days) { sow_days_ = std::move(days); }
+
+void Study::hold_sessions(const BenchHabit& habit) {
+  if (!goal().sessions.days_said && habit.rhythm != this->habit().rhythm) {
+    const Setting setting = setting_of(goal(), sums_, habit);
+    rough_.change(setting);
+    whole_.change(setting);
+  }
+  rough_.be_patient(habit.patience);
+  whole_.be_patient(habit.patience);
+}
 
 std::vector<Sowing> Study::sowings(Look look) {
   std::vector<Sowing> sowings = outlook(look).sowings(sow_days_);

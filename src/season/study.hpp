@@ -58,11 +58,15 @@ class Study {
   [[nodiscard]] const Workers& workers() const { return workers_; }
 
   [[nodiscard]] Outlook& outlook(Look look) { return look == Look::rough ? rough_ : whole_; }
+  [[nodiscard]] const Outlook& outlook(Look look) const { return look == Look::rough ? rough_ : whole_; }
 
   /// When it is sown, beside what is sown already: indexes into the thermal sums. None before anyone has chosen.
   [[nodiscard]] const std::vector<int>& sow_days() const { return sow_days_; }
   void sow_on(std::vector<int> days);
   [[nodiscard]] std::vector<Sowing> sowings(Look look);
+  /// How sessions are held.
+  [[nodiscard]] const BenchHabit& habit() const { return whole_.model().setting().habit; }
+  void hold_sessions(const BenchHabit& habit);
 
   /// The smallest number of seeds sown then, and how wants share the seedlings: a rough look within 0.4 %, the whole
   /// one exactly.

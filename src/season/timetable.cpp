@@ -14,11 +14,11 @@ namespace {
 constexpr int kSessionFutures = 3072;  // futures walked through, one seedling count each
 constexpr int kDateFutures = 512;      // futures whose dates are looked at
 constexpr int kLongWait = 10;          // days that ready seedlings wait for a session before the plan says why
+constexpr double kNobody = 1e-4;       // of a seedling
 constexpr double kEarly = 0.05;
 constexpr double kMiddle = 0.5;
 constexpr double kLate = 0.95;
-constexpr double kWorthTheBench =
-    0.02;  // sessions with less than this of all cuttings, even at their high, are not listed
+constexpr double kTail = 0.01;          // of all cuttings: the sessions before and after them are not listed
 constexpr double kCountedShare = 0.95;  // emergence is counted when so many of those that will come up are up
 
 /// Each value stands in the middle of its weight; the first stands at 0 and the last at 1.
@@ -112,11 +112,23 @@ Walked walk(const Model& model, std::span<const Sowing> sowings, const Plan& pla
   return walked;
 }
 
+double sum_of(const std::vector<Weighed>& sample) {
+  double sum = 0;
+  for (const Weighed& one : sample) sum += one.value * one.weight;
+  return sum;
+}
+
 void fill_sessions(const Model& model, const Walked& walked, Plan& plan) {
   const double most = spread_of(walked.total).high;
+  const double all = sum_of(walked.total);
+  double before = 0;
   for (int s = 0; s < model.sessions().count(); ++s) {
-    const Spread cuttings = spread_of(walked.cut[static_cast<std::size_t>(s)]);
-    if (cuttings.high < std::max(kWorthTheBench * most, 0.5)) continue;
+    const std::vector<Weighed>& cut = walked.cut[static_cast<std::size_t>(s)];
+    const double up_to = before + sum_of(cut);
+    const bool in_tail = up_to < kTail * all || before > (1 - kTail) * all;
+    before = up_to;
+    const Spread cuttings = spread_of(cut);
+    if (in_tail || cuttings.high < 0.5) continue;
     SessionPlan session;
     session.date = model.sums().first + Days{model.sessions().day[static_cast<std::size_t>(s)]};
     session.cuttings = cuttings;
@@ -142,39 +154,69 @@ int day_when(const float* clock, int days, float reached) {
   return static_cast<int>(std::lower_bound(clock, clock + days, reached) - clock);
 }
 
-void add_future(const Model& model, std::span<const Sowing> sowings, int f, SeasonDays& days) {
+/// Seeds coming up, and seedlings coming into their windows, whether or not there is room for them then.
+void add_seedlings(const Model& model, const Sowing& sowing, int seeds, int f, SeasonDays& days) {
   const ThermalSums& sums = model.sums();
-  const Timing& timing = model.timing(f);
   const int season = model.futures().weather(f);
   const float* ripening = sums.ripening.season(season);
-  const float* rooting = sums.rooting.season(season);
-  for (const Sowing& sowing : sowings) {
-    const std::vector<float> emerged = emerged_by_day(timing, sums.germination.season(season), sowing.day(), sums.days);
-    float before = 0;
-    for (std::size_t e = 0; e < emerged.size(); ++e) {
-      days.emergence.add(sowing.day() + static_cast<int>(e), static_cast<double>(emerged[e] - before));
-      before = emerged[e];
+  const std::vector<float> emerged =
+      emerged_by_day(model.timing(f), sums.germination.season(season), sowing.day(), sums.days);
+  float before = 0;
+  for (std::size_t e = 0; e < emerged.size(); ++e) {
+    days.emergence.add(sowing.day() + static_cast<int>(e), seeds * static_cast<double>(emerged[e] - before));
+    before = emerged[e];
+  }
+  for (int s = 0; s < model.sessions().count(); ++s) {
+    const std::size_t i = sowing->offers->at(f, s);
+    const double accepted = seeds * static_cast<double>(sowing->accepted[i]);
+    if (!(accepted > kNobody)) continue;
+    days.opening.add(day_when(ripening, sums.days, sowing->offers->opened[i]), accepted);
+    // A normal spread by its three Gauss-Hermite points: the late ones of a group are what the band ends with.
+    constexpr float kOuterPoint = 1.7320508F;
+    for (const auto& [point, weight] : {std::pair{-kOuterPoint, 1.0}, {0.0F, 4.0}, {kOuterPoint, 1.0}}) {
+      const float closes = sowing->offers->closes[i] + point * sowing->offers->closes_sd[i];
+      days.closing.add(day_when(ripening, sums.days, closes), accepted * weight / 6);
     }
-    for (int s = 0; s < model.sessions().count(); ++s) {
-      const std::size_t i = sowing->offers->at(f, s);
-      const auto share = static_cast<double>(sowing->accepted[i]);
-      if (!(share > 1e-6)) continue;
-      const int struck = model.sessions().day[static_cast<std::size_t>(s)];
-      days.opening.add(day_when(ripening, sums.days, sowing->offers->opened[i]), share);
-      days.closing.add(day_when(ripening, sums.days, sowing->offers->closes[i]), share);
-      days.striking.add(struck, share);
-      float rooted_before = 0;
-      const int last = model.rooted_by(f, s);
-      for (int d = struck + 1; d <= last; ++d) {
-        const float rooted =
-            lognormal_share(rooting[d] - rooting[struck], timing.rooting_log_median, timing.rooting_spread);
-        const double weight = share * static_cast<double>(rooted - rooted_before);
-        days.rooting.add(d, weight);
-        days.weaning.add(d + static_cast<int>(std::lround(timing.weaning_days)), weight);
-        rooted_before = rooted;
-        if (rooted > 0.999F) break;
+  }
+}
+
+/// Cuttings struck at a session, and what becomes of those that root in time.
+void add_cuttings(const Model& model, int session, double cuttings, int f, SeasonDays& days) {
+  const Timing& timing = model.timing(f);
+  const float* rooting = model.sums().rooting.season(model.futures().weather(f));
+  const int struck = model.sessions().day[static_cast<std::size_t>(session)];
+  days.striking.add(struck, cuttings);
+  float before = 0;
+  const int last = model.rooted_by(f, session);
+  for (int d = struck + 1; d <= last; ++d) {
+    const float rooted =
+        lognormal_share(rooting[d] - rooting[struck], timing.rooting_log_median, timing.rooting_spread);
+    const double weight = cuttings * static_cast<double>(rooted - before);
+    days.rooting.add(d, weight);
+    days.weaning.add(d + static_cast<int>(std::lround(timing.weaning_days)), weight);
+    before = rooted;
+    if (rooted > 0.999F) break;
+  }
+}
+
+/// Where there is room for all, shares of the seeds, which know no luck; else whole cuttings as they find room.
+void add_future(const Model& model, std::span<const Sowing> sowings, std::span<const int> seeds, int f,
+                SeasonDays& days) {
+  for (std::size_t l = 0; l < sowings.size(); ++l) add_seedlings(model, sowings[l], seeds[l], f, days);
+  std::vector<double> struck(static_cast<std::size_t>(model.sessions().count()));
+  if (model.room_for_all(seeds)) {
+    for (std::size_t l = 0; l < sowings.size(); ++l) {
+      for (std::size_t s = 0; s < struck.size(); ++s) {
+        const std::size_t i = sowings[l]->offers->at(f, static_cast<int>(s));
+        struck[s] += seeds[l] * static_cast<double>(sowings[l]->accepted[i]);
       }
     }
+  } else {
+    model.run_sessions(sowings, seeds, f,
+                       [&](const Model::Cut& cut) { struck[static_cast<std::size_t>(cut.session)] += cut.cuttings; });
+  }
+  for (std::size_t s = 0; s < struck.size(); ++s) {
+    if (struck[s] > kNobody) add_cuttings(model, static_cast<int>(s), struck[s], f, days);
   }
 }
 
@@ -184,11 +226,12 @@ struct SeasonDates {
   SeasonDays all;
 };
 
-SeasonDates look_at_dates(const Model& model, std::span<const Sowing> sowings, int futures) {
+SeasonDates look_at_dates(const Model& model, std::span<const Sowing> sowings, std::span<const int> seeds,
+                          int futures) {
   SeasonDates dates{{}, {}, {}, {}, {}, {}, {}, SeasonDays(model.sums().days)};
   for (int f = 0; f < futures; ++f) {
     SeasonDays one(model.sums().days);
-    add_future(model, sowings, f, one);
+    add_future(model, sowings, seeds, f, one);
     if (one.emergence.empty() || one.striking.empty() || one.rooting.empty()) continue;
     const double weight = model.futures().weight(f);
     const auto note = [&](std::vector<Weighed>& days, int day) { days.push_back({static_cast<double>(day), weight}); };
@@ -265,7 +308,15 @@ void fill_bands(const Goal& goal, const SeasonDays& days, Date first, Plan& plan
   if (goal.reaches(Rung::weaning)) plan.bands.push_back({BandKind::weaning, band_of(days.weaning, first)});
 }
 
-void fill_calendar(const Goal& goal, const SeasonDates& dates, Date first, Plan& plan) {
+/// The session day that lies nearest.
+Date session_near(const Model& model, Date date) {
+  const auto& days = model.sessions().day;
+  return model.date(*std::ranges::min_element(days, {}, [&](int day) { return std::abs(day - model.day(date)); }));
+}
+
+void fill_calendar(const Model& model, const SeasonDates& dates, Plan& plan) {
+  const Goal& goal = model.goal();
+  const Date first = model.sums().first;
   const auto entry = [&](CalendarKind kind, const DateSpread& when, std::optional<int> seeds = {}) {
     plan.calendar.push_back({kind, when, seeds});
   };
@@ -280,8 +331,13 @@ void fill_calendar(const Goal& goal, const SeasonDates& dates, Date first, Plan&
   entry(CalendarKind::emergence, dates_of(dates.first_up, first));
   entry(CalendarKind::count, fixed(plan.count_date));
   entry(CalendarKind::ready, dates_of(dates.first_ready, first));
-  entry(CalendarKind::first_sessions, dates_of(dates.first_struck, first));
-  entry(CalendarKind::last_sessions, dates_of(dates.last_struck, first));
+  const auto sessions = [&](const std::vector<Weighed>& days) {
+    const DateSpread when = dates_of(days, first);
+    return DateSpread{session_near(model, when.early), session_near(model, when.typical),
+                      session_near(model, when.late)};
+  };
+  entry(CalendarKind::first_sessions, sessions(dates.first_struck));
+  entry(CalendarKind::last_sessions, sessions(dates.last_struck));
   entry(CalendarKind::rooted, dates_of(dates.half_rooted, first));
   if (goal.reaches(Rung::weaning)) entry(CalendarKind::weaned, dates_of(dates.all_weaned, first));
   if (goal.reaches(Rung::winter)) {
@@ -296,6 +352,18 @@ void fill_calendar(const Goal& goal, const SeasonDates& dates, Date first, Plan&
   std::ranges::stable_sort(plan.calendar, {}, [](const CalendarEntry& one) { return one.when.typical; });
 }
 
+/// Whether there are sessions between two days at which it pays to wait although a window is nearly over.
+bool waits_for_warmth(const SessionDays& sessions, int from, int to) {
+  constexpr float kNearlyOver = 0.9F;
+  for (int s = 0; s < sessions.count(); ++s) {
+    const auto session = static_cast<std::size_t>(s);
+    if (sessions.day[session] >= from && sessions.day[session] < to && sessions.strike_from[session] > kNearlyOver) {
+      return true;
+    }
+  }
+  return false;
+}
+
 /// What the plan counts on, and what holds its sessions up.
 void add_remarks(const Model& model, const SeasonDates& dates, Plan& plan) {
   const Goal& goal = model.goal();
@@ -304,9 +372,9 @@ void add_remarks(const Model& model, const SeasonDates& dates, Plan& plan) {
   }
   const Date first = model.sums().first;
   const Date ready = dates_of(dates.first_ready, first).typical;
-  const Date opens = first + Days{model.sessions().day.front()};
-  if (model.sessions().held_up_by_cold && ready + Days{kLongWait} < opens) {
-    plan.remarks.push_back({.kind = RemarkKind::cold_bench, .date = ready, .until = opens});
+  const Date struck = dates_of(dates.first_struck, first).typical;
+  if (ready + Days{kLongWait} < struck && waits_for_warmth(model.sessions(), model.day(ready), model.day(struck))) {
+    plan.remarks.push_back({.kind = RemarkKind::cold_bench, .date = ready, .until = struck});
   }
 }
 
@@ -328,7 +396,7 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
   const Walked walked = walk(model, sowings, plan);
   fill_sessions(model, walked, plan);
   const int futures = std::min(kDateFutures, model.futures().count());
-  const SeasonDates dates = look_at_dates(model, sowings, futures);
+  const SeasonDates dates = look_at_dates(model, sowings, split_seeds(plan.seeds, sowings), futures);
   if (dates.all.striking.empty()) {
     plan.count_date = plan.sow_dates.front();
     return;
@@ -337,7 +405,7 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
   plan.count_date = first + Days{count_day};
   plan.emerged = alive_on(model, sowings, plan.seeds, futures, count_day);
   fill_bands(goal, dates.all, first, plan);
-  fill_calendar(goal, dates, first, plan);
+  fill_calendar(model, dates, plan);
   add_remarks(model, dates, plan);
 }
 

@@ -177,6 +177,7 @@ def main():
                  plan("seeds.toml", good, "--seeds", "96"),
                  plan("late.toml", good.replace("by        = 2027-10-01", "by        = 2027-02-01")),
                  plan("many.toml", good.replace("cuttings_at_most = 48", "cuttings_at_most = 3")),
+                 plan("any-day.toml", re.sub(r"weekdays .*", "", good)),
                  plan("sure.toml", good.replace("assurance = 0.90", "assurance = 0.9995")),
                  plan("own.toml", "profile = \"mine.toml\"\n" + good)]
         weather = [document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv"),

@@ -29,7 +29,7 @@ void hold_against_one_by_one(const Example& example, int seasons, double toleran
   const std::vector<int> split = split_seeds(example.seeds, asked.sowings(example.sow));
   std::vector<one_by_one::SownSeeds> sown;
   for (std::size_t i = 0; i < split.size(); ++i) sown.push_back({asked.day(example.sow[i]), split[i]});
-  const one_by_one::Outcome plain = one_by_one::simulate(example.goal, asked.sums(), asked.model().sessions().day, sown,
+  const one_by_one::Outcome plain = one_by_one::simulate(example.goal, asked.sums(), asked.model().sessions(), sown,
                                                          example.shares, seasons, 20'270'101);
   fmt::print("| {} | {} | {:.4f} | {:.4f} | {:.4f} | {:+.4f} | {:.4f} |\n", example.name, example.seeds, engine.chance,
              engine.error, plain.met, engine.chance - plain.met, plain.error);

@@ -108,6 +108,7 @@ Goal goal_without_limits(int wanted) {
   }
   goal.today = make_date(2027, 1, 1);
   goal.by = goal.today + Days{kLongSeason_d - 1};
+  goal.sessions.days_said = true;  // any day
   goal.winter_starts = goal.today + Days{kLongSeason_d - 90};
   goal.winter_ends = goal.by;
   goal.count_at = CountAt::established;
@@ -146,6 +147,7 @@ Goal weekend_goal(std::vector<int> wanted) {
     goal.wants.push_back(want);
   }
   goal.sessions.weekdays = only({6, 7});
+  goal.sessions.days_said = true;
   return goal;
 }
 

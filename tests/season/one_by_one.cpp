@@ -40,7 +40,6 @@ struct Rate {
     const double y = std::gamma_distribution<double>{beta.b}(random);
     return x / (x + y);
   }
-  bool exact() const { return known && batch_spread == 0; }
 
   double batch_spread;
   bool known = false;
@@ -84,13 +83,14 @@ class Nursery {
  public:
   /// Whether lives and windows are noted too. What only they need is drawn beside: the seasons are the same either way.
   enum class Noting { counts, all };
-  Nursery(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
-          std::span<const SownSeeds> sowings, std::span<const double> shares, Noting noting, std::uint64_t random_seed)
+  Nursery(const Goal& goal, const ThermalSums& sums, const SessionDays& sessions, std::span<const SownSeeds> sowings,
+          std::span<const double> shares, Noting noting, std::uint64_t random_seed)
       : noting_(noting),
         beside_(random_seed + 1),
         goal_(goal),
         sums_(sums),
-        session_days_(session_days),
+        session_days_(sessions.day),
+        strike_from_(sessions.strike_from),
         sowings_(sowings),
         shares_(shares),
         germination_(goal.rates[Rung::germination]),
@@ -148,8 +148,7 @@ class Nursery {
     season.cover_time = drawn(species.cover_time.quantity, random);
     season.ripening_time = drawn(species.ripening_time.quantity, random);
     season.ripening_spread = drawn(species.ripening_spread.quantity, random);
-    season.window_ratio =
-        std::max(drawn(species.window_end_time.quantity, random) / species.ripening_time.typical(), 1.05);
+    season.window_ratio = std::max(drawn(species.window_end_time.quantity, random) / season.ripening_time, 1.05);
     season.edge_log_odds = std::min(std::log(drawn(species.edge_odds.quantity, random)), 0.0);
     season.rooting_time = drawn(species.rooting_time.quantity, random);
     season.rooting_spread = drawn(species.rooting_spread.quantity, random);
@@ -232,12 +231,25 @@ class Nursery {
   /// Half of those that are lost are lost within so many days of coming up, half of the rest within as many again.
   double age_of_loss() { return -std::log2(1 - uniform(beside_)) * goal_.species.loss_half_age_days.typical(); }
 
-  /// Its first session since the window opened, if it is found usable there. It may be too late.
+  /// Its place in the window at a session: 0 as it opens, 1 as it closes.
+  double place_at(const Season& season, const Seedling& one, std::size_t session) const {
+    return (gained(one, clock_at(season, session)) - one.demand) / (one.demand * (season.window_ratio - 1));
+  }
+
+  /// The strike rule, of a seedling that has opened and not closed.
+  bool is_struck_at(const Season& season, const Seedling& one, std::size_t s) const {
+    if (s + 1 == session_days_.size()) return true;
+    const double now = place_at(season, one, s);
+    const double next = place_at(season, one, s + 1);
+    return (now + next) / 2 >= static_cast<double>(strike_from_[s]) || next >= 1;
+  }
+
+  /// The session at which it is struck, if it is found usable there. It may be too late.
   std::optional<std::size_t> accepted_at(const Season& season, const Seedling& one, Random& random) const {
     for (std::size_t s = 0; s < session_days_.size(); ++s) {
-      const double warmth = gained(one, clock_at(season, s));
-      if (warmth < one.demand) continue;
-      if (warmth < one.demand * season.window_ratio && happens(season.usable[s], random)) return s;
+      const double place = place_at(season, one, s);
+      if (place < 0 || (place < 1 && !is_struck_at(season, one, s))) continue;
+      if (place < 1 && happens(season.usable[s], random)) return s;
       break;
     }
     return std::nullopt;
@@ -256,11 +268,8 @@ class Nursery {
   std::optional<int> rooted_on(const Season& season, const Seedling& one, std::size_t session, std::size_t want,
                                Random& random) const {
     double take = season.take[session][want];
-    if (!take_[want].exact()) {
-      const double position =
-          (gained(one, clock_at(season, session)) - one.demand) / (one.demand * (season.window_ratio - 1));
-      take = from_logit(logit(take) + season.edge_log_odds * (2 * position - 1) * (2 * position - 1));
-    }
+    const double off_middle = 2 * place_at(season, one, session) - 1;
+    take = from_logit(logit(take) + season.edge_log_odds * off_middle * off_middle);
     if (!happens(take, random)) return std::nullopt;
     const int struck = session_days_[session];
     const int life = static_cast<int>(goal_.species.unrooted_life_days.typical());
@@ -304,6 +313,7 @@ class Nursery {
   const Goal& goal_;
   const ThermalSums& sums_;
   std::span<const int> session_days_;
+  std::span<const float> strike_from_;
   std::span<const SownSeeds> sowings_;
   std::span<const double> shares_;
   Rate germination_, standing_, usable_, weaning_, winter_;
@@ -312,11 +322,11 @@ class Nursery {
 
 }  // namespace
 
-Outcome simulate(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
+Outcome simulate(const Goal& goal, const ThermalSums& sums, const SessionDays& sessions,
                  std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
                  std::uint64_t random_seed) {
   Random random(random_seed);
-  Nursery nursery(goal, sums, session_days, sowings, shares, Nursery::Noting::counts, random_seed);
+  Nursery nursery(goal, sums, sessions, sowings, shares, Nursery::Noting::counts, random_seed);
   Outcome outcome;
   outcome.by_want.resize(goal.wants.size());
   outcome.counted.resize(goal.wants.size());
@@ -335,11 +345,11 @@ Outcome simulate(const Goal& goal, const ThermalSums& sums, std::span<const int>
   return outcome;
 }
 
-std::vector<Seen> look_on(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
+std::vector<Seen> look_on(const Goal& goal, const ThermalSums& sums, const SessionDays& sessions,
                           std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
                           std::uint64_t random_seed) {
   Random random(random_seed);
-  Nursery nursery(goal, sums, session_days, sowings, shares, Nursery::Noting::all, random_seed);
+  Nursery nursery(goal, sums, sessions, sowings, shares, Nursery::Noting::all, random_seed);
   std::vector<Seen> seen;
   for (int season = 0; season < seasons; ++season) seen.push_back(nursery.live(random));
   return seen;

@@ -1,13 +1,14 @@
 #pragma once
 // A season one seedling at a time: the yardstick that the engine is held against. As plain as possible, and with none
 // of the engine's mathematics: no cohorts, no groups, no matched binomials, no spread points. The two share the goal,
-// the course of warmth and the session days, nothing else.
+// the course of warmth, the session days and the numbers of the strike rule, nothing else.
 #include <cstdint>
 #include <limits>
 #include <span>
 #include <vector>
 
 #include "season/goal.hpp"
+#include "season/session_days.hpp"
 #include "season/thermal_sums.hpp"
 
 namespace strikebed::season::one_by_one {
@@ -26,9 +27,8 @@ struct Outcome {
 };
 
 /// Lives through `seasons` independent seasons.
-///   session_days  ascending indexes into the thermal sums
-///   shares        of the accepted seedlings, per want; they sum to one
-[[nodiscard]] Outcome simulate(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
+///   shares  of the accepted seedlings, per want; they sum to one
+[[nodiscard]] Outcome simulate(const Goal& goal, const ThermalSums& sums, const SessionDays& sessions,
                                std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
                                std::uint64_t random_seed);
 
@@ -56,7 +56,7 @@ struct Seen {
 };
 
 /// The seasons that simulate() lives through, one by one.
-[[nodiscard]] std::vector<Seen> look_on(const Goal& goal, const ThermalSums& sums, std::span<const int> session_days,
+[[nodiscard]] std::vector<Seen> look_on(const Goal& goal, const ThermalSums& sums, const SessionDays& sessions,
                                         std::span<const SownSeeds> sowings, std::span<const double> shares, int seasons,
                                         std::uint64_t random_seed);
 

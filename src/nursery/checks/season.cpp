@@ -53,6 +53,7 @@ season::Goal goal_in_time(int wanted) {
   goal.wants[0].base_form = "radial";
   goal.wants[0].count = wanted;
   goal.sessions.weekdays = {false, false, false, false, false, true, false};
+  goal.sessions.days_said = true;
   return goal;
 }
 

@@ -80,7 +80,7 @@ void read_sessions(Reading& reading) {
   const auto table = reading.root.table("sessions");
   read_used_up(reading, table);
   if (!table) {
-    reading.assume("A session on any day, with room for all that are ready: [sessions] is left out.");
+    reading.assume("A session may be on any day, with room for all that are ready: [sessions] is left out.");
     return;
   }
   season::Sessions& sessions = reading.goal().sessions;
@@ -108,7 +108,8 @@ void read_sessions(Reading& reading) {
   if (const auto written = table->days("not_on")) sessions.not_on = days_of_season(*written, reading.today, by);
   sessions.sowings_at_most = table->whole("sowings_at_most", 1, season::kMostSowings).value_or(1);
   read_room(reading, *table);
-  if (!table->has_any({"weekdays", "dates"})) reading.assume("A session on any day: weekdays and dates are left out.");
+  sessions.days_said = table->has_any({"weekdays", "dates"});
+  if (!sessions.days_said) reading.assume("A session may be on any day: weekdays and dates are left out.");
 }
 
 }  // namespace strikebed::nursery

@@ -6,6 +6,7 @@
 
 #include "print/json.hpp"
 #include "print/number_words.hpp"
+#include "print/plan/bench_words.hpp"
 #include "print/plan/calendar_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/plan/limit_words.hpp"
@@ -179,6 +180,17 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const PlanNot
   out["emerged"] = spread(plan.emerged);
   out["wants"] = wants_json(goal, plan);
   out["sessions"] = array(plan.sessions, session_json);
+  out["rhythms"] = array(plan.rhythms, [&](const season::RhythmPoint& point) {
+    return Json{{"every", rhythm_word(point.rhythm)},
+                {"seeds", whole_or_null(point.seeds)},
+                {"best_assurance", number(point.best_assurance)},
+                {"days", point.days},
+                {"chosen", point.rhythm == plan.habit.rhythm}};
+  });
+  out["strike"] = array(plan.strike, [](const season::StrikeStep& step) {
+    return Json{{"from", date(step.from)}, {"place", number(step.place)}, {"text", strike_words(step)}};
+  });
+  out["patience"] = number(plan.habit.patience);
   out["needs"] = needs_json(plan.needs);
   out["unknowns"] = array(plan.unknowns, [&](const season::Unknown& unknown) { return unknown_json(goal, unknown); });
   out["half"] = plan.half ? curve_point(*plan.half) : Json(nullptr);

@@ -8,6 +8,7 @@
 #include "print/cautions.hpp"
 #include "print/number_words.hpp"
 #include "print/plan/answer_words.hpp"
+#include "print/plan/bench_words.hpp"
 #include "print/plan/calendar_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/plan/limit_words.hpp"
@@ -291,6 +292,22 @@ std::string calendar_html(const Goal& goal, const Plan& plan) {
   return html;
 }
 
+std::string strike_html(const Plan& plan) {
+  std::string html;
+  for (const std::string& sentence : strike_sentences(plan)) html += (html.empty() ? "" : " ") + sentence;
+  return html.empty() ? html : paragraph_of(html);
+}
+
+std::string rhythms_html(const Goal& goal, const Plan& plan) {
+  Rows rows;
+  for (const RhythmRow& row : rhythm_rows(goal, plan)) {
+    rows.push_back({row.name + (row.chosen ? " (this plan)" : ""), row.days, row.seeds});
+  }
+  if (rows.empty()) return {};
+  return paragraph_of(rhythm_sentence(plan)) +
+         table_of("Sessions more or less often", {{"Sessions"}, {"days", true}, {"seeds", true}}, rows);
+}
+
 std::string sessions_html(const Goal& goal, const Plan& plan) {
   const bool several = goal.wants.size() > 1;
   std::vector<Column> columns = {{"Day"}, {"strike", true}, {"between", true}};
@@ -314,15 +331,19 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
   if (goal.sessions.cuttings_at_most)
     sentence += fmt::format(" Dashed: the {} you can strike in a session.", *goal.sessions.cuttings_at_most);
   if (!spare.empty()) sentence += " " + spare;
+  const std::string rule = strike_html(plan);
+  const std::string rhythms = rhythms_html(goal, plan);
   constexpr std::size_t kMostBeside = 24;  // a longer table would leave the picture alone on a long empty sheet
   const std::string numbers = table_of("Days at the bench", columns, rows);
   const std::string narrow = sessions_picture(goal, plan, kPhone, "sessions");
   if (rows.size() > kMostBeside) {
     return figure("Days at the bench", sentence,
-                  wide_or_narrow(sessions_picture(goal, plan, kSheetWide, "sessions-wide"), narrow), numbers);
+                  wide_or_narrow(sessions_picture(goal, plan, kSheetWide, "sessions-wide"), narrow),
+                  rule + numbers + rhythms);
   }
-  return section("Days at the bench", paragraph_of(sentence, "note") +
-                                          pair(fmt::format("<figure>\n{}</figure>\n", narrow), numbers, "pair bench"));
+  return section("Days at the bench", rule + paragraph_of(sentence, "note") +
+                                          pair(fmt::format("<figure>\n{}</figure>\n", narrow), numbers, "pair bench") +
+                                          rhythms);
 }
 
 std::string counted_html(const Goal& goal, const Plan& plan) {

@@ -1,6 +1,7 @@
 #include "print/plan/plan_text.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -8,6 +9,7 @@
 #include "print/cautions.hpp"
 #include "print/number_words.hpp"
 #include "print/plan/answer_words.hpp"
+#include "print/plan/bench_words.hpp"
 #include "print/plan/calendar_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/plan/limit_words.hpp"
@@ -40,6 +42,10 @@ std::string bullets(const std::vector<std::string>& sentences, std::size_t width
   std::string text;
   for (const auto& sentence : sentences) text += paragraph(sentence, width, "  - ");
   return text;
+}
+
+std::string in_sentences(const std::vector<std::string>& sentences) {
+  return fmt::format("{}", fmt::join(sentences, " "));
 }
 
 std::string title(const Goal& goal, std::size_t width) {
@@ -75,6 +81,16 @@ std::string calendar_text(const Goal& goal, const Plan& plan, std::size_t width)
   return table({{"Early"}, {"Typical"}, {"Late"}, {"What to do"}}, rows, width);
 }
 
+std::string rhythms_text(const Goal& goal, const Plan& plan, std::size_t width) {
+  Rows rows;
+  for (const RhythmRow& row : rhythm_rows(goal, plan)) {
+    rows.push_back({row.name, row.days, row.seeds, row.chosen ? "◄ this plan" : ""});
+  }
+  if (rows.empty()) return {};
+  return "\n" + paragraph(rhythm_sentence(plan), width, "  ") +
+         table({{"Sessions"}, {"Days", true}, {"Seeds", true}, {""}}, rows, width);
+}
+
 std::string sessions_text(const Goal& goal, const Plan& plan, std::size_t width) {
   const bool several = goal.wants.size() > 1;
   std::vector<Column> columns = {{"Session"}, {"Low", true}, {"Typical", true}, {"High", true}};
@@ -99,7 +115,8 @@ std::string sessions_text(const Goal& goal, const Plan& plan, std::size_t width)
   std::string note = "Cuttings struck: in nine seasons of ten between low and high.";
   if (several) note += " By kind and hours: for the typical number.";
   if (goal.sessions.cuttings_at_most) note += fmt::format(" At most {} in a session.", *goal.sessions.cuttings_at_most);
-  return text + spare + paragraph(note, width, "  ");
+  return paragraph(in_sentences(strike_sentences(plan)), width, "  ") + text + spare + paragraph(note, width, "  ") +
+         rhythms_text(goal, plan, width);
 }
 
 std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
