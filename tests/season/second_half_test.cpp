@@ -254,7 +254,7 @@ void expect_day_of_share(const Compared& compared, const std::vector<std::vector
 // clock hardly moves, moves by a week from one thousand seasons to the next; with 40,000 all of these are within 1
 // day): where there is room for all, and where a queue forms; with hundreds of seeds, for among a few dozen luck moves
 // the first and the last by as much as a week. Days of sessions are session days, so as far apart as these, and the
-// groups that meet at rare sessions are wide: the end of their windows within 4.
+// groups that meet at rare sessions are wide: so is the end of their windows.
 class Dates : public testing::TestWithParam<Load> {};
 TEST_P(Dates, AreThoseOfOneSeedlingAtATime) {
   const Compared compared(GetParam().has_room ? roomy(GetParam().example) : example(GetParam().example));
@@ -281,7 +281,8 @@ TEST_P(Dates, AreThoseOfOneSeedlingAtATime) {
     const auto what = [&](const char* point) { return fmt::format("{} of band {}", point, static_cast<int>(kind)); };
     expect_day_of_share(compared, first, 0.05, band->days.early, 2, what("first"));
     expect_day_of_share(compared, middle, 0.5, band->days.typical, 2, what("middle"));
-    expect_day_of_share(compared, last, 0.95, band->days.late, between_sessions > 1 ? 4 : 2, what("last"));
+    expect_day_of_share(compared, last, 0.95, band->days.late, between_sessions > 1 ? between_sessions : 2,
+                        what("last"));
   };
   expect_band(BandKind::emergence, seen.up, seen.up, seen.up);
   expect_band(BandKind::window, seen.opens, seen.struck, seen.closes);
