@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "base/random.hpp"
@@ -250,6 +251,23 @@ MonthlyNormals with_usual_sds(MonthlyNormals means) {
   return means;
 }
 
+MonthlyNormals two_month_normals(const MonthMeans& hottest, const MonthMeans& coldest) {
+  MonthlyNormals normals;
+  const std::size_t rise = (hottest.month + 12 - coldest.month) % 12;
+  for (std::size_t m = 0; m < 12; ++m) {
+    const std::size_t since = (m + 12 - coldest.month) % 12;
+    const bool warming = since <= rise;
+    const double along = warming ? static_cast<double>(since) / static_cast<double>(rise)
+                                 : 1 + static_cast<double>(since - rise) / static_cast<double>(12 - rise);
+    const double share = (1 - std::cos(std::numbers::pi * along)) / 2;
+    normals.tmin_c[m] = coldest.tmin_c + share * (hottest.tmin_c - coldest.tmin_c);
+    normals.tmax_c[m] = coldest.tmax_c + share * (hottest.tmax_c - coldest.tmax_c);
+  }
+  normals = with_usual_sds(normals);
+  normals.season_error_c = kTwoMonthError_c;
+  return normals;
+}
+
 DayCorrelations usual_correlations() {
   DayCorrelations usual;
   usual.lag0 << 1, 0.633, 0.633, 1;
@@ -298,12 +316,23 @@ Eigen::MatrixXd matalas_a(const Eigen::MatrixXd& lag0, const Eigen::MatrixXd& la
 
 namespace {
 
+/// Of the standardised [tmax, tmin] in a day's mean temperature, °C, over the year.
+Eigen::Vector2d mean_weights(const YearCourse& course) {
+  return {mean_of(course.tmax_sd_c) / 2, mean_of(course.tmin_sd_c) / 2};
+}
+
+/// The widening for which seasons differ by an error of their mean as well.
+double widening_with(double season_error_c, const YearCourse& course, const DayCorrelations& correlations) {
+  const double plain = variance_of_mean(autoregression(correlations), mean_weights(course), kSeasonWideningDays);
+  return plain > 0 ? std::hypot(kSeasonWidening, season_error_c / std::sqrt(plain)) : kSeasonWidening;
+}
+
 /// `same_day` lies between the correlation of the record, or the usual one, and 1.
 DailyGenerator generator_of(const YearCourse& course, const DayCorrelations& correlations,
                             const SameDayCorrelation& same_day, double widening) {
   DailyGenerator generator;
   generator.course = course;
-  const Eigen::Vector2d weights(mean_of(generator.course.tmax_sd_c) / 2, mean_of(generator.course.tmin_sd_c) / 2);
+  const Eigen::Vector2d weights = mean_weights(course);
   generator.season_share = season_share(correlations, weights, widening);
   const Autoregression process = autoregression(without_season(correlations, generator.season_share));
   generator.a = process.a;
@@ -325,7 +354,8 @@ DailyGenerator daily_generator(const MonthlyNormals& normals, const DayCorrelati
 DailyGenerator daily_generator(const MonthlyNormals& normals) {
   const DayCorrelations usual = usual_correlations();
   const YearCourse course = year_course(normals);
-  return generator_of(course, usual, closer_where_range_is_narrow(course, usual.lag0(0, 1)), kSeasonWidening);
+  return generator_of(course, usual, closer_where_range_is_narrow(course, usual.lag0(0, 1)),
+                      widening_with(normals.season_error_c, course, usual));
 }
 
 namespace {

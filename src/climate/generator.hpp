@@ -41,6 +41,21 @@ struct YearCourse {
 /// (root mean square), and reach to x = 25. Two places are few: trust C. docs/methods/weather-futures.md
 [[nodiscard]] MonthlyNormals with_usual_sds(MonthlyNormals means);
 
+/// What is known of a month: 0 is January.
+struct MonthMeans {
+  std::size_t month = 0;
+  double tmin_c = 0;
+  double tmax_c = 0;
+};
+/// How much a season's mean is missed where two months stand for the year: three months in a row miss it by 0.7 to 1.1
+/// °C (root mean square) at four places when the two months are right, and by 0.9 to 1.6 °C when they are taken as
+/// January and July. Source: our own, docs/methods/weather-futures.md; trust C.
+inline constexpr double kTwoMonthError_c = 1.2;
+
+/// Normals of a place of which only the hottest and the coldest month are known (two different ones): half a wave from
+/// one to the other and half a wave back, usual sds, and kTwoMonthError_c more from season to season.
+[[nodiscard]] MonthlyNormals two_month_normals(const MonthMeans& hottest, const MonthMeans& coldest);
+
 /// Correlations of the standardised pair x = [tmax, tmin]: lag0(i, j) between x_i and x_j of one day, lag1(i, j)
 /// between x_i of a day and x_j of the day before.
 struct DayCorrelations {

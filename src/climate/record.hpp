@@ -57,6 +57,8 @@ struct MonthlyNormals {
   std::array<double, 12> tmax_c{};
   std::array<double, 12> tmin_sd_c{};  ///< sd of single days about the month's mean
   std::array<double, 12> tmax_sd_c{};
+  /// Sd of what the twelve do not tell of a season's mean, °C; 0 where each of them is known (two_month_normals).
+  double season_error_c = 0;
   bool operator==(const MonthlyNormals&) const = default;
 };
 

@@ -145,8 +145,9 @@ Result<WeatherSeasons> weather_seasons(const MonthlyNormals& normals, Date first
                                        std::uint64_t seed) {
   if (const auto wrong = wrong_stretch(days, count)) return *wrong;
   if (const auto wrong = wrong_normals(normals)) return *wrong;
+  const bool two_months = normals.season_error_c > 0;
   return generated(daily_generator(normals), first, days, count, seed,
-                   {.way = SeasonsOrigin::Way::like_normals});
+                   {.way = two_months ? SeasonsOrigin::Way::like_two_months : SeasonsOrigin::Way::like_normals});
 }
 
 }  // namespace strikebed::climate

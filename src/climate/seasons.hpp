@@ -19,6 +19,7 @@ struct SeasonsOrigin {
     like_few_years,     ///< generated: the record holds only `held` whole years
     like_gaps,          ///< generated: the record holds only `held` of these seasons without a gap
     like_normals,       ///< generated from twelve monthly normals
+    like_two_months,    ///< generated from the hottest and the coldest month alone
   };
   Way way = Way::like_normals;
   std::string record = {};            ///< its name; none for normals

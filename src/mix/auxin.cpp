@@ -141,6 +141,30 @@ double ppm_from_mm(double mmol_l, const Auxin& auxin) { return mmol_l * auxin.mo
 
 namespace {
 
+/// What is used as it is sold, and why, by how the words for a stock end; nothing: it can be mixed with.
+std::optional<Error> used_as_sold(std::string_view text, std::string_view field) {
+  struct Ready {
+    std::string_view word;
+    std::string_view problem;
+  };
+  constexpr std::array<Ready, 6> kReady{{
+      {"GEL", "a gel is used as sold: it does not thin evenly, and what thickens it needs its own strength"},
+      {"PASTE", "a paste is used as sold: it does not thin evenly"},
+      {"READY-MADE", "what is ready-made is used as sold: its strength is set for the cuttings on its label"},
+      {"READY MADE", "what is ready-made is used as sold: its strength is set for the cuttings on its label"},
+      {"READY-TO-USE", "what is ready to use is used as sold: its strength is set for the cuttings on its label"},
+      {"READY TO USE", "what is ready to use is used as sold: its strength is set for the cuttings on its label"},
+  }};
+  const std::string words = upper(trimmed(text));
+  for (const Ready& ready : kReady) {
+    if (!words.ends_with(ready.word)) continue;
+    return Error{.problem = fmt::format("\"{}\": {}", trimmed(text), ready.problem),
+                 .allowed = "a liquid of known strength, such as 1 % IBA, or a powder, such as K-IBA powder",
+                 .field = std::string(field)};
+  }
+  return std::nullopt;
+}
+
 /// One auxin of a stock and its strength; without one a powder is pure. Notes in the stock how it was read.
 Result<Ingredient> parse_ingredient(std::string_view part, const Auxin& auxin, std::string_view whole, Stock& stock,
                                     std::string_view field) {
@@ -176,6 +200,7 @@ bool is_more_than_all(const Stock& stock) {
 
 Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::string_view field,
                           StockStrength strength_is) {
+  if (const auto ready = used_as_sold(text, field)) return *ready;
   Stock stock;
   stock.words = std::string(trimmed(text));
   std::string_view rest = trimmed(text);

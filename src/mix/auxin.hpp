@@ -58,6 +58,7 @@ enum class StockStrength { needed, may_be_asked };
 /// "1 % IBA + 0.5 % NAA", "10000 ppm IBA", "0.3 % IBA talc", "IBA powder", "98 % K-IBA powder". A bare % is by weight
 /// in volume in a liquid, by weight in a powder. % w/w of a liquid needs the density of its solvent. A powder without a
 /// strength is pure; one auxin of a liquid or talc without one, "IBA", "IBA talc", is refused or becomes the question.
+/// A gel, a paste and what is ready-made are refused: they are used as sold.
 [[nodiscard]] Result<Stock> parse_stock(std::string_view text, const Solvent& solvent, std::string_view field,
                                         StockStrength strength = StockStrength::needed);
 

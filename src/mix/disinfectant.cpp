@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "base/nearest.hpp"
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "mix/alcohol.hpp"
 
@@ -38,9 +39,17 @@ std::optional<Error> wrong_request(const DisinfectantRequest& r) {
     if (const auto error = wrong_amount(*amount, field)) return error;
   }
   const int amounts = r.make.has_value() + r.stock.has_value() + r.water.has_value();
-  const std::string ways = "<target> with one of <make>, <stock> and <water>; or two of these without a target";
-  if (amounts < (r.target ? 1 : 2)) return wrong("too little is given", ways);
-  if (amounts > (r.target ? 1 : 2)) return wrong("too much is given", ways);
+  const std::string ways =
+      "<target> or <ratio> with one of <make>, <stock> and <water>; or two of these without a target";
+  const bool aimed = r.target || r.ratio;
+  if (r.target && r.ratio) return wrong("both a target and a ratio are given", "one of them", "ratio");
+  if (amounts < (aimed ? 1 : 2)) return wrong("too little is given", ways);
+  if (amounts > (aimed ? 1 : 2)) return wrong("too much is given", ways);
+  if (r.ratio && !r.ratio->plus && r.ratio->n <= 1) return wrong("1 in 1 is the stock itself", "more than 1", "ratio");
+  if (r.ratio && r.ratio->plus && r.from.agent == Agent::isopropyl) {
+    return wrong("how much isopropyl alcohol and water shrink together is not known here",
+                 "\"1 in 2\": one part, and water up to the mark of two", "ratio");
+  }
   if (r.make && r.stock && r.stock->base() >= r.make->base())
     return wrong(fmt::format("{} of the stock fill all of {}", to_text(*r.stock), to_text(*r.make)), "less stock",
                  "stock");
@@ -66,6 +75,28 @@ std::optional<Error> wrong_request(const DisinfectantRequest& r) {
                  "<make>: measure the alcohol, then fill up to the mark with water", "water");
   }
   return std::nullopt;
+}
+
+/// The request with each "alcohol" as the one that the other strength names, else ethanol.
+DisinfectantRequest with_alcohols(DisinfectantRequest r) {
+  if (!r.target) return r;
+  if (r.from.any_alcohol && r.target->agent != Agent::chlorine) r.from.agent = r.target->agent;
+  if (r.target->any_alcohol && r.from.agent != Agent::chlorine) r.target->agent = r.from.agent;
+  return r;
+}
+
+/// The request with the strength that its ratio comes to as its target.
+DisinfectantRequest with_ratio(DisinfectantRequest r) {
+  if (!r.ratio) return r;
+  const double from = r.from.strength.value;
+  const bool shrinks = r.ratio->plus && r.from.agent == Agent::ethanol;
+  const double strength =
+      shrinks ? add_water_to_ethanol(1, from, r.ratio->n).volume_pct : from / (r.ratio->n + (r.ratio->plus ? 1 : 0));
+  r.target.emplace();
+  r.target->agent = r.from.agent;
+  r.target->strength = {strength, 0};
+  r.target->words = to_text(*r.ratio);
+  return r;
 }
 
 /// Stock, water and total, mL.
@@ -170,9 +201,13 @@ std::vector<DisinfectantRemark> remarks_of(const Disinfectant& d, bool to_the_ma
   return remarks;
 }
 
-std::vector<DisinfectantAssumption> assumptions_of(const AgentStrength& from) {
+std::vector<DisinfectantAssumption> assumptions_of(const DisinfectantRequest& request) {
   using enum DisinfectantAssumption;
+  const AgentStrength& from = request.from;
   std::vector<DisinfectantAssumption> assumed;
+  if (!request.bottle_words.empty()) assumed.push_back(share_of_bottle);
+  const bool said = request.target && !request.ratio && !request.target->any_alcohol;
+  if (from.any_alcohol && !said) assumed.push_back(alcohol_as_ethanol);
   if (from.strength.u == 0) assumed.push_back(stock_limits);
   if (from.if_by_weight) assumed.push_back(percent_by_volume);
   assumed.push_back(from.agent == Agent::chlorine ? chlorine_units : alcohol_units);
@@ -181,16 +216,20 @@ std::vector<DisinfectantAssumption> assumptions_of(const AgentStrength& from) {
 }
 
 constexpr std::string_view kAgentForm =
-    "a strength and ethanol, isopropyl, hypochlorite or chlorine (available), such as 96 % ethanol";
+    "a strength and ethanol, isopropyl, alcohol, hypochlorite or chlorine (available), such as 96 % ethanol";
 
 Result<Agent> agent_named(const std::string& name, std::string_view field) {
-  constexpr std::array<std::string_view, 6> kNames = {"ethanol",  "isopropyl",    "isopropanol",
+  constexpr std::array<std::string_view, 7> kNames = {"ethanol",  "alcohol",      "isopropyl", "isopropanol",
                                                       "chlorine", "hypochlorite", "bleach"};
-  constexpr std::array<Agent, 6> kAgents = {Agent::ethanol,  Agent::isopropyl, Agent::isopropyl,
-                                            Agent::chlorine, Agent::chlorine,  Agent::chlorine};
+  constexpr std::array<Agent, 7> kAgents = {Agent::ethanol,  Agent::ethanol,  Agent::isopropyl, Agent::isopropyl,
+                                            Agent::chlorine, Agent::chlorine, Agent::chlorine};
   if (name == "bleach") {
     return wrong("labels of bleach give one of two figures that are 5 % apart",
-                 "\"5 % hypochlorite\" (sodium hypochlorite) or \"5 % chlorine\" (available or active chlorine)",
+                 field == "from"
+                     ? "\"5 % hypochlorite\" (sodium hypochlorite) or \"5 % chlorine\" (available or active "
+                       "chlorine); or, where a tenth of it shall be bleach, <target> as \"10 % bleach\""
+                     : "\"5 % hypochlorite\" (sodium hypochlorite) or \"5 % chlorine\" (available or active "
+                       "chlorine)",
                  std::string(field));
   }
   const auto found = std::find(kNames.begin(), kNames.end(), name);
@@ -216,6 +255,19 @@ Result<Amount> agent_amount(const std::string& written, bool chlorine, std::stri
 
 }  // namespace
 
+std::optional<Ratio> share_of_bottle(std::string_view text) {
+  constexpr std::string_view kBleach = "bleach";
+  const std::string written = lower(trimmed(text));
+  std::string_view share = written;
+  if (!share.ends_with(kBleach)) return std::nullopt;
+  share = trimmed(share.substr(0, share.size() - kBleach.size()));
+  if (!share.ends_with('%')) return std::nullopt;
+  const auto percent = parse_number(trimmed(share.substr(0, share.size() - 1)));
+  constexpr double kLeastPercent = 0.01;
+  if (!percent || *percent < kLeastPercent || *percent >= 100) return std::nullopt;
+  return Ratio{.plus = false, .n = 100 / *percent};
+}
+
 Result<AgentStrength> parse_agent(std::string_view text, std::string_view field) {
   const std::string_view whole = trimmed(text);
   const std::size_t space = whole.rfind(' ');
@@ -237,6 +289,7 @@ Result<AgentStrength> parse_agent(std::string_view text, std::string_view field)
   AgentStrength result;
   result.agent = *agent;
   result.words = std::string(whole);
+  result.any_alcohol = name == "alcohol";
   double factor = name == "hypochlorite" ? kChlorineInHypochlorite : 1;
   if (amount->dimension() == Dimension::share_by_mass) factor *= 10000 * bleach_density_g_ml(amount->base());
   if (chlorine && bare) result.if_by_weight = amount->base() * factor * bleach_density_g_ml(amount->number);
@@ -263,8 +316,10 @@ DilutedEthanol add_water_to_ethanol(double stock_ml, double from_pct, double wat
   return {ethanol_volume_pct(diluted), total_g / ethanol_density_g_ml(diluted)};
 }
 
-Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
-  if (const auto error = wrong_request(request)) return *error;
+Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& asked) {
+  const DisinfectantRequest written = with_alcohols(asked);
+  if (const auto error = wrong_request(written)) return *error;
+  const DisinfectantRequest request = with_ratio(written);
   const auto base = [](const std::optional<Amount>& amount) {
     return amount ? std::optional(amount->base()) : std::nullopt;
   };
@@ -295,7 +350,7 @@ Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request) {
   d.contact = contact_of(d.agent, d.strength.value);
   d.use_by = request.made + Days(d.agent == Agent::chlorine ? 1 : 365);
   d.remarks = remarks_of(d, to_the_mark);
-  d.assumed = assumptions_of(request.from);
+  d.assumed = assumptions_of(request);
   return d;
 }
 

@@ -9,6 +9,7 @@
 #include "base/result.hpp"
 #include "mix/amounts.hpp"
 #include "mix/instrument.hpp"
+#include "mix/ratio.hpp"
 
 namespace strikebed::mix {
 
@@ -25,13 +26,19 @@ struct AgentStrength {
   std::string words;  ///< as the grower wrote it
   /// mg/L if the bare % of a bleach, which is read as % w/v, were % w/w; nothing where it is said or of alcohol.
   std::optional<double> if_by_weight;
+  bool any_alcohol = false;  ///< "alcohol": that of the other strength, else ethanol
 };
 /// Errors: "bleach" (which figure is on the label?), an unknown agent, not above 0, more than all of it.
 [[nodiscard]] Result<AgentStrength> parse_agent(std::string_view text, std::string_view field);
 
+/// "10 % bleach" as what is wanted: so much of the bottle in the mixture, 1 in 10. Nothing: it is no such text.
+[[nodiscard]] std::optional<Ratio> share_of_bottle(std::string_view text);
+
 struct DisinfectantRequest {
   AgentStrength from;
   std::optional<AgentStrength> target;
+  std::optional<Ratio> ratio;   ///< instead of a target
+  std::string bottle_words;     ///< "10 % bleach", which was read as that ratio; empty: a ratio was written
   std::optional<Amount> make;   ///< so much in the end, made up to the mark
   std::optional<Amount> stock;  ///< so much of the stock
   std::optional<Amount> water;  ///< so much water added
@@ -56,11 +63,13 @@ enum class DisinfectantRemark {
 
 /// What was taken as given.
 enum class DisinfectantAssumption {
-  stock_limits,       ///< the stock's strength is good to kAlcoholLimits or kBleachLimits of it
-  percent_by_volume,  ///< a bare % of bleach is % w/v; the strength covers % w/w too
-  chlorine_units,     ///< ppm is mg available chlorine in one litre, volumes add up
-  alcohol_units,      ///< % is mL of pure alcohol in 100 mL at 20 °C
-  unknown_shrinking,  ///< of isopropyl alcohol and water
+  stock_limits,        ///< the stock's strength is good to kAlcoholLimits or kBleachLimits of it
+  percent_by_volume,   ///< a bare % of bleach is % w/v; the strength covers % w/w too
+  chlorine_units,      ///< ppm is mg available chlorine in one litre, volumes add up
+  alcohol_units,       ///< % is mL of pure alcohol in 100 mL at 20 °C
+  unknown_shrinking,   ///< of isopropyl alcohol and water
+  share_of_bottle,     ///< a % of bleach as the target is so much of the bottle in the mixture
+  alcohol_as_ethanol,  ///< "alcohol" is read as ethanol
 };
 
 inline constexpr double kWeakestUseful_pct = 60;  ///< of alcohol; 60-90 %: CDC guideline 2008, from memory
@@ -84,9 +93,9 @@ struct Disinfectant {
 };
 
 /// Ethanol and water from a mass balance through the density (OIML R 22), 20 °C; hypochlorite by volume. Given the
-/// target and one amount, or two amounts and no target. Errors: too little or too much given, a target with limits, not
-/// weaker than the stock or of another agent, isopropyl where the water would have to be known, less of the stock than
-/// half a step of what measures it.
+/// target or a ratio and one amount, or two amounts and neither. Errors: too little or too much given, a target with
+/// limits, not weaker than the stock or of another agent, isopropyl where the water would have to be known, less of the
+/// stock than half a step of what measures it.
 [[nodiscard]] Result<Disinfectant> mix_disinfectant(const DisinfectantRequest& request);
 
 /// Water (mL at 20 °C) that brings `stock_ml` of ethanol from one strength to a lower one, % v/v.

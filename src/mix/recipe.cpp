@@ -32,6 +32,27 @@ std::size_t grains_at(std::string_view text) {
   return std::string_view::npos;
 }
 
+/// Where "3-4 mm" ends at the start of a text; 0 when it does not begin with one.
+std::size_t grains_before(std::string_view text) {
+  if (text.empty() || !is_digit(text.front())) return 0;
+  const auto of_sizes = [](char c) { return is_digit(c) || c == '.' || c == '-' || c == '/' || c == ' '; };
+  std::size_t end = 0;
+  while (end < text.size() && of_sizes(text[end])) ++end;
+  const std::size_t unit = end;
+  while (end < text.size() && std::isalpha(static_cast<unsigned char>(text[end]))) ++end;
+  const std::string_view written = text.substr(unit, end - unit);
+  return written == "mm" || written == "cm" || written == "in" ? end : 0;
+}
+
+/// Cuts "part", "parts" and "of" off the beginning.
+std::string_view without_part_words(std::string_view text) {
+  for (const std::string_view word : {"parts", "part", "of"}) {
+    if (text.starts_with(word) && text.size() > word.size() && text[word.size()] == ' ')
+      text = trimmed(text.substr(word.size()));
+  }
+  return text;
+}
+
 /// Cuts "less 15 %" off the end of a part; 0 when there is none. "less" is a word of its own.
 Result<double> take_loss(std::string_view& part, std::string_view field) {
   constexpr std::string_view kLess = "less ";
@@ -48,6 +69,18 @@ Result<double> take_loss(std::string_view& part, std::string_view field) {
   }
   part = trimmed(part.substr(0, at));
   return *percent / 100;
+}
+
+/// The comma, plus sign or "and" between two parts.
+struct Separator {
+  std::size_t at = std::string_view::npos;
+  std::size_t length = 1;
+};
+Separator next_separator(std::string_view text) {
+  constexpr std::string_view kAnd = " and ";
+  const std::size_t sign = text.find_first_of(",+");
+  const std::size_t word = text.find(kAnd);
+  return word < sign ? Separator{word, kAnd.size()} : Separator{sign, 1};
 }
 
 Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
@@ -67,7 +100,7 @@ Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
   if (part.parts != 0 && !from_to(part.parts, kLeastPart, kMostPart))
     return wrong(fmt::format("\"{}\" has {} parts", text, part.parts));
   if (rest.starts_with(':')) rest.remove_prefix(1);
-  rest = trimmed(rest);
+  rest = without_part_words(trimmed(rest));
   const auto lost = take_loss(rest, field);
   if (!lost) return lost.error();
   part.lost = *lost;
@@ -76,6 +109,11 @@ Result<NamedPart> parse_part(std::string_view text, std::string_view field) {
     if (!grains) return grains.error();
     part.grains = *grains;
     rest = trimmed(rest.substr(0, at));
+  } else if (const std::size_t before = grains_before(rest); before > 0) {
+    const auto grains = parse_grains(rest.substr(0, before), field);
+    if (!grains) return grains.error();
+    part.grains = *grains;
+    rest = trimmed(rest.substr(before));
   }
   if (rest.ends_with('-')) rest.remove_suffix(1);
   part.material = std::string(rest);
@@ -119,7 +157,8 @@ Result<std::vector<NamedPart>> parse_recipe(std::string_view text, std::string_v
     return Error{.problem = "the recipe is empty", .allowed = std::string(kRecipeForm), .field = std::string(field)};
   }
   while (true) {
-    const std::size_t end = text.find_first_of(",+");
+    const Separator next = next_separator(text);
+    const std::size_t end = next.at;
     auto part = parse_part(text.substr(0, end), field);
     if (!part) return part.error();
     recipe.push_back(std::move(*part));
@@ -129,7 +168,7 @@ Result<std::vector<NamedPart>> parse_recipe(std::string_view text, std::string_v
                    .field = std::string(field)};
     }
     if (end == std::string_view::npos) break;
-    text.remove_prefix(end + 1);
+    text.remove_prefix(end + next.length);
   }
   if (std::ranges::none_of(recipe, [](const NamedPart& part) { return part.parts > 0; })) {
     return Error{

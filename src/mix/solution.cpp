@@ -265,6 +265,10 @@ Result<Given> given_in(const SolutionRequest& request) {
   const bool by_weight = request.bath && request.bath->of_talc;
   Given given;
   given.dry = stock.form == Form::talc || by_weight;
+  if (stock.form == Form::talc && (request.cup || (request.bath && !by_weight))) {
+    return wrong("a talc is used as sold: it does not dissolve, and its auxin would not be evenly in a liquid",
+                 "<talc>, to thin it with plain talc; or a liquid or a powder as the stock", "stock");
+  }
   if (given.dry && (stock.form == Form::liquid || (request.bath && !by_weight) || request.cup)) {
     return wrong(fmt::format("{} and {} do not go together", form_words(stock.form), by_weight ? "talc" : "a liquid"),
                  "a talc or powder into <talc>, a liquid or powder into water", by_weight ? "talc" : "stock");

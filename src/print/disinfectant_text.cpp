@@ -114,6 +114,14 @@ std::string assumption_words(const DisinfectantRequest& request, const Disinfect
           from.words, mix::figures(from.strength.value, 3), mix::figures(if_by_weight, 3),
           mix::figures(d.strength.value * if_by_weight / from.strength.value, 3));
     }
+    case mix::DisinfectantAssumption::share_of_bottle:
+      return fmt::format(
+          "\"{}\" is read as so much of the bottle in the mixture, {}; what is sold as bleach differs, so "
+          "the ppm are what counts.",
+          request.bottle_words, mix::to_text(*request.ratio));
+    case mix::DisinfectantAssumption::alcohol_as_ethanol:
+      return fmt::format("\"{}\" is read as ethanol, denatured or not; write isopropyl where the label says so.",
+                         from.words);
     case mix::DisinfectantAssumption::chlorine_units:
       return "ppm is mg available chlorine in one litre; volumes add up.";
     case mix::DisinfectantAssumption::alcohol_units:

@@ -384,5 +384,49 @@ TEST(Generator, ASdBelowTheDriftOfItsMonthLeavesAQuarterOfItsVariance) {
   EXPECT_NEAR(sum / 31, std::sqrt(0.25) * 3, 0.01);
 }
 
+// Ref  by hand: half a wave is half way in April and October between January and July, and a quarter of the sine's way,
+//      (1 - cos 60°) / 2, in March.
+TEST(TwoMonths, TheOthersLieOnHalfAWaveBetweenThem) {
+  const MonthlyNormals normals =
+      two_month_normals({.month = 6, .tmin_c = 14, .tmax_c = 26}, {.month = 0, .tmin_c = -2, .tmax_c = 4});
+  EXPECT_EQ(normals.tmin_c[0], -2);
+  EXPECT_NEAR(normals.tmax_c[6], 26, 1e-12);
+  EXPECT_NEAR(normals.tmin_c[3], 6, 1e-12);
+  EXPECT_NEAR(normals.tmax_c[9], 15, 1e-12);
+  EXPECT_NEAR(normals.tmin_c[2], -2 + 16 * 0.25, 1e-12);
+  EXPECT_EQ(normals.season_error_c, kTwoMonthError_c);
+  const MonthlyNormals late =
+      two_month_normals({.month = 7, .tmin_c = 14, .tmax_c = 26}, {.month = 11, .tmin_c = -2, .tmax_c = 4});
+  EXPECT_LT(late.tmax_c[2], late.tmax_c[8]) << "eight months of warming, four of cooling";
+  EXPECT_EQ(late.tmin_c[11], -2);
+}
+
+// Ref  variances add: the season's means of the same normals known in full, and kTwoMonthError_c on top. Tol: the error
+// of
+//      2000 seasons, and the 90 days that the widening is set for against the 91 here.
+TEST(TwoMonths, SeasonsDifferByWhatTheyDoNotTell) {
+  const MonthlyNormals two =
+      two_month_normals({.month = 6, .tmin_c = 14, .tmax_c = 26}, {.month = 0, .tmin_c = -2, .tmax_c = 4});
+  MonthlyNormals twelve = two;
+  twelve.season_error_c = 0;
+  const auto sd_of_means = [](const MonthlyNormals& normals) {
+    constexpr std::size_t kDays = 91;
+    constexpr std::size_t kSeasons = 2000;
+    std::vector<float> tmin(kDays * kSeasons);
+    std::vector<float> tmax(kDays * kSeasons);
+    generate_seasons(daily_generator(normals), make_date(2027, 4, 1), kDays, 3, tmin, tmax);
+    double sum = 0;
+    double squares = 0;
+    for (std::size_t s = 0; s < kSeasons; ++s) {
+      double mean = 0;
+      for (std::size_t d = 0; d < kDays; ++d) mean += (tmin[s * kDays + d] + tmax[s * kDays + d]) / 2.0 / kDays;
+      sum += mean;
+      squares += mean * mean;
+    }
+    return std::sqrt(squares / kSeasons - sum * sum / kSeasons / kSeasons);
+  };
+  EXPECT_NEAR(sd_of_means(two), std::hypot(sd_of_means(twelve), kTwoMonthError_c), 0.15);
+}
+
 }  // namespace
 }  // namespace strikebed::climate

@@ -95,6 +95,17 @@ TEST(Stock, WrongOnesAreRefusedInOneLine) {
   EXPECT_EQ(stock_complaint("120 % IBA talc"), "stock: \"120 % IBA\" is more than all of it; allowed: up to 100 %");
 }
 
+TEST(Stock, WhatIsUsedAsSoldIsNotMixedWith) {
+  const std::string instead =
+      "; allowed: a liquid of known strength, such as 1 % IBA, or a powder, such as K-IBA powder";
+  EXPECT_EQ(stock_complaint("0.3 % IBA gel"),
+            "stock: \"0.3 % IBA gel\": a gel is used as sold: it does not thin evenly, and what thickens it needs its "
+            "own strength" +
+                instead);
+  for (const char* text : {"0.1 % IBA ready-made", "IBA ready to use", "0.5 % IBA paste"})
+    EXPECT_NE(stock_complaint(text).find("used as sold"), std::string::npos) << text;
+}
+
 TEST(Target, IsCountedByMole) {
   const Stock both = stock_of("1 % IBA + 0.5 % NAA", kAlcohol);
   EXPECT_NEAR(parse_auxin_target("250 ppm IBA", both, false, "")->mmol, 250 / 203.24, 1e-9);

@@ -153,17 +153,20 @@ TEST(Disinfectant, ThatNobodyCanMeasureIsRefused) {
 }
 
 TEST(Disinfectant, WrongOnesAreRefusedInOneLine) {
-  EXPECT_EQ(agent_complaint("5 % bleach"),
-            "from: labels of bleach give one of two figures that are 5 % apart; allowed: \"5 % hypochlorite\" (sodium "
-            "hypochlorite) or \"5 % chlorine\" (available or active chlorine)");
+  EXPECT_EQ(
+      agent_complaint("5 % bleach"),
+      "from: labels of bleach give one of two figures that are 5 % apart; allowed: \"5 % hypochlorite\" (sodium "
+      "hypochlorite) or \"5 % chlorine\" (available or active chlorine); or, where a tenth of it shall be bleach, "
+      "<target> as \"10 % bleach\"");
   EXPECT_EQ(agent_complaint("96 % etanol"),
             "from: the disinfectant \"etanol\" is not known; did you mean ethanol?; allowed: a strength and ethanol, "
-            "isopropyl, hypochlorite or chlorine (available), such as 96 % ethanol");
+            "isopropyl, alcohol, hypochlorite or chlorine (available), such as 96 % ethanol");
   EXPECT_EQ(agent_complaint("0 % ethanol"), "from: \"0 % ethanol\" is not above 0; allowed: a strength above 0");
   EXPECT_EQ(agent_complaint("960 % ethanol"),
             "from: \"960 % ethanol\" is more than there can be; allowed: up to 100 % v/v");
   EXPECT_EQ(agent_complaint("ethanol"),
-            "from: \"ethanol\" has no strength; allowed: a strength and ethanol, isopropyl, hypochlorite or chlorine "
+            "from: \"ethanol\" has no strength; allowed: a strength and ethanol, isopropyl, alcohol, hypochlorite or "
+            "chlorine "
             "(available), such as 96 % ethanol");
   EXPECT_EQ(
       complaint(asked("70 % ethanol", "96 % ethanol", {.make = "1 L"})),
@@ -172,7 +175,8 @@ TEST(Disinfectant, WrongOnesAreRefusedInOneLine) {
   EXPECT_EQ(complaint(asked("99 % isopropyl", "70 % ethanol", {.make = "1 L"})),
             "target: the stock is isopropyl alcohol, and the target is ethanol; allowed: the same of both");
   EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {})),
-            "too little is given; allowed: <target> with one of <make>, <stock> and <water>; or two of these without a "
+            "too little is given; allowed: <target> or <ratio> with one of <make>, <stock> and <water>; or two of "
+            "these without a "
             "target");
   EXPECT_EQ(complaint(asked("96 % ethanol", "70 % ethanol", {.make = "3 g"})),
             "make: \"3 g\" is a weight, not a volume; allowed: " + units_of(Dimension::volume));
@@ -183,6 +187,61 @@ TEST(Disinfectant, WrongOnesAreRefusedInOneLine) {
             "strength alone");
   EXPECT_EQ(complaint(asked("96 % ethanol", nullptr, {.make = "1 L", .stock = "2 L"})),
             "stock: 2 L of the stock fill all of 1 L; allowed: less stock");
+}
+
+DisinfectantRequest asked_by(const char* from, Ratio ratio, const Amounts& amounts) {
+  DisinfectantRequest request = asked(from, nullptr, amounts);
+  request.ratio = ratio;
+  return request;
+}
+
+// Ref  by hand: 5 % w/v of available chlorine is 50000 mg/L, a tenth of it 5000; 100 mL in 1 L. Ethanol made up to
+// twice
+//      its volume has half its strength.
+TEST(DisinfectantRatio, IsOfTheMixtureOrOfTheWater) {
+  const Disinfectant tenth = mixed(asked_by("5 % w/v chlorine", {.plus = false, .n = 10}, {.make = "1 L"}));
+  EXPECT_NEAR(tenth.stock_ml, 100, 1e-9);
+  EXPECT_NEAR(tenth.water_ml.value_or(0), 900, 1e-9);
+  EXPECT_NEAR(tenth.strength.value, 5000, 1e-6);
+  const Disinfectant plus_nine = mixed(asked_by("5 % w/v chlorine", {.plus = true, .n = 9}, {.water = "900 mL"}));
+  EXPECT_NEAR(plus_nine.stock_ml, 100, 1e-9);
+  EXPECT_NEAR(plus_nine.strength.value, 5000, 1e-6);
+  EXPECT_NEAR(mixed(asked_by("96 % ethanol", {.plus = false, .n = 2}, {.make = "1 L"})).strength.value, 48, 1e-9);
+  const Disinfectant shrunk = mixed(asked_by("96 % ethanol", {.plus = true, .n = 1}, {.stock = "500 mL"}));
+  EXPECT_NEAR(shrunk.water_ml.value_or(0), 500, 1e-6) << "one part and one of water";
+  EXPECT_LT(shrunk.total_ml, 1000);
+}
+
+TEST(DisinfectantRatio, WrongOnesAreRefusedInOneLine) {
+  EXPECT_EQ(complaint(asked_by("99 % isopropyl", {.plus = true, .n = 1}, {.make = "1 L"})),
+            "ratio: how much isopropyl alcohol and water shrink together is not known here; allowed: \"1 in 2\": one "
+            "part, and water up to the mark of two");
+  EXPECT_EQ(complaint(asked_by("5 % chlorine", {.plus = false, .n = 1}, {.make = "1 L"})),
+            "ratio: 1 in 1 is the stock itself; allowed: more than 1");
+  DisinfectantRequest both = asked("5 % chlorine", "500 ppm chlorine", {.make = "1 L"});
+  both.ratio = Ratio{.plus = false, .n = 10};
+  EXPECT_EQ(complaint(both), "ratio: both a target and a ratio are given; allowed: one of them");
+}
+
+TEST(DisinfectantShareOfBottle, IsOneInSoMany) {
+  EXPECT_NEAR(share_of_bottle("10 % bleach").value_or(Ratio{}).n, 10, 1e-9);
+  EXPECT_NEAR(share_of_bottle(" 2.5% Bleach ").value_or(Ratio{}).n, 40, 1e-9);
+  for (const char* text : {"bleach", "0 % bleach", "100 % bleach", "10 bleach", "10 % chlorine", "% bleach"})
+    EXPECT_FALSE(share_of_bottle(text)) << text;
+}
+
+TEST(DisinfectantAlcohol, IsTheOneThatTheOtherStrengthNamesElseEthanol) {
+  const auto assumed_ethanol = [](const Disinfectant& d) {
+    return std::ranges::find(d.assumed, DisinfectantAssumption::alcohol_as_ethanol) != d.assumed.end();
+  };
+  const Disinfectant bare = mixed(asked("96 % alcohol", "70 % alcohol", {.make = "1 L"}));
+  EXPECT_EQ(bare.agent, Agent::ethanol);
+  EXPECT_TRUE(assumed_ethanol(bare));
+  const Disinfectant said = mixed(asked("96 % alcohol", "70 % ethanol", {.make = "1 L"}));
+  EXPECT_FALSE(assumed_ethanol(said));
+  EXPECT_EQ(said.stock_ml, bare.stock_ml);
+  EXPECT_EQ(mixed(asked("99 % isopropyl", "70 % alcohol", {.make = "1 L"})).agent, Agent::isopropyl);
+  EXPECT_EQ(mixed(asked("99 % alcohol", "70 % isopropyl", {.make = "1 L"})).agent, Agent::isopropyl);
 }
 
 }  // namespace

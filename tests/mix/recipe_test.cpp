@@ -31,6 +31,24 @@ TEST(Recipe, IsReadByPartsMaterialsAndGrains) {
   EXPECT_DOUBLE_EQ(sieved->at(1).lost, 0.075);
 }
 
+TEST(Recipe, IsUnderstoodAsAGrowerWritesIt) {
+  for (const char* written :
+       {"2 parts 3-4 mm grit and 1 part 2-4 mm fired clay", "2 parts of grit 3-4 mm, 1 part of fired clay 2-4mm",
+        "2: 3-4mm grit + 1: 2-4mm fired clay"}) {
+    const auto recipe = parse_recipe(written, "recipe");
+    ASSERT_TRUE(recipe.ok()) << recipe.error().message();
+    ASSERT_EQ(recipe->size(), 2U) << written;
+    EXPECT_EQ(recipe->at(0).parts, 2) << written;
+    EXPECT_EQ(recipe->at(0).material, "grit") << written;
+    EXPECT_DOUBLE_EQ(recipe->at(0).grains->high_mm, 4) << written;
+    EXPECT_EQ(recipe->at(1).parts, 1) << written;
+    EXPECT_EQ(recipe->at(1).material, "fired clay") << written;
+    EXPECT_DOUBLE_EQ(recipe->at(1).grains->low_mm, 2) << written;
+  }
+  EXPECT_DOUBLE_EQ(parse_recipe("1 part 3-4 mm grit less 15 %", "recipe")->at(0).lost, 0.15);
+  EXPECT_EQ(parse_recipe("1 party-mix", "recipe")->at(0).material, "party-mix") << "part is a word of its own";
+}
+
 // Covers: inches, by definition 25.4 mm.
 TEST(Recipe, GrainsMayBeInInches) {
   const auto grains = parse_grains("1/8-1/4 in", "sand");

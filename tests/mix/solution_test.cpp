@@ -307,9 +307,10 @@ TEST(Solution, WrongQuestionsAreRefusedInOneLine) {
   request.instruments = {{Instrument::Kind::drops, 1}};
   EXPECT_EQ(complaint(request), "instruments: drops do not measure a powder; allowed: a scale");
   request = asked("0.3 % IBA talc", "250 ppm IBA", "10 mL");
-  EXPECT_EQ(complaint(request),
-            "stock: a talc powder and a liquid do not go together; allowed: a talc or powder into <talc>, a liquid or "
-            "powder into water");
+  EXPECT_EQ(
+      complaint(request),
+      "stock: a talc is used as sold: it does not dissolve, and its auxin would not be evenly in a liquid; allowed: "
+      "<talc>, to thin it with plain talc; or a liquid or a powder as the stock");
 }
 
 TEST(Solution, TooWeakForTwoStepsIsSaidSo) {

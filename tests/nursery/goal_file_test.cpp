@@ -304,6 +304,28 @@ rain = [140, 90, 90, 70, 50, 40, 20, 20, 40, 90, 160, 140]
   EXPECT_TRUE(says(file, "The rain in [place.normals] is read and not used: a plan needs the temperatures alone."));
 }
 
+TEST(GoalFile, TheHottestAndTheColdestMonthMayStandForTheYear) {
+  const auto with = [](const std::string& normals, const std::string& latitude = "47.6") {
+    return read(changed(changed(kGoal, "weather = \"weather.csv\"\n", "[place.normals]\n" + normals), "latitude = 47.6",
+                        "latitude = " + latitude));
+  };
+  const std::string two = "hottest = { tmin = 13, tmax = 25 }\ncoldest = { tmin = 2, tmax = 8 }\n";
+  const GoalFile north = with(two);
+  ASSERT_TRUE(north.normals);
+  EXPECT_EQ(north.normals->tmax_c[6], 25);
+  EXPECT_EQ(north.normals->tmin_c[0], 2);
+  EXPECT_GT(north.normals->season_error_c, 1);
+  EXPECT_TRUE(
+      says(north,
+           "Weather by the hottest and the coldest month alone (July and January): the others lie on half a wave "
+           "between them, which misses the mean of a season by 1.2 °C or so, trust C. Twelve months or a record "
+           "would make this plan surer."));
+  EXPECT_EQ(with(two, "-47.6").normals->tmax_c[0], 25) << "January is the hottest in the south";
+  EXPECT_EQ(with("hottest = { month = \"August\", tmin = 13, tmax = 25 }\ncoldest = { tmin = 2, tmax = 8 }\n")
+                .normals->tmax_c[7],
+            25);
+}
+
 TEST(GoalFile, TimeZonesMayBeOffsets) {
   for (const auto& [written, read_as] : std::vector<std::pair<std::string, std::string>>{{"+01:00", "UTC+01:00"},
                                                                                          {"+1", "UTC+01:00"},

@@ -27,10 +27,58 @@ void assume_usual_sds(Reading& reading, const TomlTable& normals) {
                                      : "tmax_sd is"));
 }
 
+const NumberRange kNormalTemperature{.low = -60, .high = 50, .of_what = "°C; 68 °F is 20 °C"};
+
+/// The means of one month; its name, where it is written, else the usual one of this half of the world.
+std::optional<climate::MonthMeans> read_month(const TomlTable& normals, std::string_view key, int usual) {
+  normals.needs(key, "the means of that month, such as { tmin = 2, tmax = 8 }");
+  const auto table = normals.table(key);
+  if (!table) return std::nullopt;
+  std::array<std::string_view, 12> names;
+  for (std::size_t m = 0; m < names.size(); ++m) names[m] = month_name(static_cast<int>(m) + 1);
+  const auto named = table->one_of("month", names);
+  for (const std::string_view part : {"tmin", "tmax"}) table->needs(part, kNormalTemperature.in_words());
+  const auto tmin = table->number("tmin", kNormalTemperature);
+  const auto tmax = table->number("tmax", kNormalTemperature);
+  if (!tmin || !tmax || (table->has("month") && !named)) return std::nullopt;
+  if (*tmin > *tmax) {
+    table->fail("tmin", fmt::format("found {}, above its tmax {}", *tmin, *tmax), "tmin at most tmax");
+    return std::nullopt;
+  }
+  const std::string name = named.value_or(std::string(month_name(usual)));
+  return climate::MonthMeans{static_cast<std::size_t>(std::ranges::find(names, name) - names.begin()), *tmin, *tmax};
+}
+
+/// Normals of the hottest and the coldest month alone. The latitude has been read.
+void read_two_months(Reading& reading, const TomlTable& place) {
+  if (!place.is_table("normals")) return;
+  const TomlTable table = *place.table("normals");
+  if (!table.has_any({"hottest", "coldest"})) return;
+  const bool north = reading.goal().site.latitude_deg >= 0;
+  const auto hottest = read_month(table, "hottest", north ? 7 : 1);
+  const auto coldest = read_month(table, "coldest", north ? 1 : 7);
+  for (const std::string_view key : {"tmin", "tmax", "tmin_sd", "tmax_sd", "rain"}) {
+    if (table.has(key)) table.fail(key, "found beside hottest or coldest", "twelve months, or these two");
+  }
+  if (!hottest || !coldest) return;
+  if (hottest->month == coldest->month || hottest->tmin_c + hottest->tmax_c <= coldest->tmin_c + coldest->tmax_c) {
+    table.fail("hottest", "is no other month than the coldest, or no warmer one", "the month with the higher means");
+    return;
+  }
+  if (reading.file.normals) reading.file.normals = climate::two_month_normals(*hottest, *coldest);
+  reading.assume(fmt::format(
+      "Weather by the hottest and the coldest month alone ({} and {}): the others lie on half a wave between them, "
+      "which "
+      "misses the mean of a season by {} °C or so, trust C. Twelve months or a record would make this plan surer.",
+      month_name(static_cast<int>(hottest->month) + 1), month_name(static_cast<int>(coldest->month) + 1),
+      climate::kTwoMonthError_c));
+}
+
 std::optional<climate::MonthlyNormals> read_normals(Reading& reading, const TomlTable& place) {
   const auto table = place.table("normals");
   if (!table) return std::nullopt;
-  const NumberRange temperature{.low = -60, .high = 50, .of_what = "°C; 68 °F is 20 °C"};
+  if (table->has_any({"hottest", "coldest"})) return climate::MonthlyNormals{};  // read_two_months
+  const NumberRange& temperature = kNormalTemperature;
   const NumberRange deviation{.low = 0, .high = 20, .low_excluded = true, .of_what = "°C"};
   const NumberRange rain{.low = 0, .high = 5000, .of_what = "mm"};
   climate::MonthlyNormals normals;
@@ -40,7 +88,8 @@ std::optional<climate::MonthlyNormals> read_normals(Reading& reading, const Toml
     }
   };
   for (const std::string_view key : {"tmin", "tmax"}) {
-    table->needs(key, fmt::format("a list of 12 numbers, January first, each {}", temperature.in_words()));
+    table->needs(key, fmt::format("a list of 12 numbers, January first, each {}; or hottest and coldest alone",
+                                  temperature.in_words()));
   }
   read("tmin", temperature, normals.tmin_c);
   read("tmax", temperature, normals.tmax_c);
@@ -207,6 +256,7 @@ void read_place(Reading& reading, const GoalOverrides& overrides) {
   if (place) {
     read_weather(reading, *place, overrides);
     read_site(reading, *place, overrides);
+    read_two_months(reading, *place);
     read_time_zone(reading, *place);
   }
   read_weather_form(reading, reading.file.weather_path.has_value(), overrides);

@@ -201,7 +201,16 @@ Result<DisinfectantAnswer> mix_disinfectant(const DisinfectantWords& words) {
   const auto from = mix::parse_agent(words.from, "from");
   if (!from) return from.error();
   request.from = *from;
-  if (!words.target.empty()) {
+  if (!words.ratio.empty()) {
+    const auto ratio = mix::parse_ratio(words.ratio, "ratio");
+    if (!ratio) return ratio.error();
+    request.ratio = *ratio;
+  }
+  const auto of_bottle = mix::share_of_bottle(words.target);
+  if (of_bottle && from->agent == mix::Agent::chlorine && !request.ratio) {
+    request.ratio = of_bottle;
+    request.bottle_words = words.target;
+  } else if (!words.target.empty()) {
     const auto target = mix::parse_agent(words.target, "target");
     if (!target) return target.error();
     request.target = *target;

@@ -51,6 +51,7 @@ struct SolutionAnswer {
 struct DisinfectantWords {
   std::string from;
   std::string target;
+  std::string ratio;
   std::string make;
   std::string stock;
   std::string water;

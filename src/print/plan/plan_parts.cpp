@@ -182,6 +182,12 @@ std::string origin_words(const climate::SeasonsOrigin& origin) {
     case Way::like_normals:
       like = "twelve monthly normals (no record was given)";
       break;
+    case Way::like_two_months:
+      return fmt::format(
+          "Weather made day by day to match the hottest and the coldest month (nothing else was given), the others on "
+          "half a wave between them; seasons differ {} times as much as the day-to-day pattern alone would make them, "
+          "and by {} °C more for what two months do not tell.",
+          climate::kSeasonWidening, climate::kTwoMonthError_c);
   }
   return fmt::format(
       "Weather made day by day to match {}, with seasons made to differ {} times as much as the day-to-day pattern "
