@@ -123,6 +123,51 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
   return counted_in_room(Until::season_over, sowings, shares, future, walk);
 }
 
+Model::Left Model::left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                  std::span<const double> shares, int future) const {
+  constexpr double kNobody = 1e-6;
+  const auto f = static_cast<std::size_t>(future);
+  const float* const ripening = sums().ripening.season(futures_.weather(future));
+  Left left;
+  for (std::size_t l = 0; l < sowings.size(); ++l) {
+    const double emerged = seeds[l] * static_cast<double>(sowings[l]->emerging[f]);
+    left.emerged += emerged;
+    left.standing += emerged * static_cast<double>(sowings[l]->standing[f]);
+    for (std::size_t i = at(future, 0); i < at(future + 1, 0); ++i) {
+      left.offered += emerged * static_cast<double>(sowings[l]->standing[f] * sowings[l]->offers->offered[i]);
+    }
+  }
+  const auto strike = [&](const SowingInFutures& sowing, int accepted_at, int session, double cuttings) {
+    const std::size_t i = at(future, session);
+    const auto now = static_cast<double>(ripening[sessions().day[static_cast<std::size_t>(session)]]);
+    left.struck += cuttings;
+    for (std::size_t w = 0; w < shares.size(); ++w) {
+      const double weaned =
+          cuttings * shares[w] *
+          take_in_time(static_cast<int>(w), future, session, now, *sowing.offers, at(future, accepted_at));
+      left.weaned += weaned;
+      left.rooted +=
+          tables_->weaned.empty() ? weaned : weaned / std::max(static_cast<double>(tables_->weaned[i]), kNobody);
+      left.wintered += weaned * tables_->wintered[f];
+      left.good += weaned * tables_->wintered[f] * tables_->good[w][f];
+      left.counted += weaned * tables_->after[w][f];
+    }
+  };
+  if (!room_for_all(seeds)) {
+    run_sessions(sowings, seeds, future, [&](const Cut& cut) {
+      strike(*sowings[static_cast<std::size_t>(cut.sowing)].in_futures, cut.accepted_at, cut.session, cut.cuttings);
+    });
+    return left;
+  }
+  for (std::size_t l = 0; l < sowings.size(); ++l) {
+    for (int s = 0; s < sessions().count(); ++s) {
+      const double cuttings = seeds[l] * static_cast<double>(sowings[l]->accepted[at(future, s)]);
+      if (cuttings > kNobody) strike(*sowings[l].in_futures, s, s, cuttings);
+    }
+  }
+  return left;
+}
+
 double Model::all_met(const Counted& counts, Precision precision, std::span<double> by_want) const {
   double joint = 1;
   for (std::size_t w = 0; w < by_want.size(); ++w) {

@@ -116,14 +116,17 @@ Model::Tables Model::made_tables() const {
   const double kept = winter_over ? 1 - goal().controls - goal().lifted : 0;
   Tables tables;
   tables.timings = timings_of(chain(), futures_);
-  const auto winter = rates_of(chain().shared(Rung::winter), chain().shared(Rung::winter).batch, futures_);
+  tables.wintered = rates_of(chain().shared(Rung::winter), chain().shared(Rung::winter).batch, futures_);
+  if (!through_winter) std::ranges::fill(tables.wintered, 1.0);
   for (const ChainRate& grade : chain().rates[Rung::grade]) {
-    std::vector<double> after = rates_of(grade, grade.batch, futures_);
-    for (std::size_t f = 0; f < after.size(); ++f) after[f] *= (through_winter ? winter[f] : 1) * kept;
+    tables.good.push_back(rates_of(grade, grade.batch, futures_));
+    std::vector<double> after = tables.good.back();
+    for (std::size_t f = 0; f < after.size(); ++f) after[f] *= tables.wintered[f] * kept;
     tables.after.push_back(std::move(after));
   }
   tables.usable.resize(size);
   tables.rooted_in_time.resize(size);
+  if (goal().reaches(Rung::weaning)) tables.weaned.resize(size);
   tables.take_logit.assign(goal().wants.size(), std::vector<float>(size));
   const SessionEffects usable(chain().shared(Rung::usable), futures_, setting_);
   const SessionEffects weaning(chain().shared(Rung::weaning), futures_, setting_);
@@ -137,9 +140,9 @@ Model::Tables Model::made_tables() const {
       usable.shares(f, tables.usable.data() + first);
       for (std::size_t w = 0; w < take.size(); ++w) take[w].logits(f, tables.take_logit[w].data() + first);
       fill_rooting(f, tables.timings[static_cast<std::size_t>(f)], scratch, in_time);
-      if (!goal().reaches(Rung::weaning)) continue;
-      weaning.shares(f, scratch.data());
-      for (std::size_t s = 0; s < sessions_each; ++s) in_time[s] *= scratch[s];
+      if (tables.weaned.empty()) continue;
+      weaning.shares(f, tables.weaned.data() + first);
+      for (std::size_t s = 0; s < sessions_each; ++s) in_time[s] *= tables.weaned[first + s];
     }
   });
   return tables;
@@ -161,8 +164,8 @@ bool Model::take_is_one_number(std::size_t want, int future) const {
   return chain().of_want(Rung::take, want).known() && timing(future).edge_log_odds == 0;
 }
 
-double Model::success(int want, int future, int session, double ripening_now, const Offers& offers,
-                      std::size_t group) const {
+double Model::take_in_time(int want, int future, int session, double ripening_now, const Offers& offers,
+                           std::size_t group) const {
   const auto w = static_cast<std::size_t>(want);
   const std::size_t i = at(future, session);
   double take;
@@ -175,7 +178,13 @@ double Model::success(int want, int future, int session, double ripening_now, co
     take = static_cast<double>(
         logistic_share(tables_->take_logit[w][i] + mean_log_odds(place, timing(future).edge_log_odds)));
   }
-  return take * static_cast<double>(tables_->rooted_in_time[i]) * tables_->after[w][static_cast<std::size_t>(future)];
+  return take * static_cast<double>(tables_->rooted_in_time[i]);
+}
+
+double Model::success(int want, int future, int session, double ripening_now, const Offers& offers,
+                      std::size_t group) const {
+  return take_in_time(want, future, session, ripening_now, offers, group) *
+         tables_->after[static_cast<std::size_t>(want)][static_cast<std::size_t>(future)];
 }
 
 Sowing Model::sowing(int sow_day) const {

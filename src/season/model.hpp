@@ -87,6 +87,14 @@ class Model {
   [[nodiscard]] Counted counted(std::span<const Sowing> sowings, std::span<const int> seeds,
                                 std::span<const double> shares, int future) const;
 
+  /// How many are expected to be left at each stage in one future, given what is struck; all wants together.
+  struct Left {
+    double emerged = 0, standing = 0, offered = 0, struck = 0, rooted = 0, weaned = 0, wintered = 0, good = 0,
+           counted = 0;
+  };
+  [[nodiscard]] Left left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                    std::span<const double> shares, int future) const;
+
   [[nodiscard]] const Setting& setting() const { return setting_; }
   [[nodiscard]] const Goal& goal() const { return setting_.goal; }
   [[nodiscard]] const Chain& chain() const { return *setting_.chain; }
@@ -111,6 +119,9 @@ class Model {
   void fill_success(SowingInFutures& sowing, int future, std::span<float> now) const;
   /// Neither batches nor ripeness move it: then it is taken exactly.
   [[nodiscard]] bool take_is_one_number(std::size_t want, int future) const;
+  /// The share of cuttings of a group, struck at a session, that root in time and are weaned where that counts.
+  [[nodiscard]] double take_in_time(int want, int future, int session, double ripening_now, const Offers& offers,
+                                    std::size_t group) const;
   [[nodiscard]] double success(int want, int future, int session, double ripening_now, const Offers& offers,
                                std::size_t group) const;
   /// wants_met: stop looking once every want is met beyond doubt; mean and variance are then of what came before.
@@ -127,6 +138,9 @@ class Model {
     std::vector<float> usable;                   ///< [future, session]
     std::vector<std::vector<float>> take_logit;  ///< [want][future, session], in the middle of the window
     std::vector<float> rooted_in_time;           ///< [future, session], times weaning where it counts
+    std::vector<float> weaned;                   ///< [future, session], of the rooted; empty where it does not count
+    std::vector<double> wintered;                ///< [future]
+    std::vector<std::vector<double>> good;       ///< [want][future]: grade
     std::vector<std::vector<double>> after;      ///< [want][future]: winter, grade and what the method uses up
   };
   [[nodiscard]] Tables made_tables() const;

@@ -64,7 +64,16 @@ struct Unknown {
   double unreachable_share = 0;     ///< of those values, how many make the goal unreachable whatever the seeds
   double low = 0, typical = 0, high = 0;  ///< 5, 50, 95 % of the belief, a timing in its profile's unit
   int tries = 0;                          ///< of a small test that would tell most of a rate; 0 for the timing
+  std::optional<int> seeds_at_best = {};  ///< of a rate: smallest number if it stood at its 95 % point
   bool operator==(const Unknown&) const = default;
+};
+
+/// How many are left at a stage of the season, in the mean of the futures.
+enum class Stage { sown, emerged, standing, offered, struck, rooted, weaned, wintered, good, counted };
+struct StageCount {
+  Stage stage{};
+  double plants = 0;
+  bool operator==(const StageCount&) const = default;
 };
 
 struct WantNeeds {
@@ -233,11 +242,12 @@ struct Plan {
   std::vector<Date> sow_dates;
   std::vector<int> sow_seeds;  ///< seeds per sowing date
   std::optional<Date>
-      last_sowing;              ///< last date that can still meet the goal with at most three times the fewest seeds
-  Date count_date;              ///< count the emerged
-  Spread emerged;               ///< expected alive on count_date
-  std::vector<double> shares;   ///< of the accepted seedlings, per want
-  std::vector<Spread> counted;  ///< plants counted at `by`, per want
+      last_sowing;                 ///< last date that can still meet the goal with at most three times the fewest seeds
+  Date count_date;                 ///< count the emerged
+  Spread emerged;                  ///< expected alive on count_date
+  std::vector<double> shares;      ///< of the accepted seedlings, per want
+  std::vector<Spread> counted;     ///< plants counted at `by`, per want
+  std::vector<StageCount> stages;  ///< from the seeds to the plants counted, those that the goal reaches
   std::vector<SessionPlan> sessions;
   std::vector<RhythmPoint> rhythms;  ///< the seldom first; none where the goal says the days
   BenchHabit habit;                  ///< chosen

@@ -1,6 +1,7 @@
 #include "season/timetable.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 
@@ -292,6 +293,33 @@ Spread alive_on(const Model& model, std::span<const Sowing> sowings, int seeds, 
   return spread_of(alive);
 }
 
+/// Where the plants are lost, in the mean of the futures.
+void fill_stages(const Model& model, std::span<const Sowing> sowings, std::span<const int> seeds, int futures,
+                 Plan& plan) {
+  Model::Left mean;
+  double weights = 0;
+  constexpr std::array kStages{
+      std::pair{Stage::emerged, &Model::Left::emerged},   std::pair{Stage::standing, &Model::Left::standing},
+      std::pair{Stage::offered, &Model::Left::offered},   std::pair{Stage::struck, &Model::Left::struck},
+      std::pair{Stage::rooted, &Model::Left::rooted},     std::pair{Stage::weaned, &Model::Left::weaned},
+      std::pair{Stage::wintered, &Model::Left::wintered}, std::pair{Stage::good, &Model::Left::good},
+      std::pair{Stage::counted, &Model::Left::counted}};
+  for (int f = 0; f < futures; ++f) {
+    const Model::Left left = model.left_at_stages(sowings, seeds, plan.shares, f);
+    const double weight = model.futures().weight(f);
+    weights += weight;
+    for (const auto& [stage, count] : kStages) mean.*count += weight * (left.*count);
+  }
+  const Goal& goal = model.goal();
+  plan.stages.push_back({Stage::sown, static_cast<double>(std::accumulate(seeds.begin(), seeds.end(), 0))});
+  for (const auto& [stage, count] : kStages) {
+    if (stage == Stage::weaned && !goal.reaches(Rung::weaning)) continue;
+    if (stage == Stage::wintered && !goal.reaches(Rung::winter)) continue;
+    if (stage == Stage::counted && goal.controls + goal.lifted == 0 && !goal.is_before_winter_ends()) continue;
+    plan.stages.push_back({stage, mean.*count / weights});
+  }
+}
+
 void fill_bands(const Goal& goal, const SeasonDays& days, Date first, Plan& plan) {
   const DateSpread opening = band_of(days.opening, first);
   const DateSpread striking = band_of(days.striking, first);
@@ -396,7 +424,9 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
   const Walked walked = walk(model, sowings, plan);
   fill_sessions(model, walked, plan);
   const int futures = std::min(kDateFutures, model.futures().count());
-  const SeasonDates dates = look_at_dates(model, sowings, split_seeds(plan.seeds, sowings), futures);
+  const std::vector<int> seeds = split_seeds(plan.seeds, sowings);
+  fill_stages(model, sowings, seeds, futures, plan);
+  const SeasonDates dates = look_at_dates(model, sowings, seeds, futures);
   if (dates.all.striking.empty()) {
     plan.count_date = plan.sow_dates.front();
     return;

@@ -44,23 +44,29 @@ class AskedAgain {
   }
   [[nodiscard]] std::optional<int> now() const { return now_; }
 
+  /// With a quantity at the 95 % point of its belief.
+  [[nodiscard]] std::optional<int> at_best(const UncertainQuantity& quantity) const {
+    return needed_with(quantity, kScore95);
+  }
   /// With a quantity known at the middles of so many equal parts of its belief.
   [[nodiscard]] Needed with_known(const UncertainQuantity& quantity, int parts, const Workers& workers) const {
     Needed answers(static_cast<std::size_t>(parts));
     workers.run(parts, [&](int part) {
-      const double score = normal_quantile((part + 0.5) / parts);
-      const Model model(setting_, futures_.with_known(quantity.draw, score), Workers{});
-      std::vector<Sowing> sowings = sowings_;
-      for (Sowing& sowing : sowings) {
-        sowing.in_futures =
-            (quantity.moves_timing() ? model.sowing(sowing.day()) : model.sowing(sowing->offers)).in_futures;
-      }
-      answers[static_cast<std::size_t>(part)] = needed(model, sowings);
+      answers[static_cast<std::size_t>(part)] = needed_with(quantity, normal_quantile((part + 0.5) / parts));
     });
     return answers;
   }
 
  private:
+  [[nodiscard]] std::optional<int> needed_with(const UncertainQuantity& quantity, double score) const {
+    const Model model(setting_, futures_.with_known(quantity.draw, score), Workers{});
+    std::vector<Sowing> sowings = sowings_;
+    for (Sowing& sowing : sowings) {
+      sowing.in_futures =
+          (quantity.moves_timing() ? model.sowing(sowing.day()) : model.sowing(sowing->offers)).in_futures;
+    }
+    return needed(model, sowings);
+  }
   [[nodiscard]] std::optional<int> needed(const Model& model, std::span<const Sowing> sowings) const {
     return seeds_for(model, sowings, model.goal().assurance, asked_.shares, asked_.seeds, kMostSeeds);
   }
@@ -100,6 +106,7 @@ Steps<double> cost_of_not_knowing(const Model& model, AskedSowings asked, Worker
         now && (reached(needed) < kFirstLook || std::abs(*now - mean_needed(needed)) * kWorthACloserLook >= *now);
     if (telling) needed = again.with_known(quantity, kCloserLook, workers);
     found.push_back(unknown_of(quantity, now, needed));
+    if (!quantity.moves_timing()) found.back().seeds_at_best = again.at_best(quantity);
     co_yield static_cast<double>(found.size()) / static_cast<double>(uncertain.size());
   }
   std::ranges::stable_sort(found, std::greater<>{}, &Unknown::seeds_saved);

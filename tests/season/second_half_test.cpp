@@ -183,6 +183,38 @@ INSTANTIATE_TEST_SUITE_P(, Counts,
                                          "ControlsAndLifted", "TwoSowings"),
                          kNames);
 
+// Where the plants are lost, against one seedling at a time: come up, still stand, struck, rooted in time, counted.
+TEST_P(Counts, StagesAreThoseOfOneSeedlingAtATime) {
+  const Compared compared(example(GetParam()));
+  const auto expect_stage = [&](Stage stage, const std::function<double(const one_by_one::Seen&)>& left) {
+    const auto found = std::ranges::find(compared.plan.stages, stage, &StageCount::stage);
+    ASSERT_NE(found, compared.plan.stages.end());
+    const auto sample = each(compared.seasons, left);
+    const auto n = static_cast<double>(sample.size());
+    const double mean = std::accumulate(sample.begin(), sample.end(), 0.0) / n;
+    double squares = 0;
+    for (const double one : sample) squares += (one - mean) * (one - mean);
+    const double error = std::sqrt(squares / (n - 1) * (1 / n + 1.0 / kOfDates));
+    EXPECT_NEAR(found->plants, mean, kPromised * mean + 3 * error) << "stage " << static_cast<int>(stage);
+  };
+  const auto sum = [](const std::vector<int>& counts) {
+    return static_cast<double>(std::accumulate(counts.begin(), counts.end(), 0));
+  };
+  expect_stage(Stage::sown, [&](const auto&) { return static_cast<double>(compared.of.seeds); });
+  expect_stage(Stage::emerged, [](const auto& season) { return static_cast<double>(season.lives.size()); });
+  expect_stage(Stage::standing, [](const auto& season) {
+    return static_cast<double>(std::ranges::count(season.lives, one_by_one::kStands, &one_by_one::Life::gone));
+  });
+  expect_stage(Stage::struck, [&](const auto& season) { return sum(season.struck); });
+  expect_stage(Stage::rooted, [](const auto& season) { return static_cast<double>(season.rooted.size()); });
+  expect_stage(compared.plan.stages.back().stage, [&](const auto& season) { return sum(season.counted); });
+  double before = compared.of.seeds;
+  for (const StageCount& stage : compared.plan.stages) {
+    EXPECT_LE(stage.plants, before * (1 + 1e-5)) << "no plant comes back";
+    before = stage.plants;
+  }
+}
+
 /// One date of each season, and the days of all of each season's seedlings.
 struct SimulatedDates {
   using Seasons = std::vector<std::vector<int>>;

@@ -12,6 +12,7 @@
 #include "print/plan/limit_words.hpp"
 #include "print/plan/plan_parts.hpp"
 #include "print/plan/remark_words.hpp"
+#include "print/plan/stage_words.hpp"
 #include "print/plan/unknown_words.hpp"
 #include "print/text_table.hpp"
 
@@ -142,6 +143,7 @@ Json session_json(const season::SessionPlan& session) {
 Json unknown_json(const season::Goal& goal, const season::Unknown& unknown) {
   return {{"name", plain_spaces(unknown_name(goal, unknown))},
           {"seeds_saved", unknown.seeds_saved},
+          {"seeds_at_best", whole_or_null(unknown.seeds_at_best)},
           {"unreachable_share", number(unknown.unreachable_share)},
           {"low", number(unknown.low)},
           {"typical", number(unknown.typical)},
@@ -179,6 +181,9 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const PlanNot
   out["count_date"] = date(plan.count_date);
   out["emerged"] = spread(plan.emerged);
   out["wants"] = wants_json(goal, plan);
+  out["stages"] = array(plan.stages, [](const season::StageCount& stage) {
+    return Json{{"stage", stage_word(stage.stage)}, {"plants", number(stage.plants)}};
+  });
   out["sessions"] = array(plan.sessions, session_json);
   out["rhythms"] = array(plan.rhythms, [&](const season::RhythmPoint& point) {
     return Json{{"every", rhythm_word(point.rhythm)},

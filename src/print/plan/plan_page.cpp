@@ -16,6 +16,7 @@
 #include "print/plan/plan_pictures.hpp"
 #include "print/plan/remark_words.hpp"
 #include "print/plan/season_chart.hpp"
+#include "print/plan/stage_words.hpp"
 #include "print/plan/unknown_words.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
@@ -346,6 +347,14 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
                                           rhythms);
 }
 
+std::string stages_html(const Goal& goal, const Plan& plan) {
+  const std::string picture = stages_picture(plan);
+  if (picture.empty()) return {};
+  return section("Where the plants are lost",
+                 paragraph_of("Left at each stage, in the mean of all futures. " + best_practice_sentence(goal, plan)) +
+                     fmt::format("<figure>\n{}</figure>\n", picture));
+}
+
 std::string counted_html(const Goal& goal, const Plan& plan) {
   if (plan.counted.empty()) return "";
   Rows rows;
@@ -438,7 +447,8 @@ std::string plan_page(const Goal& goal, const Plan& plan, const PlanNotes& notes
   html += sessions_html(goal, plan);
   // Two columns of about the same length; the long lists under them span the sheet.
   html +=
-      pair(counted_html(goal, plan) + curve_html(goal, plan) + section("What it needs", needs_html(goal, plan)),
+      pair(counted_html(goal, plan) + stages_html(goal, plan) + curve_html(goal, plan) +
+               section("What it needs", needs_html(goal, plan)),
            sweep_html(goal, plan) + unknowns_html(goal, plan) + section("Weather", paragraph_of(weather_words(plan))));
   html += section(
       "What was assumed",

@@ -11,6 +11,7 @@
 #include "print/plan/goal_words.hpp"
 #include "print/plan/plan_parts.hpp"
 #include "print/plan/season_chart.hpp"
+#include "print/plan/stage_words.hpp"
 #include "print/plan/unknown_words.hpp"
 #include "print/svg.hpp"
 #include "print/text_table.hpp"
@@ -472,6 +473,29 @@ std::string unknowns_picture(const Goal& goal, const Plan& plan) {
     picture.rectangle(0, top + 21, std::max(2.0, x.at(std::max(0, unknowns[i].seeds_saved))), 12, "clay");
     picture.words(x.at(std::max(0, unknowns[i].seeds_saved)) + 8, top + 32, worth_words(unknowns[i]), Anchor::start,
                   "strong");
+  }
+  return picture.done();
+}
+
+std::string stages_picture(const Plan& plan) {
+  if (plan.stages.empty() || !(plan.stages.front().plants > 0)) return {};
+  constexpr double kRow = 44;
+  std::string description;
+  for (const auto& stage : plan.stages) {
+    description += fmt::format("{}: {}. ", stage_words(stage.stage), whole(stage.plants));
+  }
+  Picture picture("stages", "Plants left at each stage", description, kWidth,
+                  kRow * static_cast<double>(plan.stages.size()) + 8);
+  const Scale x{0, plan.stages.front().plants, 0, kWidth - 60};
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    const double top = kRow * static_cast<double>(i);
+    const double lost = i > 0 ? plan.stages[i - 1].plants - plan.stages[i].plants : 0;
+    picture.words(0, top + 14,
+                  lost >= 0.5 ? fmt::format("{}; {} {}", stage_words(plan.stages[i].stage), whole(lost),
+                                            loss_words(plan.stages[i].stage))
+                              : std::string(stage_words(plan.stages[i].stage)));
+    picture.rectangle(0, top + 21, std::max(2.0, x.at(plan.stages[i].plants)), 12, "needle");
+    picture.words(x.at(plan.stages[i].plants) + 8, top + 32, whole(plan.stages[i].plants), Anchor::start, "strong");
   }
   return picture.done();
 }

@@ -22,6 +22,8 @@ namespace strikebed::print {
                                            std::string_view id);
 /// Seeds saved by knowing each uncertain quantity.
 [[nodiscard]] std::string unknowns_picture(const season::Goal& goal, const season::Plan& plan);
+/// How many plants are left at each stage, and why the others are not.
+[[nodiscard]] std::string stages_picture(const season::Plan& plan);
 /// Plants counted at the date, per want, against the number asked for.
 [[nodiscard]] std::string counted_picture(const season::Goal& goal, const season::Plan& plan);
 

@@ -16,6 +16,7 @@
 #include "print/plan/plan_parts.hpp"
 #include "print/plan/remark_words.hpp"
 #include "print/plan/season_chart.hpp"
+#include "print/plan/stage_words.hpp"
 #include "print/plan/unknown_words.hpp"
 #include "print/text_table.hpp"
 
@@ -210,6 +211,20 @@ std::string expected_text(const Goal& goal, const Plan& plan, std::size_t width)
   return text;
 }
 
+std::string stages_text(const Goal& goal, const Plan& plan, std::size_t width) {
+  if (plan.stages.empty() || !(plan.stages.front().plants > 0)) return {};
+  Rows rows;
+  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
+    const season::StageCount& now = plan.stages[i];
+    const double lost = i > 0 ? plan.stages[i - 1].plants - now.plants : 0;
+    rows.push_back({std::string(stage_words(now.stage)), whole(now.plants),
+                    bar(now.plants / plan.stages.front().plants, kBarCells),
+                    lost >= 0.5 ? fmt::format("{} {}", whole(lost), loss_words(now.stage)) : ""});
+  }
+  return table({{"Of the seeds"}, {"Plants", true}, {""}, {"Lost before"}}, rows, width) +
+         paragraph("In the mean of all futures. " + best_practice_sentence(goal, plan), width, "  ");
+}
+
 /// A handful of points of the curve about the chosen number, and that number itself.
 std::vector<season::CurvePoint> curve_about(const Plan& plan) {
   constexpr std::size_t kMost = 9;
@@ -300,6 +315,7 @@ std::string plan_text(const Goal& goal, const Plan& plan, const PlanNotes& notes
   text += section("Days at the bench", sessions_text(goal, plan, w), w);
   text += section("The season", chart_text(goal, plan, w), w);
   text += section("What to expect", expected_text(goal, plan, w), w);
+  text += section("Where the plants are lost", stages_text(goal, plan, w), w);
   text += section("How sure with other numbers of seeds", curve_text(goal, plan, w), w);
   text += section("If you sow on another day", sweep_text(goal, plan, w), w);
   text += section("What not knowing costs", unknowns_text(goal, plan, w), w);

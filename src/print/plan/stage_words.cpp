@@ -1,0 +1,54 @@
+#include "print/plan/stage_words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "print/number_words.hpp"
+#include "print/plan/unknown_words.hpp"
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+struct StageRow {
+  season::Stage stage;
+  std::string_view word;
+  std::string_view words;
+  std::string_view lost;
+};
+
+constexpr StageRow kStages[] = {
+    {season::Stage::sown, "sown", "sown", ""},
+    {season::Stage::emerged, "emerged", "come up", "dead seed"},
+    {season::Stage::standing, "standing", "still stand when ready", "rotted, dried, eaten"},
+    {season::Stage::offered, "offered", "ready at a session in time", "too late, or too stiff by then"},
+    {season::Stage::struck, "struck", "struck", "not fit to cut, or no room"},
+    {season::Stage::rooted, "rooted", "rooted in time", "no roots, or too late"},
+    {season::Stage::weaned, "weaned", "weaned", "wilted in open air"},
+    {season::Stage::wintered, "wintered", "through the first winter", "lost in winter"},
+    {season::Stage::good, "good", "with a good foot", "roots one-sided or poor"},
+    {season::Stage::counted, "counted", "counted", "controls, and lifted to look"},
+};
+
+const StageRow& row_of(season::Stage stage) { return *std::ranges::find(kStages, stage, &StageRow::stage); }
+
+}  // namespace
+
+std::string_view stage_word(season::Stage stage) { return row_of(stage).word; }
+std::string_view stage_words(season::Stage stage) { return row_of(stage).words; }
+std::string_view loss_words(season::Stage stage) { return row_of(stage).lost; }
+
+std::string best_practice_sentence(const season::Goal& goal, const season::Plan& plan) {
+  const season::Unknown* best = nullptr;
+  for (const season::Unknown& unknown : plan.unknowns) {
+    if (unknown.seeds_at_best && (!best || *unknown.seeds_at_best < *best->seeds_at_best)) best = &unknown;
+  }
+  if (!best || *best->seeds_at_best >= plan.seeds) return {};
+  return fmt::format(
+      "Most would be won at one rung: {}. If it turned out as well as can be hoped ({}), about {} seeds would do "
+      "instead of {}.",
+      unknown_name(goal, *best), percent(best->high), *best->seeds_at_best, plan.seeds);
+}
+
+}  // namespace strikebed::print
