@@ -24,8 +24,11 @@ CommandTable mix_medium() {
       {"--across", "across", "WIDTH",
        "Inner width: \"9 cm\", or \"8-9 cm\" where it is 8 at the bottom and 9 at the top", &words->across},
       {"--height", "height", "LENGTH", "Inner height (as tall as the top is wide if left out)", &words->height},
-      {"--fill", "fill", "LENGTH", "Height of the medium in the pot (if left out: to 1 cm below the rim, or a tenth below that of a pot shorter than 10 "
-       "cm)", &words->fill},
+      {"--fill", "fill", "LENGTH",
+       "Height of the medium in the pot (if left out: to 1 cm below the rim, or a tenth below that of a pot shorter "
+       "than 10 "
+       "cm)",
+       &words->fill},
       {"--square", "square", "", "Square pots, not round ones", &words->square},
       {"--tray", "tray", "N", "Pots in a tray, for its weight", &words->tray},
       {"--sand", "sand", "SAND", "Sand of a pocket around the stem: \"0.3 mm\", \"0.5-1 mm\", fine-sand", &words->sand},
