@@ -76,6 +76,16 @@ void Model::run_sessions(std::span<const Sowing> sowings, std::span<const int> s
   });
 }
 
+void Model::expect_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
+                            const std::function<void(const Cut&)>& on_cut) const {
+  if (!room_for_all(seeds)) return run_sessions(sowings, seeds, future, on_cut);
+  for (std::size_t l = 0; l < sowings.size(); ++l) {
+    for (int s = 0; s < sessions().count(); ++s) {
+      on_cut({static_cast<int>(l), s, s, seeds[l] * static_cast<double>(sowings[l]->accepted[at(future, s)])});
+    }
+  }
+}
+
 bool Model::room_for_all(std::span<const int> seeds) const {
   const auto& room = goal().sessions.cuttings_at_most;
   return !room || std::ranges::all_of(seeds, [&](int sown) { return sown * static_cast<int>(seeds.size()) <= *room; });
@@ -123,48 +133,39 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
   return counted_in_room(Until::season_over, sowings, shares, future, walk);
 }
 
-Model::Left Model::left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
-                                  std::span<const double> shares, int future) const {
+LeftAtStages Model::left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                   std::span<const double> shares, int future) const {
   constexpr double kNobody = 1e-6;
   const auto f = static_cast<std::size_t>(future);
   const float* const ripening = sums().ripening.season(futures_.weather(future));
-  Left left;
+  LeftAtStages left;
   for (std::size_t l = 0; l < sowings.size(); ++l) {
     const double emerged = seeds[l] * static_cast<double>(sowings[l]->emerging[f]);
-    left.emerged += emerged;
-    left.standing += emerged * static_cast<double>(sowings[l]->standing[f]);
+    left[Stage::sown] += seeds[l];
+    left[Stage::emerged] += emerged;
+    left[Stage::standing] += emerged * static_cast<double>(sowings[l]->standing[f]);
     for (std::size_t i = at(future, 0); i < at(future + 1, 0); ++i) {
-      left.offered += emerged * static_cast<double>(sowings[l]->standing[f] * sowings[l]->offers->offered[i]);
+      left[Stage::offered] += emerged * static_cast<double>(sowings[l]->standing[f] * sowings[l]->offers->offered[i]);
     }
   }
-  const auto strike = [&](const SowingInFutures& sowing, int accepted_at, int session, double cuttings) {
-    const std::size_t i = at(future, session);
-    const auto now = static_cast<double>(ripening[sessions().day[static_cast<std::size_t>(session)]]);
-    left.struck += cuttings;
+  expect_sessions(sowings, seeds, future, [&](const Cut& cut) {
+    if (!(cut.cuttings > kNobody)) return;
+    const Offers& offers = *sowings[static_cast<std::size_t>(cut.sowing)]->offers;
+    const std::size_t i = at(future, cut.session);
+    const auto now = static_cast<double>(ripening[sessions().day[static_cast<std::size_t>(cut.session)]]);
+    left[Stage::struck] += cut.cuttings;
     for (std::size_t w = 0; w < shares.size(); ++w) {
       const double weaned =
-          cuttings * shares[w] *
-          take_in_time(static_cast<int>(w), future, session, now, *sowing.offers, at(future, accepted_at));
-      left.weaned += weaned;
-      left.rooted +=
+          cut.cuttings * shares[w] *
+          take_in_time(static_cast<int>(w), future, cut.session, now, offers, at(future, cut.accepted_at));
+      left[Stage::weaned] += weaned;
+      left[Stage::rooted] +=
           tables_->weaned.empty() ? weaned : weaned / std::max(static_cast<double>(tables_->weaned[i]), kNobody);
-      left.wintered += weaned * tables_->wintered[f];
-      left.good += weaned * tables_->wintered[f] * tables_->good[w][f];
-      left.counted += weaned * tables_->after[w][f];
+      left[Stage::wintered] += weaned * tables_->wintered[f];
+      left[Stage::good] += weaned * tables_->wintered[f] * tables_->good[w][f];
+      left[Stage::counted] += weaned * tables_->after[w][f];
     }
-  };
-  if (!room_for_all(seeds)) {
-    run_sessions(sowings, seeds, future, [&](const Cut& cut) {
-      strike(*sowings[static_cast<std::size_t>(cut.sowing)].in_futures, cut.accepted_at, cut.session, cut.cuttings);
-    });
-    return left;
-  }
-  for (std::size_t l = 0; l < sowings.size(); ++l) {
-    for (int s = 0; s < sessions().count(); ++s) {
-      const double cuttings = seeds[l] * static_cast<double>(sowings[l]->accepted[at(future, s)]);
-      if (cuttings > kNobody) strike(*sowings[l].in_futures, s, s, cuttings);
-    }
-  }
+  });
   return left;
 }
 

@@ -24,7 +24,7 @@ class BenchWalk {
       while (room > 0 && next(s)) {
         Waiting& first = queue_[head_];
         const int struck = room < first.count ? room : first.count;
-        if (struck > 0 && !on_cut(Model::Cut{first.sowing, first.accepted_at, s, struck})) return;
+        if (struck > 0 && !on_cut(Model::Cut{first.sowing, first.accepted_at, s, static_cast<double>(struck)})) return;
         room -= struck;
         first.count -= struck;
         if (first.count == 0) ++head_;

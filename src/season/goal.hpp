@@ -93,6 +93,9 @@ struct Goal {
   }
   /// Whether plants are counted late enough for a rung to matter.
   [[nodiscard]] bool reaches(Rung rung) const { return growth::applies(rung, count_at); }
+  /// When what is counted must have rooted, and have been weaned where that counts: the winter's beginning, where it is
+  /// to be lived through, or the goal's date.
+  [[nodiscard]] Date ready_by() const { return reaches(Rung::winter) ? winter_starts : by; }
   /// The goal's date comes before the winter is over that a plant must have behind it to be established.
   [[nodiscard]] bool is_before_winter_ends() const { return reaches(Rung::winter) && by < winter_ends; }
 };

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <utility>
 
 #include "season/limits.hpp"
@@ -151,7 +150,6 @@ double best_patience(Study& study) {
 
 /// On how many days something is struck in the mean of the futures, but for one seedling in a hundred at either end.
 int bench_days(const Model& model, std::span<const Sowing> sowings, int seeds) {
-  constexpr double kTail = 0.01;
   const std::vector<int> split = split_seeds(seeds, sowings);
   std::vector<double> struck(static_cast<std::size_t>(model.sessions().count()));
   for (std::size_t s = 0; s < struck.size(); ++s) {
@@ -162,14 +160,8 @@ int bench_days(const Model& model, std::span<const Sowing> sowings, int seeds) {
       }
     }
   }
-  const double all = std::accumulate(struck.begin(), struck.end(), 0.0);
-  double before = 0;
-  int days = 0;
-  for (const double now : struck) {
-    days += before + now >= kTail * all && before <= (1 - kTail) * all ? 1 : 0;
-    before += now;
-  }
-  return days;
+  const auto [begin, end] = without_tails(struck);
+  return static_cast<int>(end - begin);
 }
 
 /// A rhythm asked on the day that was best for another, and where it is seldom on days around: which weeks its sessions
@@ -223,7 +215,7 @@ Steps<double> choose_days(Study& study, SowingRange range, SowingSweep& sweep, s
     return study.sweep(sweep);
   };
   study.hold_sessions(habit);
-  for (Steps<double> steps = study.sweep(sweep); steps.next();) co_yield once* steps.said();
+  for (Steps<double> steps = study.sweep(sweep); steps.next();) co_yield (once * steps.said());
   study.sow_on(best_days(study, sweep, range));
   if (free) {
     const int day = study.sow_days().front();
@@ -231,15 +223,20 @@ Steps<double> choose_days(Study& study, SowingRange range, SowingSweep& sweep, s
       rhythms.push_back(ask_rhythm(study, rhythm, day, range));
       co_yield once;
     }
-    habit.rhythm = seldom_enough(rhythms);
-    for (Steps<double> steps = again(habit); steps.next();) co_yield done + once* steps.said();
+    const Rhythm swept = std::exchange(habit.rhythm, seldom_enough(rhythms));
+    if (habit.rhythm == swept) {
+      done += once;
+      study.hold_sessions(habit);
+    } else {
+      for (Steps<double> steps = again(habit); steps.next();) co_yield done + (once * steps.said());
+    }
     study.sow_on(best_days(study, sweep, range));
   }
   if (!scarce) co_return;
   habit.patience = best_patience(study);
   study.hold_sessions(habit);
   if (habit.patience == kMostPatience) co_return;
-  for (Steps<double> steps = again(habit); steps.next();) co_yield done + once* steps.said();
+  for (Steps<double> steps = again(habit); steps.next();) co_yield done + (once * steps.said());
   study.sow_on(best_days(study, sweep, range));
 }
 

@@ -97,8 +97,7 @@ Model Model::with_patience(double patience) const {
 }
 
 int Model::deadline(const Timing& timing) const {
-  const Date last = goal().reaches(Rung::winter) ? goal().winter_starts : goal().by;
-  int last_day = day(last);
+  int last_day = day(goal().ready_by());
   if (goal().reaches(Rung::weaning)) last_day -= static_cast<int>(std::lround(timing.weaning_days));
   return std::clamp(last_day, 0, sums().days);
 }

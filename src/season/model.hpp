@@ -10,6 +10,7 @@
 #include "base/workers.hpp"
 #include "season/offers.hpp"
 #include "season/setting.hpp"
+#include "season/stage.hpp"
 
 namespace strikebed::season {
 
@@ -71,13 +72,16 @@ class Model {
     int sowing;
     int accepted_at;  ///< the session at which they were offered and taken
     int session;      ///< the session at which there was room for them
-    int cuttings;
+    double cuttings;
   };
   /// Whether no session can overflow, however many come up.
   [[nodiscard]] bool room_for_all(std::span<const int> seeds) const;
   /// One course of a future's season at the bench, seedlings counted whole. Calls on_cut for all that is struck.
   void run_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
                     const std::function<void(const Cut&)>& on_cut) const;
+  /// What to expect of it: where there is room for all, shares of the seeds, which know no luck; else run_sessions.
+  void expect_sessions(std::span<const Sowing> sowings, std::span<const int> seeds, int future,
+                       const std::function<void(const Cut&)>& on_cut) const;
 
   /// Mean and variance of the counted plants of each want in one future, given what is struck, and the covariances.
   struct Counted {
@@ -88,12 +92,8 @@ class Model {
                                 std::span<const double> shares, int future) const;
 
   /// How many are expected to be left at each stage in one future, given what is struck; all wants together.
-  struct Left {
-    double emerged = 0, standing = 0, offered = 0, struck = 0, rooted = 0, weaned = 0, wintered = 0, good = 0,
-           counted = 0;
-  };
-  [[nodiscard]] Left left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
-                                    std::span<const double> shares, int future) const;
+  [[nodiscard]] LeftAtStages left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                            std::span<const double> shares, int future) const;
 
   [[nodiscard]] const Setting& setting() const { return setting_; }
   [[nodiscard]] const Goal& goal() const { return setting_.goal; }

@@ -12,6 +12,7 @@
 #include "season/chain_quantity.hpp"
 #include "season/goal.hpp"
 #include "season/session_days.hpp"
+#include "season/stage.hpp"
 
 namespace strikebed::season {
 
@@ -69,7 +70,6 @@ struct Unknown {
 };
 
 /// How many are left at a stage of the season, in the mean of the futures.
-enum class Stage { sown, emerged, standing, offered, struck, rooted, weaned, wintered, good, counted };
 struct StageCount {
   Stage stage{};
   double plants = 0;

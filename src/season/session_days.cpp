@@ -8,26 +8,18 @@
 namespace strikebed::season {
 namespace {
 
-/// The first day on which plants are counted, or the winter begins that they must be ready for.
 int last_day_of(const Goal& goal, const ThermalSums& sums) {
-  return static_cast<int>(((goal.reaches(Rung::winter) ? goal.winter_starts : goal.by) - sums.first).count());
+  return static_cast<int>((goal.ready_by() - sums.first).count());
 }
 
-/// Most warmth for rooting that any season brings from a day on until another.
-class WarmestSeason {
- public:
-  explicit WarmestSeason(const ThermalSums& sums) : sums_(sums) {}
-  [[nodiscard]] bool brings(double needed, int from, int to) const {
-    for (int season = 0; season < sums_.seasons; ++season) {
-      const float* const clock = sums_.rooting.season(season);
-      if (static_cast<double>(clock[std::clamp(to, from, sums_.days)] - clock[from]) >= needed) return true;
-    }
-    return false;
+/// Whether any season brings so much warmth for rooting from a day on until another.
+bool any_season_brings(const ThermalSums& sums, double needed, int from, int to) {
+  for (int season = 0; season < sums.seasons; ++season) {
+    const float* const clock = sums.rooting.season(season);
+    if (static_cast<double>(clock[std::clamp(to, from, sums.days)] - clock[from]) >= needed) return true;
   }
-
- private:
-  const ThermalSums& sums_;
-};
+  return false;
+}
 
 bool allows(const Sessions& sessions, Rhythm rhythm, Date date) {
   if (sessions.dates) return std::ranges::count(*sessions.dates, date) > 0;
@@ -78,13 +70,12 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums, const BenchH
   const double quickest = species.rooting_time.quantity.low * std::exp(-3 * species.rooting_spread.typical());
   const int weaned_in = goal.reaches(Rung::weaning) ? static_cast<int>(species.weaning_days.quantity.low) : 0;
   const int last_day = last_day_of(goal, sums);
-  const WarmestSeason warmest(sums);
   SessionDays sessions;
   for (int d = 1; d <= std::min(last_day, sums.days - 1); ++d) {
     const Date date = sums.first + Days{d};
     if (date <= goal.today || std::ranges::count(goal.sessions.not_on, date) > 0) continue;
     if (!allows(goal.sessions, habit.rhythm, date) ||
-        !warmest.brings(quickest, d, std::min(last_day - weaned_in, d + species.unrooted_life())))
+        !any_season_brings(sums, quickest, d, std::min(last_day - weaned_in, d + species.unrooted_life())))
       continue;
     sessions.day.push_back(d);
   }

@@ -19,7 +19,6 @@ constexpr double kNobody = 1e-4;       // of a seedling
 constexpr double kEarly = 0.05;
 constexpr double kMiddle = 0.5;
 constexpr double kLate = 0.95;
-constexpr double kTail = 0.01;          // of all cuttings: the sessions before and after them are not listed
 constexpr double kCountedShare = 0.95;  // emergence is counted when so many of those that will come up are up
 
 /// Each value stands in the middle of its weight; the first stands at 0 and the last at 1.
@@ -121,17 +120,14 @@ double sum_of(const std::vector<Weighed>& sample) {
 
 void fill_sessions(const Model& model, const Walked& walked, Plan& plan) {
   const double most = spread_of(walked.total).high;
-  const double all = sum_of(walked.total);
-  double before = 0;
-  for (int s = 0; s < model.sessions().count(); ++s) {
-    const std::vector<Weighed>& cut = walked.cut[static_cast<std::size_t>(s)];
-    const double up_to = before + sum_of(cut);
-    const bool in_tail = up_to < kTail * all || before > (1 - kTail) * all;
-    before = up_to;
-    const Spread cuttings = spread_of(cut);
-    if (in_tail || cuttings.high < 0.5) continue;
+  std::vector<double> struck;
+  for (const auto& cut : walked.cut) struck.push_back(sum_of(cut));
+  const auto [begin, end] = without_tails(struck);
+  for (std::size_t s = begin; s < end; ++s) {
+    const Spread cuttings = spread_of(walked.cut[s]);
+    if (cuttings.high < 0.5) continue;
     SessionPlan session;
-    session.date = model.sums().first + Days{model.sessions().day[static_cast<std::size_t>(s)]};
+    session.date = model.date(model.sessions().day[s]);
     session.cuttings = cuttings;
     for (const double share : plan.shares) session.by_want.push_back(cuttings.typical * share);
     plan.sessions.push_back(session);
@@ -200,22 +196,12 @@ void add_cuttings(const Model& model, int session, double cuttings, int f, Seaso
   }
 }
 
-/// Where there is room for all, shares of the seeds, which know no luck; else whole cuttings as they find room.
 void add_future(const Model& model, std::span<const Sowing> sowings, std::span<const int> seeds, int f,
                 SeasonDays& days) {
   for (std::size_t l = 0; l < sowings.size(); ++l) add_seedlings(model, sowings[l], seeds[l], f, days);
   std::vector<double> struck(static_cast<std::size_t>(model.sessions().count()));
-  if (model.room_for_all(seeds)) {
-    for (std::size_t l = 0; l < sowings.size(); ++l) {
-      for (std::size_t s = 0; s < struck.size(); ++s) {
-        const std::size_t i = sowings[l]->offers->at(f, static_cast<int>(s));
-        struck[s] += seeds[l] * static_cast<double>(sowings[l]->accepted[i]);
-      }
-    }
-  } else {
-    model.run_sessions(sowings, seeds, f,
-                       [&](const Model::Cut& cut) { struck[static_cast<std::size_t>(cut.session)] += cut.cuttings; });
-  }
+  model.expect_sessions(sowings, seeds, f,
+                        [&](const Model::Cut& cut) { struck[static_cast<std::size_t>(cut.session)] += cut.cuttings; });
   for (std::size_t s = 0; s < struck.size(); ++s) {
     if (struck[s] > kNobody) add_cuttings(model, static_cast<int>(s), struck[s], f, days);
   }
@@ -296,27 +282,20 @@ Spread alive_on(const Model& model, std::span<const Sowing> sowings, int seeds, 
 /// Where the plants are lost, in the mean of the futures.
 void fill_stages(const Model& model, std::span<const Sowing> sowings, std::span<const int> seeds, int futures,
                  Plan& plan) {
-  Model::Left mean;
+  LeftAtStages mean;
   double weights = 0;
-  constexpr std::array kStages{
-      std::pair{Stage::emerged, &Model::Left::emerged},   std::pair{Stage::standing, &Model::Left::standing},
-      std::pair{Stage::offered, &Model::Left::offered},   std::pair{Stage::struck, &Model::Left::struck},
-      std::pair{Stage::rooted, &Model::Left::rooted},     std::pair{Stage::weaned, &Model::Left::weaned},
-      std::pair{Stage::wintered, &Model::Left::wintered}, std::pair{Stage::good, &Model::Left::good},
-      std::pair{Stage::counted, &Model::Left::counted}};
   for (int f = 0; f < futures; ++f) {
-    const Model::Left left = model.left_at_stages(sowings, seeds, plan.shares, f);
+    const LeftAtStages left = model.left_at_stages(sowings, seeds, plan.shares, f);
     const double weight = model.futures().weight(f);
     weights += weight;
-    for (const auto& [stage, count] : kStages) mean.*count += weight * (left.*count);
+    for (const Stage stage : kStages) mean[stage] += weight * left[stage];
   }
   const Goal& goal = model.goal();
-  plan.stages.push_back({Stage::sown, static_cast<double>(std::accumulate(seeds.begin(), seeds.end(), 0))});
-  for (const auto& [stage, count] : kStages) {
+  for (const Stage stage : kStages) {
     if (stage == Stage::weaned && !goal.reaches(Rung::weaning)) continue;
     if (stage == Stage::wintered && !goal.reaches(Rung::winter)) continue;
     if (stage == Stage::counted && goal.controls + goal.lifted == 0 && !goal.is_before_winter_ends()) continue;
-    plan.stages.push_back({stage, mean.*count / weights});
+    plan.stages.push_back({stage, mean[stage] / weights});
   }
 }
 
@@ -407,6 +386,18 @@ void add_remarks(const Model& model, const SeasonDates& dates, Plan& plan) {
 }
 
 }  // namespace
+
+std::pair<std::size_t, std::size_t> without_tails(std::span<const double> struck) {
+  constexpr double kTail = 0.01;
+  const double all = std::accumulate(struck.begin(), struck.end(), 0.0);
+  std::size_t begin = 0;
+  for (double before = 0; begin < struck.size() && before + struck[begin] < kTail * all; ++begin) {
+    before += struck[begin];
+  }
+  std::size_t end = 0;
+  for (double before = 0; end < struck.size() && before <= (1 - kTail) * all; ++end) before += struck[end];
+  return {begin, end};
+}
 
 double point_of(std::vector<Weighed> sample, double share) {
   std::ranges::sort(sample, {}, &Weighed::value);

@@ -1,6 +1,9 @@
 #pragma once
 // What happens when, and how many: the plan's sessions, bands, calendar and counts, read off the futures.
+#include <cstddef>
 #include <span>
+#include <utility>
+#include <vector>
 
 #include "season/model.hpp"
 #include "season/plan.hpp"
@@ -16,6 +19,10 @@ struct Weighed {
 [[nodiscard]] double point_of(std::vector<Weighed> sample, double share);
 /// The 5, 50 and 95 % points.
 [[nodiscard]] Spread spread_of(std::vector<Weighed> sample);
+
+/// From what is struck at each session: the first, and one past the last, of those before and after which there is not
+/// one cutting in a hundred.
+[[nodiscard]] std::pair<std::size_t, std::size_t> without_tails(std::span<const double> struck);
 
 /// Fills sessions, counted, needs.wants[].cuttings, needs.cuttings, count_date, emerged, bands, calendar and remarks of
 /// a plan that already has its seeds, shares and sowing dates.

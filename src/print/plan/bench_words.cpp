@@ -2,48 +2,37 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <array>
+#include <cstddef>
 
 #include "print/number_words.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
 
-std::string_view rhythm_word(season::Rhythm rhythm) {
-  switch (rhythm) {
-    case season::Rhythm::four_weeks:
-      return "four_weeks";
-    case season::Rhythm::three_weeks:
-      return "three_weeks";
-    case season::Rhythm::two_weeks:
-      return "two_weeks";
-    case season::Rhythm::week:
-      return "week";
-    case season::Rhythm::half_week:
-      return "half_week";
-    case season::Rhythm::day:
-      break;
-  }
-  return "day";
+namespace {
+
+struct RhythmWords {
+  std::string_view word;
+  std::string_view words;
+};
+
+const RhythmWords& row_of(season::Rhythm rhythm) {
+  static constexpr std::array<RhythmWords, season::kRhythms.size()> kRows{{
+      {"four_weeks", "every fourth Saturday"},
+      {"three_weeks", "every third Saturday"},
+      {"two_weeks", "every second Saturday"},
+      {"week", "every Saturday"},
+      {"half_week", "every Wednesday and Saturday"},
+      {"day", "every day"},
+  }};
+  return kRows[static_cast<std::size_t>(rhythm)];
 }
 
-std::string_view rhythm_words(season::Rhythm rhythm) {
-  switch (rhythm) {
-    case season::Rhythm::four_weeks:
-      return "every fourth Saturday";
-    case season::Rhythm::three_weeks:
-      return "every third Saturday";
-    case season::Rhythm::two_weeks:
-      return "every second Saturday";
-    case season::Rhythm::week:
-      return "every Saturday";
-    case season::Rhythm::half_week:
-      return "every Wednesday and Saturday";
-    case season::Rhythm::day:
-      break;
-  }
-  return "every day";
-}
+}  // namespace
+
+std::string_view rhythm_word(season::Rhythm rhythm) { return row_of(rhythm).word; }
+std::string_view rhythm_words(season::Rhythm rhythm) { return row_of(rhythm).words; }
 
 std::string strike_words(const season::StrikeStep& step) {
   if (step.place < 0.15) return "all whose stem has begun to colour";
@@ -56,20 +45,20 @@ std::string strike_words(const season::StrikeStep& step) {
   return "only those that would be too stiff by the next session: for the others it pays to wait";
 }
 
-std::vector<std::string> strike_sentences(const season::Plan& plan) {
-  std::vector<std::string> sentences;
+std::string strike_rule(const season::Plan& plan) {
+  std::string rule;
   std::string before;
   for (const season::StrikeStep& step : plan.strike) {
     const std::string words = strike_words(step);
     if (words == before) continue;
-    sentences.push_back(sentences.empty() ? fmt::format("Strike {}.", words)
-                                          : fmt::format("From {} on, {}.", date_words(step.from), words));
+    rule +=
+        rule.empty() ? fmt::format("Strike {}.", words) : fmt::format(" From {} on, {}.", date_words(step.from), words);
     before = words;
   }
-  if (!sentences.empty() && plan.habit.patience < season::kMostPatience) {
-    sentences.push_back("That is earlier than is best for a seedling: no place at the bench may stay empty.");
+  if (!rule.empty() && plan.habit.patience < season::kMostPatience) {
+    rule += " That is earlier than is best for a seedling: no place at the bench may stay empty.";
   }
-  return sentences;
+  return rule;
 }
 
 std::string rhythm_sentence(const season::Plan& plan) {

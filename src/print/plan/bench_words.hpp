@@ -17,7 +17,7 @@ namespace strikebed::print {
 /// Which seedlings to strike from a session on, as an instruction.
 [[nodiscard]] std::string strike_words(const season::StrikeStep& step);
 /// The strike rule in sentences; nothing where nothing is struck.
-[[nodiscard]] std::vector<std::string> strike_sentences(const season::Plan& plan);
+[[nodiscard]] std::string strike_rule(const season::Plan& plan);
 
 /// The rhythm that the plan has chosen, and why; nothing where the goal says the days.
 [[nodiscard]] std::string rhythm_sentence(const season::Plan& plan);

@@ -293,12 +293,6 @@ std::string calendar_html(const Goal& goal, const Plan& plan) {
   return html;
 }
 
-std::string strike_html(const Plan& plan) {
-  std::string html;
-  for (const std::string& sentence : strike_sentences(plan)) html += (html.empty() ? "" : " ") + sentence;
-  return html.empty() ? html : paragraph_of(html);
-}
-
 std::string rhythms_html(const Goal& goal, const Plan& plan) {
   Rows rows;
   for (const RhythmRow& row : rhythm_rows(goal, plan)) {
@@ -332,7 +326,8 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
   if (goal.sessions.cuttings_at_most)
     sentence += fmt::format(" Dashed: the {} you can strike in a session.", *goal.sessions.cuttings_at_most);
   if (!spare.empty()) sentence += " " + spare;
-  const std::string rule = strike_html(plan);
+  const std::string strike = strike_rule(plan);
+  const std::string rule = strike.empty() ? "" : paragraph_of(strike);
   const std::string rhythms = rhythms_html(goal, plan);
   constexpr std::size_t kMostBeside = 24;  // a longer table would leave the picture alone on a long empty sheet
   const std::string numbers = table_of("Days at the bench", columns, rows);

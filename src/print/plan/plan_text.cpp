@@ -1,7 +1,6 @@
 #include "print/plan/plan_text.hpp"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -43,10 +42,6 @@ std::string bullets(const std::vector<std::string>& sentences, std::size_t width
   std::string text;
   for (const auto& sentence : sentences) text += paragraph(sentence, width, "  - ");
   return text;
-}
-
-std::string in_sentences(const std::vector<std::string>& sentences) {
-  return fmt::format("{}", fmt::join(sentences, " "));
 }
 
 std::string title(const Goal& goal, std::size_t width) {
@@ -116,7 +111,7 @@ std::string sessions_text(const Goal& goal, const Plan& plan, std::size_t width)
   std::string note = "Cuttings struck: in nine seasons of ten between low and high.";
   if (several) note += " By kind and hours: for the typical number.";
   if (goal.sessions.cuttings_at_most) note += fmt::format(" At most {} in a session.", *goal.sessions.cuttings_at_most);
-  return paragraph(in_sentences(strike_sentences(plan)), width, "  ") + text + spare + paragraph(note, width, "  ") +
+  return paragraph(strike_rule(plan), width, "  ") + text + spare + paragraph(note, width, "  ") +
          rhythms_text(goal, plan, width);
 }
 
