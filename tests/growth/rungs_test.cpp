@@ -4,10 +4,10 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
-#include <iterator>
 #include <set>
 #include <string>
+
+#include "tests/file_text.hpp"
 
 namespace strikebed::growth {
 namespace {
@@ -67,8 +67,7 @@ TEST(Rungs, HaveTheirBatches) {
 }
 
 TEST(Rungs, AreExplainedToTheGrowerInTheirOrder) {
-  std::ifstream file(SOURCE_DIR "/docs/goal-file.md");
-  const std::string page{std::istreambuf_iterator<char>(file), {}};
+  const std::string page = file_text(SOURCE_DIR "/docs/goal-file.md");
   std::string rows;
   for (const RungRow& row : kRungs) {
     rows += "| `" + std::string(row.name) + "` | " + std::string(row.of) + " | " + std::string(row.become) + " |\n";
