@@ -10,6 +10,7 @@
 #include <memory>
 #include <new>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <type_traits>
@@ -57,6 +58,7 @@ CLI::Validator between(Number low, Number high) {
   };
   return CLI::Validator(check, "", "between");
 }
+CLI::Validator between(const nursery::Limits& limits) { return between(limits.low, limits.high); }
 
 void add_json(CLI::App* command, bool& json) {
   command->add_flag("--json", json, "Print one JSON document (docs/json.md) instead of text")->disable_flag_override();
@@ -112,13 +114,13 @@ Command add_weather(CLI::App& app, WeatherArguments& arguments) {
       ->required()
       ->type_name("");
   command->add_option("--latitude", arguments.latitude, "Of the place, degrees, south negative")
-      ->check(between(-90.0, 90.0))
+      ->check(between(nursery::kLatitudes_deg))
       ->type_name("DEGREES");
   command->add_option("--longitude", arguments.longitude, "Of the place, degrees, west negative")
-      ->check(between(-180.0, 180.0))
+      ->check(between(nursery::kLongitudes_deg))
       ->type_name("DEGREES");
   command->add_option("--elevation", arguments.elevation_m, "Of the place, metres above the sea")
-      ->check(between(-500.0, 9000.0))
+      ->check(between(nursery::kElevations_m))
       ->type_name("METRES");
   CLI::Option* columns =
       command
@@ -145,7 +147,7 @@ Command add_weather(CLI::App& app, WeatherArguments& arguments) {
   command
       ->add_option("--wind-height", arguments.wind_height_m,
                    "Height at which the wind of a CSV file was measured, metres (as its header says, else 2)")
-      ->check(between(0.5, 200.0))
+      ->check(between(nursery::kWindHeights_m))
       ->type_name("METRES");
   command
       ->add_flag("--coast", arguments.on_coast, "The place lies on a coast (for sunshine estimated from temperature)")
@@ -153,7 +155,7 @@ Command add_weather(CLI::App& app, WeatherArguments& arguments) {
   CLI::Option* bases = command
                            ->add_option("--base", arguments.bases_c,
                                         "Base of the degree-days, degrees Celsius (5 if left out): --base 0 --base 5")
-                           ->check(between(-20.0, 40.0));
+                           ->check(between(nursery::kDegreeDayBases_c));
   may_be_repeated(bases, "DEGREES");
   add_json(command, arguments.json);
   command->footer(
@@ -170,22 +172,25 @@ Command add_checks(CLI::App& app, ChecksArguments& arguments) {
   return {command, [&arguments] { return answer_checks(arguments); }};
 }
 
-void add_table_option(CLI::App* command, const TableOption& option) {
-  if (bool* const* flag = std::get_if<bool*>(&option.into)) {
+void add_table_option(CLI::App* command, const TableOption& option, const nursery::WordFields& fields) {
+  const auto field =
+      std::find_if(fields.begin(), fields.end(), [&](const auto& one) { return one.name == option.field; });
+  if (field == fields.end()) throw std::logic_error(option.name + " fills no field");
+  if (bool* const* flag = std::get_if<bool*>(&field->into)) {
     command->add_flag(option.name, **flag, option.help)->disable_flag_override();
-  } else if (Date* const* date = std::get_if<Date*>(&option.into)) {
+  } else if (Date* const* date = std::get_if<Date*>(&field->into)) {
     add_date(command, option.name, **date, option.help);
-  } else if (std::string* const* text = std::get_if<std::string*>(&option.into)) {
+  } else if (std::string* const* text = std::get_if<std::string*>(&field->into)) {
     command->add_option(option.name, **text, option.help)->type_name(option.type_name);
   } else {
-    may_be_repeated(command->add_option(option.name, *std::get<std::vector<std::string>*>(option.into), option.help),
+    may_be_repeated(command->add_option(option.name, *std::get<std::vector<std::string>*>(field->into), option.help),
                     option.type_name);
   }
 }
 
 Command add_table(CLI::App& above, const CommandTable& table) {
   CLI::App* command = above.add_subcommand(table.name, table.summary);
-  for (const TableOption& option : table.options) add_table_option(command, option);
+  for (const TableOption& option : table.options) add_table_option(command, option, table.fields);
   const auto json = std::make_shared<bool>(false);
   add_json(command, *json);
   command->footer(table.footer);

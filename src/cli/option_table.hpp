@@ -3,12 +3,11 @@
 // reads the command line.
 #include <functional>
 #include <string>
-#include <variant>
 #include <vector>
 
-#include "base/date.hpp"
 #include "base/field_names.hpp"
 #include "base/result.hpp"
+#include "nursery/mixes/word_fields.hpp"
 
 namespace strikebed::cli {
 
@@ -17,16 +16,15 @@ struct TableOption {
   std::string field;      ///< of the request, as errors name it: "made_up_to"
   std::string type_name;  ///< "AMOUNT"; empty for a flag
   std::string help;       ///< one line in plain words
-  /// Where the words go: text as typed, text given several times, yes or no, a day.
-  std::variant<std::string*, std::vector<std::string>*, bool*, Date*> into;
 };
 
 struct CommandTable {
   std::string name;
   std::string summary;
+  nursery::WordFields fields;        ///< of the request; each option fills the one that it names
   std::vector<TableOption> options;  ///< --json is added to every command
   std::string footer;                ///< an example or two
-  /// Text or JSON; sentences call fields by the names of the options. Owns what the options point into.
+  /// Text or JSON; sentences call fields by the names of the options. Owns what the fields point into.
   std::function<Result<std::string>(bool json, const FieldNames& options)> answer;
 };
 

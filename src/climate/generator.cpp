@@ -310,10 +310,6 @@ DayCorrelations day_correlations(const WeatherRecord& record, const YearCourse& 
   return {(same_day / count).cwiseQuotient(scale), (day_before / pairs).cwiseQuotient(scale)};
 }
 
-Eigen::MatrixXd matalas_a(const Eigen::MatrixXd& lag0, const Eigen::MatrixXd& lag1) {
-  return lag0.transpose().partialPivLu().solve(lag1.transpose()).transpose();  // A M0 = M1
-}
-
 namespace {
 
 /// Of the standardised [tmax, tmin] in a day's mean temperature, °C, over the year.

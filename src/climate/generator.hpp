@@ -72,7 +72,14 @@ struct DayCorrelations {
 
 /// The autoregression x_t = A x_(t-1) + B e_t of Matalas 1967 (Water Resour. Res. 3:937-945).
 ///   A = M1 M0^-1, for any number of variables; M0 must be invertible
-[[nodiscard]] Eigen::MatrixXd matalas_a(const Eigen::MatrixXd& lag0, const Eigen::MatrixXd& lag1);
+template <int Variables>
+[[nodiscard]] Eigen::Matrix<double, Variables, Variables> matalas_a(
+    const Eigen::Matrix<double, Variables, Variables>& lag0, const Eigen::Matrix<double, Variables, Variables>& lag1) {
+  const auto factors = lag0.transpose().partialPivLu();  // A M0 = M1, row by row
+  Eigen::Matrix<double, Variables, Variables> a;
+  for (int i = 0; i < Variables; ++i) a.row(i) = factors.solve(lag1.row(i).transpose()).transpose();
+  return a;
+}
 
 /// How much wider the sd of a season's mean is made than the autoregression alone would have it. Records vary more from
 /// season to season than any day-to-day model fitted to them (Katz & Parlange 1998, J. Climate 11:591-601).

@@ -1,21 +1,59 @@
 #include "evidence/low_discrepancy.hpp"
 
-#include <boost/random/sobol.hpp>
+#include <algorithm>
+#include <array>
+#include <bit>
+#include <cstdlib>
 #include <numeric>
 #include <utility>
 
 #include "base/random.hpp"
+#include "evidence/sobol_numbers.hpp"
 
 namespace strikebed::evidence {
+namespace {
+
+constexpr int kMostLog2Points = 16;
+/// v_1, v_2, ... of one dimension, binary fractions in 64 bits.
+using Directions = std::array<std::uint64_t, kMostLog2Points>;
+
+/// Bratley & Fox 1988, ACM Trans. Math. Softw. 14:88-100, section 2.
+std::vector<Directions> sobol_directions(std::size_t dimensions) {
+  if (dimensions > kMostDimensions) std::abort();  // a programming mistake
+  std::vector<Directions> all(dimensions);
+  const std::uint16_t* numbers = kSobolNumbers.data();
+  for (std::size_t d = 0; d < dimensions; ++d) {
+    Directions m;
+    m.fill(1);
+    if (d > 0) {
+      const unsigned polynomial = *numbers++;
+      const auto degree = static_cast<std::size_t>(std::bit_width(polynomial)) - 1;
+      std::copy_n(numbers, std::min(degree, m.size()), m.begin());
+      numbers += degree;
+      for (std::size_t j = degree; j < m.size(); ++j) {
+        m[j] = m[j - degree];
+        for (std::size_t k = 0; k < degree; ++k) {
+          if ((polynomial >> k & 1U) != 0) m[j] ^= m[j - degree + k] << (degree - k);
+        }
+      }
+    }
+    for (std::size_t j = 0; j < m.size(); ++j) all[d][j] = m[j] << (63 - j);
+  }
+  return all;
+}
+
+}  // namespace
 
 ShiftedNets::ShiftedNets(int dimensions, int replicates, int log2_points, std::uint64_t seed)
     : replicates_(replicates),
       points_(std::size_t{1} << log2_points),
       seed_(seed),
       net_(static_cast<std::size_t>(dimensions), std::vector<std::uint64_t>(points_)) {
-  boost::random::sobol sobol(net_.size());
-  for (std::size_t p = 1; p < points_; ++p) {  // point 0 is the origin
-    for (auto& dimension : net_) dimension[p] = sobol();
+  const std::vector<Directions> directions = sobol_directions(net_.size());
+  for (std::size_t d = 0; d < net_.size(); ++d) {
+    for (std::size_t p = 1; p < points_; ++p) {  // point 0 is the origin; then in the order of the Gray code
+      net_[d][p] = net_[d][p - 1] ^ directions[d][static_cast<std::size_t>(std::countr_zero(p))];
+    }
   }
 }
 

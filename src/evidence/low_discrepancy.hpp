@@ -6,14 +6,15 @@
 
 namespace strikebed::evidence {
 
+inline constexpr int kMostDimensions = 160;
+
 /// `replicates` independently shifted copies of the first 2^log2_points Sobol points in so many dimensions.
 /// Each copy is a digital net on its own (a random digital shift keeps the net), so the scatter of replicate means is
 /// an honest error of their mean.
-/// Sources: Sobol' 1967; direction numbers of Joe & Kuo 2008 as shipped with Boost.Random; digital shift: Owen 1995,
-/// L'Ecuyer & Lemieux 2002.
+/// Sources: Sobol' 1967; direction numbers of Joe & Kuo 2008; digital shift: Owen 1995, L'Ecuyer & Lemieux 2002.
 class ShiftedNets {
  public:
-  /// dimensions 1...200, replicates >= 2, log2_points 1...16
+  /// dimensions 1...kMostDimensions, replicates >= 2, log2_points 1...16
   ShiftedNets(int dimensions, int replicates, int log2_points, std::uint64_t seed);
 
   /// Standard normal scores of one dimension, [replicate * points + point].

@@ -9,6 +9,7 @@
 #include "print/plan/plan_json.hpp"
 #include "print/plan/plan_page.hpp"
 #include "print/plan/plan_text.hpp"
+#include "print/progress_words.hpp"
 #include "print/solution_text.hpp"
 #include "print/weather_json.hpp"
 #include "print/weather_text.hpp"
@@ -58,6 +59,8 @@ std::string json_of(const DisinfectantAnswer& answer) {
 std::string json_of(const MediumMixed& answer) { return print::medium_json(answer.medium); }
 std::string json_of(const FeedMixed& answer) { return print::feed_json(answer.feed); }
 std::string json_of(const mix::FeedSeason& phases) { return print::phases_json(phases); }
+
+std::string words_of(season::PlanPart part) { return print::progress_words(part); }
 
 std::string page_of(const PlanAnswer& answer, const FieldNames& names) {
   return ended(print::plan_page(answer.goal, answer.plan, {answer.assumed, answer.remarks, names}));

@@ -36,6 +36,9 @@ namespace strikebed::nursery {
 [[nodiscard]] std::string json_of(const FeedMixed& answer);
 [[nodiscard]] std::string json_of(const mix::FeedSeason& phases);
 
+/// What a plan is being made of, in a few words: "sowing dates".
+[[nodiscard]] std::string words_of(season::PlanPart part);
+
 /// One HTML page that needs nothing else.
 [[nodiscard]] std::string page_of(const PlanAnswer& answer, const FieldNames& names);
 

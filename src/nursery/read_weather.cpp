@@ -24,17 +24,22 @@ bool ends_like_epw(std::string_view path) {
 
 bool is_epw(const Text& source) { return ends_like_epw(source.file) || climate::looks_like_epw(source.text); }
 
-climate::DateOrder date_order_of(std::string_view word) {
+Result<climate::DateOrder> date_order_of(std::string_view word) {
+  if (word.empty()) return climate::DateOrder::unknown;
   if (word == "day-first") return climate::DateOrder::day_first;
   if (word == "month-first") return climate::DateOrder::month_first;
-  return climate::DateOrder::unknown;
+  return Error{.problem = fmt::format("\"{}\" is not allowed", word),
+               .allowed = fmt::format("{}", fmt::join(kDateOrders, " or ")),
+               .field = "date_order"};
 }
 
 }  // namespace
 
 Result<climate::WeatherRecord> read_weather(const WeatherRequest& request) {
   climate::CsvOptions options;
-  options.date_order = date_order_of(request.date_order);
+  const auto date_order = date_order_of(request.date_order);
+  if (!date_order) return date_order.error();
+  options.date_order = *date_order;
   options.wind_height_m = request.wind_height_m;
   options.latitude_deg = request.latitude_deg;
   for (const std::string& column : request.columns) {

@@ -15,6 +15,17 @@ namespace strikebed::nursery {
 
 inline constexpr std::array<std::string_view, 2> kDateOrders{"day-first", "month-first"};
 
+/// What a number may be.
+struct Limits {
+  double low;
+  double high;
+};
+inline constexpr Limits kLatitudes_deg{-90, 90};
+inline constexpr Limits kLongitudes_deg{-180, 180};
+inline constexpr Limits kElevations_m{-500, 9000};
+inline constexpr Limits kWindHeights_m{0.5, 200};
+inline constexpr Limits kDegreeDayBases_c{-20, 40};
+
 /// A weather file, and what its header does not say. docs/weather-files.md
 struct WeatherRequest {
   Text source;
@@ -26,14 +37,14 @@ struct WeatherRequest {
 };
 
 /// Reads and checks a CSV or an EPW file; which of the two is told by the name (.epw) or by how the text begins.
-/// Errors: those of its content, with line and column.
+/// Errors: those of its content, with line and column; a date order that is none.
 [[nodiscard]] Result<climate::WeatherRecord> read_weather(const WeatherRequest& request);
 
 /// What the record does not say itself, for its summary.
 struct SummaryRequest {
   WeatherRequest weather;
-  std::optional<double> latitude_deg{};   ///< -90...90
-  std::optional<double> longitude_deg{};  ///< -180...180; left out: 0
+  std::optional<double> latitude_deg{};
+  std::optional<double> longitude_deg{};  ///< left out: 0
   std::optional<double> elevation_m{};    ///< left out: 0, sea level
   std::vector<double> bases_c{5};         ///< of the degree-days
   bool on_coast = false;                  ///< for radiation estimated from temperature

@@ -4,6 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#ifndef __wasm__
+#include <boost/random/sobol.hpp>
+#endif
 #include <cmath>
 
 #include "base/random.hpp"
@@ -69,6 +72,26 @@ TEST(LowDiscrepancy, QuantitiesAreUnrelated) {
     }
   }
 }
+
+#ifndef __wasm__  // whose library lacks what Boost.Random asks for
+TEST(LowDiscrepancy, IsTheNetOfBoost) {
+  constexpr std::uint64_t kSeed = 3;
+  const ShiftedNets nets(kMostDimensions, 2, 10, kSeed);
+  boost::random::sobol sobol(kMostDimensions);
+  std::vector<std::vector<std::uint64_t>> net(kMostDimensions, {0});
+  for (int p = 1; p < 1024; ++p) {
+    for (auto& dimension : net) dimension.push_back(sobol());
+  }
+  for (std::size_t d = 0; d < kMostDimensions; ++d) {
+    const std::vector<float> scores = nets.normal_scores(d);
+    const std::uint64_t shift = random_bits(kSeed, 0x50b01, d, 0);
+    for (std::size_t p = 0; p < 1024; ++p) {
+      const double share = (static_cast<double>((net[d][p] ^ shift) >> 11) + 0.5) * 0x1p-53;
+      ASSERT_EQ(scores[p], static_cast<float>(quick_normal_quantile(share))) << "dimension " << d << ", point " << p;
+    }
+  }
+}
+#endif
 
 TEST(LowDiscrepancy, DependsOnItsSeedOnly) {
   EXPECT_EQ(normal_scores(3, 2, 5, 7), normal_scores(3, 2, 5, 7));

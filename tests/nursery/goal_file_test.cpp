@@ -8,8 +8,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <fstream>
+#include <sstream>
 
+#include "tests/file_text.hpp"
 #include "tests/nursery/shipped.hpp"
 
 namespace strikebed::nursery {
@@ -532,7 +533,7 @@ TEST(GoalFile, AnEmptyFileAndNoiseEndInAMessage) {
 
 /// The fenced blocks of TOML in a page of the manual.
 std::vector<std::string> toml_blocks(const std::string& page) {
-  std::ifstream file(page);
+  std::istringstream file(file_text(page));
   std::vector<std::string> blocks;
   bool inside = false;
   for (std::string line; std::getline(file, line);) {

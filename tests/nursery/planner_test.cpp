@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <string>
 
-#include "host/library.hpp"
 #include "nursery/make_plan.hpp"
+#include "tests/nursery/shipped.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -31,7 +31,7 @@ std::string made_up_weather(Date last, int warmer_in_2027) {
 }
 
 Library library_with(const std::string& weather) {
-  Library library = host::load_library("goal.toml").value();
+  Library library = shipped_library();
   library.own_file = [weather](const std::string& path) -> Result<Text> {
     if (path == "made-up.csv") return Text{path, weather};
     return Error{.problem = "there is no such file", .file = path};

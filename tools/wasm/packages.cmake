@@ -14,16 +14,16 @@ function(header_only target folder)
   target_compile_definitions(${target} INTERFACE ${ARGN})
 endfunction()
 
-header_only(fmt::fmt fmt FMT_HEADER_ONLY FMT_EXCEPTIONS=0)
+# FMT_STATIC_THOUSANDS_SEPARATOR, EIGEN_NO_IO: without locales and streams, which are a seventh of the module.
+header_only(fmt::fmt fmt FMT_HEADER_ONLY FMT_EXCEPTIONS=0 FMT_USE_LONG_DOUBLE=0 FMT_STATIC_THOUSANDS_SEPARATOR=',')
 header_only(FastFloat::fast_float fast_float)
 header_only(nlohmann_json::nlohmann_json nlohmann JSON_NOEXCEPTION)
-header_only(tomlplusplus::tomlplusplus toml++)
+header_only(tomlplusplus::tomlplusplus toml++ TOML_FLOAT_CHARCONV=1)
 target_include_directories(tomlplusplus::tomlplusplus BEFORE INTERFACE ${CMAKE_CURRENT_LIST_DIR}/headers)
-# Sobol points derive from std::unary_function, which libc++ only has on request. Without threads there is no mutex:
-# the guard keeps out the one header that would use it, and nothing else of it is used.
+# Without threads there is no mutex: the guard keeps out the one header that would use it, and nothing else of it is used.
 header_only(Boost::headers boost BOOST_NO_EXCEPTIONS BOOST_DISABLE_THREADS
-            _LIBCPP_ENABLE_CXX17_REMOVED_UNARY_BINARY_FUNCTION BOOST_SMART_PTR_DETAIL_LIGHTWEIGHT_MUTEX_HPP_INCLUDED)
-header_only(Eigen3::Eigen eigen3)
+            BOOST_SMART_PTR_DETAIL_LIGHTWEIGHT_MUTEX_HPP_INCLUDED)
+header_only(Eigen3::Eigen eigen3 EIGEN_NO_IO)
 target_include_directories(Eigen3::Eigen SYSTEM INTERFACE ${STRIKEBED_WASM_HEADERS}/eigen3)
 
 add_library(wasm_runtime STATIC ${CMAKE_CURRENT_LIST_DIR}/runtime.cpp)

@@ -8,8 +8,7 @@ void* __stack_chk_guard = nullptr;
 [[noreturn]] void __stack_chk_fail() { std::abort(); }
 }
 
-// Exceptions are switched off. Boost.Math is asked to answer with no number instead (evidence/boost_policy.hpp), and
-// Boost.Random's Sobol points only refuse more dimensions than any goal has quantities.
+// Exceptions are switched off; Boost.Math is asked to answer with no number instead (evidence/boost_policy.hpp).
 namespace boost {
 void throw_exception(const std::exception& /*mistake*/) { std::abort(); }
 void throw_exception(const std::exception& /*mistake*/, const source_location& /*where*/) { std::abort(); }

@@ -30,7 +30,7 @@ class Computed {
 /// place (1, "", a list of one, a day): a computation goes on to its end, and what it computed is thrown away.
 class CheckInputs {
  public:
-  CheckInputs(const nlohmann::json& inputs, const ReadText& beside) : inputs_(inputs), beside_(beside) {}
+  CheckInputs(const nlohmann::ordered_json& inputs, const ReadText& beside) : inputs_(inputs), beside_(beside) {}
 
   [[nodiscard]] bool has(const char* name) const;
   [[nodiscard]] double number(const char* name) const;
@@ -74,11 +74,11 @@ class CheckInputs {
   [[nodiscard]] const std::string& problem() const { return problem_; }
 
  private:
-  [[nodiscard]] const nlohmann::json* input(const char* name) const;  ///< null: missing, which is noted
+  [[nodiscard]] const nlohmann::ordered_json* input(const char* name) const;  ///< null: missing, which is noted
   template <class T>
   [[nodiscard]] std::vector<T> list(const char* name, T instead, const char* of_what) const;
 
-  const nlohmann::json& inputs_;
+  const nlohmann::ordered_json& inputs_;
   const ReadText& beside_;
   mutable std::string problem_;
 };

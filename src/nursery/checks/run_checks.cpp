@@ -13,7 +13,7 @@
 namespace strikebed::nursery {
 namespace {
 
-using Json = nlohmann::json;
+using Json = nlohmann::ordered_json;
 
 const std::map<std::string, Computation>& all_computations() {
   static const std::map<std::string, Computation> all = [] {

@@ -107,19 +107,12 @@ Computed expected_excess(const CheckInputs& in) {
   return out;
 }
 
-/// `size` rows of `size` entries.
-Eigen::MatrixXd square(Eigen::Index size, const std::vector<double>& entries) {
-  return Eigen::Map<const Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>>(entries.data(), size,
-                                                                                                  size);
-}
-
 Computed matalas_a(const CheckInputs& in) {
+  using ByRow = Eigen::Matrix<double, 3, 3, Eigen::RowMajor>;
   const std::vector<double> lag0 = in.numbers("lag0");
   const std::vector<double> lag1 = in.numbers("lag1");
-  const auto size = static_cast<Eigen::Index>(std::lround(std::sqrt(static_cast<double>(lag0.size()))));
-  if (size * size != static_cast<Eigen::Index>(lag0.size()) || lag1.size() != lag0.size())
-    return in.give_up("these are not two square matrices of one size");
-  const Eigen::MatrixXd a = climate::matalas_a(square(size, lag0), square(size, lag1));
+  if (lag0.size() != 9 || lag1.size() != 9) return in.give_up("these are not two matrices of three rows and columns");
+  const Eigen::Matrix3d a = climate::matalas_a<3>(ByRow(lag0.data()), ByRow(lag1.data()));
   Computed out;
   for (Eigen::Index row = 0; row < a.rows(); ++row)
     for (Eigen::Index column = 0; column < a.cols(); ++column) out.add("a", a(row, column));

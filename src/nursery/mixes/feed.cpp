@@ -113,6 +113,21 @@ MaybeError read_limits(const FeedWords& words, mix::FeedRequest& request) {
 
 }  // namespace
 
+WordFields fields_of(FeedWords& words) {
+  return {{"fertilisers", &words.fertilisers},
+          {"conductivity", &words.conductivity},
+          {"target", &words.target},
+          {"phase", &words.phase},
+          {"grams", &words.grams},
+          {"volume", &words.volume},
+          {"injector", &words.injector},
+          {"scale", &words.scale},
+          {"water_ec", &words.water_ec},
+          {"misfit", &words.misfit},
+          {"show", &words.show},
+          {"phases_from", &words.phases_from}};
+}
+
 Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::FeedSeason& season) {
   mix::FeedRequest request;
   request.season = season;

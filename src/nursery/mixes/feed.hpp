@@ -6,6 +6,7 @@
 #include "base/result.hpp"
 #include "mix/feed.hpp"
 #include "nursery/library.hpp"
+#include "nursery/mixes/word_fields.hpp"
 #include "print/measures.hpp"
 
 namespace strikebed::nursery {
@@ -25,6 +26,7 @@ struct FeedWords {
   std::string show;
   std::string phases_from;  ///< a file of the grower's own phases
 };
+[[nodiscard]] WordFields fields_of(FeedWords& words);
 
 /// What was asked as numbers. Errors name the members of the words as their fields.
 [[nodiscard]] Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::FeedSeason& season);

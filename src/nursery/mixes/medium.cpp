@@ -203,6 +203,14 @@ void assume_stem_depth(mix::MediumRequest& request) {
 
 }  // namespace
 
+WordFields fields_of(MediumWords& words) {
+  return {{"recipe", &words.recipe}, {"pots", &words.pots}, {"have", &words.have},         {"across", &words.across},
+          {"height", &words.height}, {"fill", &words.fill}, {"square", &words.square},     {"tray", &words.tray},
+          {"sand", &words.sand},     {"hole", &words.hole}, {"cuttings", &words.cuttings}, {"stem", &words.stem},
+          {"spare", &words.spare},   {"jug", &words.jug},   {"bag", &words.bag},           {"lift", &words.lift},
+          {"show", &words.show}};
+}
+
 Result<mix::MediumRequest> read_medium_words(const MediumWords& words, const Library& library) {
   if (const auto wrong = conflicting(words)) return *wrong;
   mix::MediumRequest request;

@@ -4,6 +4,7 @@
 
 #include "base/result.hpp"
 #include "mix/medium.hpp"
+#include "nursery/mixes/word_fields.hpp"
 #include "nursery/mixes/words.hpp"
 #include "nursery/profiles/material_file.hpp"
 
@@ -29,6 +30,7 @@ struct MediumWords {
   std::string lift;      ///< "20 kg"
   std::string show;      ///< "us" or "imperial"
 };
+[[nodiscard]] WordFields fields_of(MediumWords& words);
 
 /// What was asked as numbers. Errors: each names its member of the words, what was found and what is allowed.
 [[nodiscard]] Result<mix::MediumRequest> read_medium_words(const MediumWords& words, const Library& library);

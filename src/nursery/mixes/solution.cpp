@@ -177,6 +177,37 @@ Result<mix::SolutionRequest> read_request(const SolutionWords& words) {
 
 }  // namespace
 
+WordFields fields_of(DisinfectantWords& words) {
+  return {{"from", &words.from},   {"target", &words.target}, {"ratio", &words.ratio},           {"make", &words.make},
+          {"stock", &words.stock}, {"water", &words.water},   {"instrument", &words.instrument}, {"show", &words.show},
+          {"today", &words.today}};
+}
+
+WordFields fields_of(SolutionWords& words) {
+  return {{"stock", &words.stock},
+          {"solvent", &words.solvent},
+          {"into", &words.into},
+          {"target", &words.target},
+          {"made_up_to", &words.made_up_to},
+          {"added_to", &words.added_to},
+          {"talc", &words.talc},
+          {"cuttings", &words.cuttings},
+          {"cup_width", &words.cup_width},
+          {"cup_depth", &words.cup_depth},
+          {"per_fill", &words.per_fill},
+          {"dose", &words.dose},
+          {"ratio", &words.ratio},
+          {"instruments", &words.instruments},
+          {"calibration", &words.calibration},
+          {"seconds", &words.seconds},
+          {"method", &words.method},
+          {"reference", &words.reference},
+          {"reference_seconds", &words.reference_seconds},
+          {"show", &words.show},
+          {"keep", &words.keep},
+          {"today", &words.today}};
+}
+
 Result<SolutionAnswer> mix_solution(const SolutionWords& words, const Library& library) {
   const auto beside = read_beside(words.show, "show");
   if (!beside) return beside.error();

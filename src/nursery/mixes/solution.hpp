@@ -8,6 +8,7 @@
 #include "mix/disinfectant.hpp"
 #include "mix/solution.hpp"
 #include "nursery/library.hpp"
+#include "nursery/mixes/word_fields.hpp"
 #include "print/measures.hpp"
 
 namespace strikebed::nursery {
@@ -37,6 +38,7 @@ struct SolutionWords {
   bool keep = false;
   Date today = {};
 };
+[[nodiscard]] WordFields fields_of(SolutionWords& words);
 
 /// The question as it was understood, and its answer.
 struct SolutionAnswer {
@@ -59,6 +61,7 @@ struct DisinfectantWords {
   std::string show;
   Date today = {};
 };
+[[nodiscard]] WordFields fields_of(DisinfectantWords& words);
 
 struct DisinfectantAnswer {
   print::Beside beside = print::Beside::nothing;

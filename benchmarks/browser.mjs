@@ -1,0 +1,88 @@
+// What the engine costs in a page: a whole plan against the program of this machine, and a plan that is asked again after
+// one change. Both in turn, in processor time, because other work on the machine stretches the clock. docs/browser.md
+//   node benchmarks/browser.mjs [REPETITIONS]     after: cmake --build --preset browser, --preset release
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { DONE, GOING, loadEngine } from '../src/browser/engine.mjs';
+
+const repetitions = Number(process.argv[2] ?? 7);
+const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const bytes = readFileSync(`${root}/build/browser/strikebed.wasm`);
+const program = `${root}/build/release/strikebed`;
+const today = '2026-11-25';
+const records = ['weather/seattle-2012-2015.csv', '../demo/weather/seattle-2012-2015.csv'];
+const record = readFileSync(`${root}/demo/weather/seattle-2012-2015.csv`, 'utf8');
+const goals = Object.fromEntries(['demo', 'benchmarks'].map((folder) => [folder, readFileSync(`${root}/${folder}/goal.toml`, 'utf8')]));
+
+const median = (values) => values.toSorted((a, b) => a - b)[values.length >> 1];
+/** Milliseconds of processor time of this process so far, those of the JavaScript compiler among them. */
+const spent = () => { const { user, system } = process.cpuUsage(); return (user + system) / 1000; };
+
+async function engineInAPage() {
+  const engine = await loadEngine(bytes);
+  engine.begin('keep', { time_zones: ['America/Los_Angeles'], files: Object.fromEntries(records.map((name) => [name, record])) });
+  return engine;
+}
+
+/** Plans; from the beginning to each stage and to the longest step, in processor time and by the clock. */
+function plan(engine, text, others = {}) {
+  const [cpu, clock] = [spent(), performance.now()];
+  const stages = {};
+  let longest = 0;
+  let step = spent();
+  let answer = engine.begin('plan', { goal: { file: 'goal.toml', text }, weather: records[0], today, ...others });
+  while (answer.status === GOING) {
+    longest = Math.max(longest, spent() - step);
+    const { stage } = JSON.parse(answer.document);
+    if (stage !== null) stages[stage] ??= spent() - cpu;
+    step = spent();
+    answer = engine.step();
+  }
+  if (answer.status !== DONE) throw new Error(answer.document);
+  return { ...stages, whole: spent() - cpu, clock: performance.now() - clock, longest };
+}
+
+/** The same by the program with one thread. */
+function nativePlan(folder) {
+  const timed = `TIMEFORMAT='%U %S'; time "$0" plan goal.toml --weather ../demo/${records[0]} --today ${today} --threads 1 --json >/dev/null 2>&1`;
+  const said = execFileSync('bash', ['-c', `{ ${timed}; } 2>&1`, program], { cwd: `${root}/${folder}`, encoding: 'utf8' });
+  return said.trim().split(' ').reduce((sum, seconds) => sum + 1000 * Number(seconds), 0);
+}
+
+console.log('| plan | program | module just loaded | times | module that has made one | times |\n| --- | --- | --- | --- | --- | --- |');
+for (const [folder, text] of Object.entries(goals)) {
+  const [native, fresh, again] = [[], [], []];
+  for (let i = 0; i < repetitions; i += 1) {
+    native.push(nativePlan(folder));
+    const engine = await engineInAPage();
+    fresh.push(plan(engine, text).whole);
+    again.push(plan(engine, text, { random_seed: 2 + i }).whole);
+  }
+  const times = (values) => median(values.map((value, i) => value / native[i])).toFixed(2);
+  const ms = (values) => `${Math.round(median(values))} ms`;
+  console.log(`| ${folder}/goal.toml | ${ms(native)} | ${ms(fresh)} | ${times(fresh)} | ${ms(again)} | ${times(again)} |`);
+}
+
+// The changes that season_benchmark makes too.
+const changes = {
+  count: ['count     = 60', 'count = 66'],
+  assurance: ['assurance = 0.90', 'assurance = 0.85'],
+  rate: ['usable      = 0.88', 'usable = { good = 40, of = 50, batch_spread = 0.3 }'],
+  by: ['by        = 2027-10-01', 'by = 2027-09-24'],
+  room: ['cuttings_at_most = 48', 'cuttings_at_most = 40'],
+  weekday: ['["Saturday", "Sunday"]', '["Wednesday", "Saturday", "Sunday"]'],
+};
+console.log('\n| changed | quick | number | sowing dates | whole | longest step |\n| --- | --- | --- | --- | --- | --- |');
+for (const [what, [from, to]] of Object.entries(changes)) {
+  const text = goals.benchmarks;
+  const changed = text.replace(from, to);
+  if (changed === text) throw new Error(`the goal has no ${from}`);
+  const engine = await engineInAPage();
+  plan(engine, text);
+  const runs = [];
+  for (let i = 0; i < repetitions; i += 1) runs.push(plan(engine, i % 2 === 0 ? changed : text));
+  const row = ['quick', 'number', 'dates', 'whole', 'longest'].map((stage) => `${Math.round(median(runs.map((run) => run[stage])))} ms`);
+  console.log(`| ${what} | ${row.join(' | ')} |`);
+}

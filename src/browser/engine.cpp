@@ -1,0 +1,254 @@
+#include "browser/engine.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "base/nearest.hpp"
+#include "nursery/checks/run_checks.hpp"
+#include "nursery/mixes/feed.hpp"
+#include "nursery/mixes/medium.hpp"
+#include "nursery/mixes/solution.hpp"
+#include "nursery/printed.hpp"
+#include "nursery/profiles/feed_file.hpp"
+#include "nursery/read_weather.hpp"
+
+namespace strikebed::browser {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// Texts of the grower's own may be broken UTF-8, JSON must not be.
+std::string document_of(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
+
+Json text_or_null(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+Json place_or_null(int place) { return place > 0 ? Json(place) : Json(nullptr); }
+
+Json error_json(const Error& error, const FieldNames& names) {
+  Error alone = error;
+  alone.others.clear();
+  Json json = {{"message", named(std::move(alone), names).message()},
+               {"problem", error.problem},
+               {"allowed", text_or_null(error.allowed)},
+               {"field", text_or_null(error.field)},
+               {"file", text_or_null(error.file)},
+               {"line", place_or_null(error.line)},
+               {"column", place_or_null(error.column)},
+               {"others", Json::array()}};
+  for (const Error& other : error.others) json["others"].push_back(error_json(other, names));
+  return json;
+}
+
+nursery::ReadText reader_of(const TextsByName& files) {
+  return [&files](const std::string& path) -> Result<nursery::Text> {
+    if (const auto found = files.find(path); found != files.end()) return nursery::Text{path, found->second};
+    return Error{.problem = "there is no such file", .allowed = "a file that was given before", .file = path};
+  };
+}
+
+/// The answer of a use case in the form that was asked for.
+template <class Answer>
+Result<std::string> printed(const Answer& answer, const Request& request) {
+  if (request.as() == As::json) return nursery::json_of(answer);
+  if constexpr (requires { nursery::page_of(answer, request.names()); }) {
+    if (request.as() == As::page) return nursery::page_of(answer, request.names());
+  } else if (request.as() == As::page) {
+    return Error{.problem = "there is no page of this", .allowed = R"("json" or "words")", .field = "as"};
+  }
+  if constexpr (requires { nursery::words_of(answer, request.names()); }) {
+    return nursery::words_of(answer, request.names());
+  } else {
+    return nursery::words_of(answer);
+  }
+}
+template <class Answer>
+Result<std::string> printed(const Result<Answer>& answer, const Request& request) {
+  return answer ? printed(*answer, request) : answer.error();
+}
+
+/// Reads the words and mixes by them.
+template <class Words, class Mix>
+Result<std::string> mixed(Request& request, const TextsByName& kept, const Mix& mix) {
+  Words words;
+  if (auto wrong = request.read(fields_of(nursery::fields_of(words)), kept)) return *wrong;
+  return printed(mix(words), request);
+}
+
+/// In JSON.
+std::string_view stage_word(season::PlanStage stage) {
+  switch (stage) {
+    case season::PlanStage::none:
+      return "null";
+    case season::PlanStage::quick:
+      return "\"quick\"";
+    case season::PlanStage::number:
+      return "\"number\"";
+    case season::PlanStage::dates:
+      return "\"dates\"";
+    case season::PlanStage::whole:
+      return "\"whole\"";
+  }
+  return "null";
+}
+
+Field number_field(std::string name, FieldTarget into, const nursery::Limits& limits) {
+  return {std::move(name), into, limits.low, limits.high};
+}
+
+}  // namespace
+
+Engine::Engine(nursery::Library library) : library_(std::move(library)), planner_(library_) {
+  library_.own_file = reader_of(kept_);
+}
+
+const std::vector<Engine::UseCase>& Engine::use_cases() {
+  static const std::vector<UseCase> all = {{"keep", &Engine::keep},
+                                           {"plan", &Engine::plan},
+                                           {"weather", &Engine::weather},
+                                           {"mix solution", &Engine::solution},
+                                           {"mix disinfectant", &Engine::disinfectant},
+                                           {"mix medium", &Engine::medium},
+                                           {"mix feed", &Engine::feed},
+                                           {"feed phases", &Engine::feed_phases},
+                                           {"checks", &Engine::checks}};
+  return all;
+}
+
+Status Engine::begin(std::string_view use_case, std::string_view request) {
+  stop();
+  const auto& all = use_cases();
+  const auto found = std::find_if(all.begin(), all.end(), [&](const UseCase& one) { return one.name == use_case; });
+  if (found == all.end()) {
+    std::vector<std::string_view> names;
+    for (const UseCase& one : all) names.push_back(one.name);
+    Error error{.problem = fmt::format("there is no use case \"{}\"", use_case.substr(0, 60)),
+                .allowed = fmt::format("{}", fmt::join(names, ", "))};
+    if (const auto nearest = nearest_word(use_case, names)) {
+      error.problem += fmt::format(" (did you mean \"{}\"?)", *nearest);
+    }
+    return say(error, {});
+  }
+  auto read = Request::parse(request);
+  if (!read) return say(read.error(), {});
+  const Answer answer = (this->*found->answering)(*read);
+  return steps_ ? say_progress() : say(answer, read->names());
+}
+
+Status Engine::step() {
+  if (!steps_)
+    return say(Error{.problem = "there is nothing to go on with", .allowed = "a use case that was begun"}, {});
+  if (steps_->next()) return say_progress();
+  steps_.reset();
+  return say(printed(planner_.answer(), *planned_), planned_->names());
+}
+
+void Engine::stop() {
+  if (steps_) planned_.reset();
+  steps_.reset();
+}
+
+Status Engine::say(const Answer& answer, const FieldNames& names) {
+  document_ = answer ? *answer : document_of({{"error", error_json(answer.error(), names)}});
+  return answer ? Status::done : Status::wrong;
+}
+
+Status Engine::say_progress() {
+  const nursery::PlanAnswer& answer = planner_.answer();
+  const bool further = answer.plan.stage != shown_;
+  shown_ = answer.plan.stage;
+  document_ = fmt::format("{{\"done\": {:.4f}, \"what\": \"{}\", \"stage\": {}, \"so_far\": {}}}\n",
+                          steps_->said().done, nursery::words_of(steps_->said().part), stage_word(shown_),
+                          further ? nursery::json_of(answer) : "null");
+  return Status::going;
+}
+
+Engine::Answer Engine::keep(Request& request) {
+  std::vector<std::string> time_zones = library_.time_zones;
+  TextsByName files = kept_;
+  if (auto wrong = request.read({{"files", &files}, {"time_zones", &time_zones}}, kept_)) return *wrong;
+  planned_.reset();
+  library_.time_zones = std::move(time_zones);
+  kept_ = std::move(files);
+  Json names = Json::array();
+  for (const auto& [name, text] : kept_) names.push_back(name);
+  return document_of({{"files", names}, {"time_zones", library_.time_zones.size()}});
+}
+
+Engine::Answer Engine::plan(Request& request) {
+  nursery::PlanRequest asked;
+  const auto most = static_cast<double>(std::numeric_limits<std::int64_t>::max());
+  if (auto wrong = request.read({{"goal", &asked.goal},
+                                 {"weather", &asked.weather},
+                                 {"seeds", &asked.seeds, 1, nursery::kMostSeeds},
+                                 {"today", &asked.today},
+                                 {"random_seed", &asked.random_seed, 0, most}},
+                                kept_)) {
+    return *wrong;
+  }
+  if (planned_ && planned_->asks_the_same(request)) return printed(planner_.answer(), request);
+  planned_.reset();
+  if (auto wrong = planner_.ask(asked)) return *wrong;
+  steps_.emplace(planner_.work());
+  planned_ = request;
+  shown_ = planner_.answer().plan.stage;
+  return std::string();
+}
+
+Engine::Answer Engine::weather(Request& request) {
+  nursery::SummaryRequest asked;
+  if (auto wrong = request.read({{"weather", &asked.weather.source},
+                                 {"columns", &asked.weather.columns},
+                                 {"date_order", &asked.weather.date_order},
+                                 number_field("wind_height_m", &asked.weather.wind_height_m, nursery::kWindHeights_m),
+                                 number_field("latitude_deg", &asked.latitude_deg, nursery::kLatitudes_deg),
+                                 number_field("longitude_deg", &asked.longitude_deg, nursery::kLongitudes_deg),
+                                 number_field("elevation_m", &asked.elevation_m, nursery::kElevations_m),
+                                 number_field("bases_c", &asked.bases_c, nursery::kDegreeDayBases_c),
+                                 {"on_coast", &asked.on_coast}},
+                                kept_)) {
+    return *wrong;
+  }
+  return printed(nursery::summarise_weather(asked), request);
+}
+
+Engine::Answer Engine::solution(Request& request) {
+  return mixed<nursery::SolutionWords>(request, kept_,
+                                       [&](const auto& words) { return nursery::mix_solution(words, library_); });
+}
+Engine::Answer Engine::disinfectant(Request& request) {
+  return mixed<nursery::DisinfectantWords>(request, kept_, nursery::mix_disinfectant);
+}
+Engine::Answer Engine::medium(Request& request) {
+  return mixed<nursery::MediumWords>(request, kept_,
+                                     [&](const auto& words) { return nursery::mix_medium(words, library_); });
+}
+Engine::Answer Engine::feed(Request& request) {
+  return mixed<nursery::FeedWords>(request, kept_,
+                                   [&](const auto& words) { return nursery::mix_feed(words, library_); });
+}
+
+Engine::Answer Engine::feed_phases(Request& request) {
+  std::string own;
+  if (auto wrong = request.read({{"phases_from", &own}}, kept_)) return *wrong;
+  return printed(nursery::feed_season(library_, own), request);
+}
+
+Engine::Answer Engine::checks(Request& request) {
+  constexpr std::string_view kTopic = ".json";
+  TextsByName files;
+  if (auto wrong = request.read({{"files", &files}}, kept_)) return *wrong;
+  nursery::CheckFiles asked{.topics = {}, .beside = reader_of(files)};
+  for (const auto& [path, text] : files) {
+    if (path.ends_with(kTopic)) asked.topics[nursery::id_of_file(path)] = {path, text};
+  }
+  if (asked.topics.empty()) {
+    return Error{
+        .problem = "there are no checks in it", .allowed = "what is in strikebed-checks.json", .field = "files"};
+  }
+  return printed(nursery::run_checks(asked), request);
+}
+
+}  // namespace strikebed::browser

@@ -1,0 +1,10 @@
+# Writes texts of the source tree as rows of a C++ table: cmake -DOUT=FILE -DROOT=FOLDER "-DPATHS=a;b" -P carry.cmake
+foreach(path IN LISTS PATHS)
+  file(READ ${ROOT}/${path} text)
+  string(FIND "${text}" ")carried\"" end)
+  if(NOT end EQUAL -1)
+    message(FATAL_ERROR "${path} holds the mark that ends a text")
+  endif()
+  string(APPEND rows "{\"${path}\",\n R\"carried(${text})carried\"},\n")
+endforeach()
+file(WRITE ${OUT} "${rows}")
