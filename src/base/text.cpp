@@ -21,6 +21,11 @@ std::string_view trimmed(std::string_view text) {
   }
 }
 
+std::string_view file_name(std::string_view path) {
+  const std::size_t cut = path.find_last_of("/\\");
+  return cut == std::string_view::npos || cut + 1 == path.size() ? path : path.substr(cut + 1);
+}
+
 std::string lower(std::string_view text) {
   std::string result(text);
   std::transform(result.begin(), result.end(), result.begin(),

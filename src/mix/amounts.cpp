@@ -423,12 +423,6 @@ std::string digits(double value, double u, int significant) {
   return figures(value, std::clamp(magnitude - last + 1, 1, significant));
 }
 
-std::string limits_words(const Measured& measured) {
-  constexpr double kStep = 5;
-  const double percent = std::ceil(200 * measured.relative() / kStep) * kStep;
-  return percent < 100 ? fmt::format("up to {:.0f} %", percent) : "100 % or more";
-}
-
 Measured jug_ml(double ml) { return {ml, kVesselLimits / std::sqrt(3.0) * std::fabs(ml)}; }
 
 Measured measured_volume(const Amount& amount) {

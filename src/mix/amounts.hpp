@@ -107,9 +107,6 @@ struct Measured {
 inline constexpr double kVesselLimits = 0.02;
 [[nodiscard]] Measured jug_ml(double ml);
 
-/// How far the value may be off (95 %), up to the next 5 %: "up to 55 %"; "100 % or more" from there on.
-[[nodiscard]] std::string limits_words(const Measured& measured);
-
 /// The refusal of limits ("+-") that reach to 0; nothing when they do not.
 [[nodiscard]] std::optional<Error> too_wide(const Amount& amount, std::string_view written, std::string_view field);
 

@@ -7,6 +7,7 @@
 #include <numbers>
 #include <utility>
 
+#include "base/text.hpp"
 #include "climate/statistics.hpp"
 #include "nursery/half_of_world.hpp"
 
@@ -17,12 +18,13 @@ namespace {
 std::vector<std::string> remarks_of(const climate::WeatherRecord& record, const WeatherRequest& request) {
   if (record.notices.empty()) return {};
   std::string text = fmt::format("{} notice{} on the weather record {}", record.notices.size(),
-                                 record.notices.size() == 1 ? "" : "s", record.name);
+                                 record.notices.size() == 1 ? "" : "s", file_name(record.name));
   if (record.days_filled > 0) text += fmt::format(", {} days filled", record.days_filled);
   if (record.days_missing > 0) text += fmt::format(", {} days missing", record.days_missing);
   const bool described = !request.columns.empty() || !request.date_order.empty() || request.wind_height_m;
-  return {text + fmt::format(". To read them: strikebed weather {}{}", record.name,
-                             described ? ", and what [weather] says of it" : "")};
+  return {text + fmt::format("; strikebed weather shows {} for that file{}.",
+                             record.notices.size() == 1 ? "it" : "them",
+                             described ? " and what [weather] says of it" : "")};
 }
 
 constexpr double kFar_km = 100;
@@ -54,8 +56,8 @@ Result<std::vector<std::string>> compare_places(const climate::WeatherRecord& re
   }
   std::vector<std::string> remarks;
   if (far_km > kFar_km) {
-    remarks.push_back(fmt::format("The weather of {} is of a place {:.0f} km away ({}, {:.1f}° {}).", record.name,
-                                  far_km, latitude_words(record.site->latitude_deg),
+    remarks.push_back(fmt::format("The weather of {} is of a place {:.0f} km away ({}, {:.1f}° {}).",
+                                  file_name(record.name), far_km, latitude_words(record.site->latitude_deg),
                                   std::fabs(record.site->longitude_deg),
                                   record.site->longitude_deg < 0 ? "west" : "east"));
   }
@@ -63,8 +65,8 @@ Result<std::vector<std::string>> compare_places(const climate::WeatherRecord& re
     remarks.push_back(
         fmt::format("The weather of {} was taken {:.0f} m {} the goal's place; count on about {:.1f} °C "
                     "{} there (0.65 °C in 100 m, the standard atmosphere's).",
-                    record.name, std::fabs(higher_m), higher_m > 0 ? "below" : "above", std::fabs(higher_m) * 0.0065,
-                    higher_m > 0 ? "less" : "more"));
+                    file_name(record.name), std::fabs(higher_m), higher_m > 0 ? "below" : "above",
+                    std::fabs(higher_m) * 0.0065, higher_m > 0 ? "less" : "more"));
   }
   return remarks;
 }

@@ -161,7 +161,7 @@ std::string disinfectant_text(const DisinfectantRequest& request, const Disinfec
   const std::string use = fmt::format("{} Fresh by {}: {}.", contact_words(disinfectant.contact),
                                       to_words(disinfectant.use_by), keeping_words(disinfectant.agent));
   return paragraph(opening(request, disinfectant, beside), cells) + "\nUse\n\n" + paragraph(use, cells, "  ") +
-         list_of("Mind", remark_sentences(disinfectant), cells) +
+         list_of("Please note", remark_sentences(disinfectant), cells) +
          list_of("Taken as given", assumption_sentences(request, disinfectant), cells) +
          list_of("Cautions", cautions_of(disinfectant), cells);
 }

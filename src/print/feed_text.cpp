@@ -8,6 +8,7 @@
 
 #include "print/json.hpp"
 #include "print/text_table.hpp"
+#include "print/trust_words.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -190,11 +191,11 @@ std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside 
     const mix::Phase& phase = *asked.phase;
     text += lines.item(fmt::format(
         "Phase {}: {}. N {} to {} ppm, EC of the feed {} to {} dS/m; what runs out of the pot at most {} dS/m, "
-        "at {} flush with plain water. {} (trust {}).",
+        "at {} flush with plain water. {} ({}).",
         phase.name, phase.stage, phase.n_low, phase.n_high, phase.ec_low, phase.ec_high, phase.leachate_limit,
-        asked.season.flush_ds_m, phase.source, letter(phase.trust)));
+        asked.season.flush_ds_m, phase.source, trust_words(phase.trust)));
   }
-  for (const std::string& line : remark_lines(answer, names)) text += lines.item("Mind: " + line + ".");
+  for (const std::string& line : remark_lines(answer, names)) text += lines.item("Please note: " + line + ".");
   for (const std::string& line : assumption_lines(asked, names)) text += lines.item("Assumed: " + line + ".");
   text += "\nTake care\n";
   for (const std::string& line : feed_cautions()) text += lines.item(line);
@@ -218,8 +219,8 @@ std::string phases_text(const mix::FeedSeason& season, int width) {
                  {"run-off at most", true},
                  {"begins"}},
                 rows, lines.width);
-  text += lines.item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m ({}, trust {}).",
-                                 season.flush_ds_m, season.flush_source, letter(season.flush_trust)));
+  text += lines.item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m ({}, {}).",
+                                 season.flush_ds_m, season.flush_source, trust_words(season.flush_trust)));
   // Phases of one source are named together.
   std::vector<std::string> told;
   for (const mix::Phase& phase : season.phases) {
@@ -228,7 +229,7 @@ std::string phases_text(const mix::FeedSeason& season, int width) {
     std::string names;
     for (const mix::Phase& other : season.phases) {
       if (other.source == phase.source)
-        names += fmt::format("{}{} (trust {})", names.empty() ? "" : ", ", other.name, letter(other.trust));
+        names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", other.name, trust_words(other.trust));
     }
     text += lines.item(fmt::format("{}: {}.", names, phase.source));
   }

@@ -7,6 +7,7 @@
 
 #include "print/json.hpp"
 #include "print/text_table.hpp"
+#include "print/trust_words.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -420,7 +421,7 @@ std::string medium_text(const MediumAnswer& answer, const FieldNames& names, Bes
       "In brackets: 5 and 95 % points over what is not known of the materials. A jar test of your own (docs/mixes.md) "
       "narrows them.");
   for (const mix::Bought& one : answer.buy) {
-    text += lines.item(fmt::format("{}: {} (trust {}).", one.name, one.source, letter(one.trust)));
+    text += lines.item(fmt::format("{}: {} ({}).", one.name, one.source, trust_words(one.trust)));
   }
   for (const std::string& line : assumption_lines(answer.asked, names)) text += lines.item("Assumed: " + line + ".");
   const auto cautions = caution_lines(answer, beside);

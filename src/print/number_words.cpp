@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <string_view>
 
 #include "print/text_table.hpp"
@@ -35,6 +36,10 @@ bool is_set(Date date) { return date != Date{}; }
 std::string date_words(Date date) { return unbroken(to_words(date)); }
 std::string day_words(Date date) { return unbroken(to_short_words(date)); }
 
+std::string short_date(Date date) { return short_day(date) + std::string(kNoBreak) + fmt::format("{}", year_of(date)); }
+
+std::string day_in(Date date, int year) { return year_of(date) == year ? day_words(date) : date_words(date); }
+
 std::string short_day(Date date) {
   return unbroken(fmt::format("{} {}", day_of_month(date), month_name(month_of(date)).substr(0, 3)));
 }
@@ -47,7 +52,10 @@ std::string seeds_words(int seeds) { return fmt::format("{}{}{}", seeds, kNoBrea
 std::string hours_words(double hours) {
   if (!std::isfinite(hours)) return std::string(kUnknown);
   if (hours <= 0) return "0";
-  return fmt::format("{:.1f}", std::max(hours, 0.1));
+  constexpr double kMinutes = 60;
+  constexpr double kRoundingNoise = 1e-6;
+  const double minutes = std::ceil(kMinutes * hours - kRoundingNoise);
+  return unbroken(minutes < kMinutes ? fmt::format("{:.0f} min", minutes) : fmt::format("{:.1f} h", hours));
 }
 
 std::string rounded(double number) {
@@ -79,10 +87,19 @@ std::string percent_beside(double share, double asked) {
   return unbroken(fmt::format("{:.1f} %", below));
 }
 
-std::string error_words(double standard_error) {
-  if (!std::isfinite(standard_error)) return unbroken("simulation error unknown");
-  const double value = 100 * standard_error;
-  return unbroken(value < 0.05 ? (value > 0 ? "±0.1 %" : "±0 %") : fmt::format("±{:.1f} %", value));
+std::vector<int> whole_parts(double all, const std::vector<double>& parts) {
+  const double sum = std::accumulate(parts.begin(), parts.end(), 0.0);
+  std::vector<int> shown(parts.size(), 0);
+  if (!std::isfinite(all) || !std::isfinite(sum) || !(sum > 0)) return shown;
+  double so_far = 0;
+  int given = 0;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    so_far += parts[i] / sum;
+    const int up_to = static_cast<int>(std::lround(std::round(all) * so_far));
+    shown[i] = up_to - given;
+    given = up_to;
+  }
+  return shown;
 }
 
 std::string in_a_row(const std::vector<std::string>& parts) {

@@ -54,13 +54,6 @@ std::string stock_words(const SolutionRequest& request) {
   return fmt::format("{} in {}", request.stock.words, mix::solvent_words(solvent));
 }
 
-/// 95 % range, never below 0.
-std::string range_words(const Measured& measured) {
-  if (measured.u == 0) return "";
-  return fmt::format("{} to {}", mix::digits(std::max(0.0, measured.low()), measured.u),
-                     mix::digits(measured.high(), measured.u));
-}
-
 std::string steps_words(const mix::Way& way) {
   const mix::MeasuredOut& out = way.out;
   switch (out.instrument.kind) {
@@ -88,8 +81,8 @@ std::string into_words(const SolutionRequest& request, const Solution& s, Beside
 
 std::string strength_words(const Solution& s) {
   const mix::Strength& strength = mix::strength_of(s, s.asked);
-  const std::string range = range_words(strength.ppm);
-  return fmt::format("{} ppm {}{}", mix::digits(strength.ppm.value, strength.ppm.u), strength.name,
+  const std::string range = strength_range_words(strength.ppm);
+  return fmt::format("{} ppm {}{}", figures(strength.ppm.value, kFigures), strength.name,
                      range.empty() ? "" : fmt::format(" ({}, 95 %)", range));
 }
 
@@ -110,11 +103,11 @@ std::string mixing_words(const SolutionRequest& request, const Solution& s, Besi
     return fmt::format("It takes {} of {}, too little to measure out: make it in two steps, below.", take,
                        stock_words(request));
   if (!s.ways.empty() && s.ways.front().out.instrument.kind == Instrument::Kind::drops)
-    take = fmt::format("{}, which is {}{},", steps_words(s.ways.front()), take,
-                       s.ways.front().out.steps_high > s.ways.front().out.steps_low
-                           ? fmt::format(" (drops not calibrated: the strength may be off by {})",
-                                         mix::limits_words(s.ways.front().ppm))
-                           : "");
+    take = fmt::format(
+        "{}, which is {}{},", steps_words(s.ways.front()), take,
+        s.ways.front().out.steps_high > s.ways.front().out.steps_low
+            ? fmt::format(" (drops not calibrated: {} ppm {})", strength_range_words(s.ways.front().ppm), s.asked)
+            : "");
   return fmt::format("Take {} of {} and {}.", take, stock_words(request), into_words(request, s, beside));
 }
 
@@ -124,8 +117,8 @@ std::string stock_strength_words(const mix::Strength& stock, bool dry) {
   const bool percent = stock.ppm.value >= kPpmPerPercent / 10;
   const double unit = percent ? kPpmPerPercent : 1;
   const Measured strength{stock.ppm.value / unit, stock.ppm.u / unit};
-  const std::string range = range_words(strength);
-  return fmt::format("{} {} {}{}", mix::digits(strength.value, strength.u),
+  const std::string range = strength_range_words(strength);
+  return fmt::format("{} {} {}{}", figures(strength.value, kFigures),
                      percent ? (dry ? "% w/w" : "% w/v") : (dry ? "mg/kg" : "ppm"), stock.name,
                      range.empty() ? "" : fmt::format(" ({}, 95 %)", range));
 }
@@ -142,8 +135,8 @@ std::string ways_table(const Solution& s, Beside beside, std::size_t width) {
   for (const mix::Way& way : s.ways) {
     const bool scale = way.out.instrument.kind == Instrument::Kind::scale;
     rows.push_back({mix::instrument_words(way.out.instrument), steps_words(way),
-                    amount_words(way.out.amount.value, scale, beside), mix::digits(way.ppm.value, way.ppm.u),
-                    range_words(way.ppm), way.too_coarse ? "too few steps" : ""});
+                    amount_words(way.out.amount.value, scale, beside), figures(way.ppm.value, kFigures),
+                    strength_range_words(way.ppm), way.too_coarse ? "too few steps" : ""});
   }
   return heading("Measured out") + table({{"with", false},
                                           {"take", true},
@@ -154,12 +147,18 @@ std::string ways_table(const Solution& s, Beside beside, std::size_t width) {
                                          rows, width);
 }
 
-std::string strengths_table(const Solution& s, std::size_t width) {
+std::string strengths_table(const SolutionRequest& request, const Solution& s, std::size_t width) {
   std::vector<std::vector<std::string>> rows;
   rows.reserve(s.strengths.size());
+  const auto& mixed = request.stock.ingredients;
   for (const mix::Strength& strength : s.strengths) {
-    rows.push_back({std::string(strength.name), mix::digits(strength.ppm.value, strength.ppm.u),
-                    range_words(strength.ppm), mix::digits(strength.mmol.value, strength.mmol.u)});
+    const bool total = &strength == &s.strengths.back();
+    const bool ingredient =
+        std::ranges::any_of(mixed, [&](const mix::Ingredient& i) { return i.auxin->name == strength.name; });
+    if (!total && !ingredient && mixed.size() == 1) continue;  // the acid of a salt, which is also the total
+    rows.push_back({total || ingredient ? std::string(strength.name) : fmt::format("counted as {}", strength.name),
+                    figures(strength.ppm.value, kFigures), strength_range_words(strength.ppm),
+                    figures(strength.mmol.value, kFigures)});
   }
   const std::string with = s.two_steps      ? ", in two steps"
                            : s.ways.empty() ? ""
@@ -330,9 +329,9 @@ std::string solution_text(const SolutionRequest& request, const Solution& soluti
                           Beside beside, int width) {
   const auto cells = lines_of(width);
   return paragraph(opening(request, solution, beside), cells) + ways_table(solution, beside, cells) +
-         two_steps(request, solution, beside, cells) + strengths_table(solution, cells) +
+         two_steps(request, solution, beside, cells) + strengths_table(request, solution, cells) +
          dip(request, solution, cells) + keeping(request, solution, cells) +
-         list_of("Mind", remark_sentences(request, solution, names), cells) +
+         list_of("Please note", remark_sentences(request, solution, names), cells) +
          list_of("Taken as given", assumption_sentences(request, solution), cells) +
          list_of("Cautions", cautions_of(solution), cells);
 }

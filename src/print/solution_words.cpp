@@ -87,8 +87,8 @@ std::string drops_words(const SolutionRequest& request, const Solution& s, const
   text += s.drop.basis == mix::DropSize::Basis::unknown
               ? "are possible, because the solvent is not stated"
               : fmt::format("is what {} gives from a standard dropper", mix::solvent_words(request.stock.solvent));
-  text += fmt::format("; another dropper may be 25 % off, so the strength may be off by {}.",
-                      mix::limits_words(remark.strength));
+  text += fmt::format("; with that and another dropper's size the strength is {} ppm {}.",
+                      strength_range_words(remark.strength), s.asked);
   if (remark.short_by_rule_of_twenty > 0) {
     text +=
         fmt::format(" The rule of 20 drops to the mL holds for water only: a dose counted by it is {:.0f} % too small.",
@@ -113,6 +113,12 @@ std::string too_coarse_words(const FieldNames& names) {
 
 }  // namespace
 
+std::string strength_range_words(const mix::Measured& measured) {
+  if (measured.u == 0) return "";
+  return fmt::format("{} to {}", mix::digits(std::max(0.0, measured.low()), measured.u),
+                     mix::digits(measured.high(), measured.u));
+}
+
 std::string_view keeping_words(KeepingKind kind) {
   switch (kind) {
     case KeepingKind::thinned:
@@ -135,8 +141,8 @@ std::vector<std::string> label_lines(const SolutionRequest& request, const Solut
     const bool ingredient = std::any_of(request.stock.ingredients.begin(), request.stock.ingredients.end(),
                                         [&](const Ingredient& i) { return i.auxin->name == strength.name; });
     if (!ingredient) continue;
-    contents += fmt::format("{}{} {} ppm", contents.empty() ? "" : " + ", strength.name,
-                            mix::digits(strength.ppm.value, strength.ppm.u));
+    contents +=
+        fmt::format("{}{} {} ppm", contents.empty() ? "" : " + ", strength.name, figures(strength.ppm.value, 3));
   }
   return bottle_lines({solution.dry ? "ROOTING POWDER" : "ROOTING SOLUTION", contents,
                        solution.dry ? "in talc, ppm by weight" : "in water", solution.alcohol_low_pct,

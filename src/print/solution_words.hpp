@@ -10,6 +10,9 @@
 
 namespace strikebed::print {
 
+/// The 95 % range of a strength, never below 0: "120 to 380"; nothing of one that is exact.
+[[nodiscard]] std::string strength_range_words(const mix::Measured& measured);
+
 /// Why it keeps no longer than it is dated.
 [[nodiscard]] std::string_view keeping_words(mix::KeepingKind kind);
 

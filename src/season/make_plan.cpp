@@ -351,6 +351,12 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   }
   remark_on_short_days(study, range, plan);
   fill_timetable(study.outlook(Look::whole).model(), study.sowings(Look::whole), plan);
+  for (RhythmPoint& point : plan.rhythms) {
+    if (point.rhythm == plan.habit.rhythm) {
+      const auto usual = std::ranges::count_if(plan.sessions, &SessionPlan::is_usual);
+      point.days = usual > 0 ? static_cast<int>(usual) : static_cast<int>(plan.sessions.size());
+    }
+  }
   plan.strike = strike_steps(study, plan.sessions);
   fill_needs(goal, plan);
   remark_on_long_days(plan);

@@ -101,7 +101,9 @@ void fill_needs(const Goal& goal, Plan& plan) {
   needs.seed_grams = plan.seeds / goal.seeds_per_gram();
   for (std::size_t w = 0; w < goal.wants.size(); ++w) {
     add_containers(goal, w, plan);
-    needs.hours += needs.wants[w].cuttings * seconds_per_cutting(goal.wants[w].method) / kSecondsPerHour;
+    const double hours_each = seconds_per_cutting(goal.wants[w].method) / kSecondsPerHour;
+    needs.hours += needs.wants[w].cuttings * hours_each;
+    if (w < plan.shares.size()) needs.hours_typical += plan.struck.typical * plan.shares[w] * hours_each;
   }
   add_dips(goal, plan, needs);
   for (SessionPlan& session : plan.sessions) {

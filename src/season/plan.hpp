@@ -35,6 +35,8 @@ struct SessionPlan {
   Spread cuttings;              ///< struck, all wants
   std::vector<double> by_want;  ///< typical, per want
   double hours = 0;             ///< for the typical number, by the methods' own timings
+  /// Something to strike in a typical season: half a cutting or more, or a number that is not known.
+  [[nodiscard]] bool is_usual() const { return !(cuttings.typical < 0.5); }
   bool operator==(const SessionPlan&) const = default;
 };
 
@@ -121,7 +123,8 @@ struct Needs {
   std::vector<DipNeed> dips;
   int labels = 0;
   double bench_m2 = 0;
-  double hours = 0;
+  double hours = 0;          ///< for `cuttings`
+  double hours_typical = 0;  ///< for as many as are struck in a typical season
   std::optional<double> money;
   bool operator==(const Needs&) const = default;
 };
@@ -169,7 +172,7 @@ struct RhythmPoint {
   Rhythm rhythm{};
   std::optional<int> seeds;   ///< about so many; nothing: no number is enough
   double best_assurance = 0;  ///< as SowingPoint's
-  int days = 0;               ///< on which something is struck in the mean of the seasons
+  int days = 0;               ///< on which something is struck in the mean of the seasons; chosen: in a typical one
   bool operator==(const RhythmPoint&) const = default;
 };
 
@@ -249,6 +252,7 @@ struct Plan {
   std::vector<Spread> counted;     ///< plants counted at `by`, per want
   std::vector<StageCount> stages;  ///< from the seeds to the plants counted, those that the goal reaches
   std::vector<SessionPlan> sessions;
+  Spread struck;                     ///< cuttings of all sessions together
   std::vector<RhythmPoint> rhythms;  ///< the seldom first; none where the goal says the days
   BenchHabit habit;                  ///< chosen
   std::vector<StrikeStep> strike;    ///< how ripe to let seedlings get, from a session to the next that differs

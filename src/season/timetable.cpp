@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <numeric>
 
 #include "base/random.hpp"
@@ -119,7 +120,7 @@ double sum_of(const std::vector<Weighed>& sample) {
 }
 
 void fill_sessions(const Model& model, const Walked& walked, Plan& plan) {
-  const double most = spread_of(walked.total).high;
+  plan.struck = spread_of(walked.total);
   std::vector<double> struck;
   for (const auto& cut : walked.cut) struck.push_back(sum_of(cut));
   const auto [begin, end] = without_tails(struck);
@@ -132,10 +133,16 @@ void fill_sessions(const Model& model, const Walked& walked, Plan& plan) {
     for (const double share : plan.shares) session.by_want.push_back(cuttings.typical * share);
     plan.sessions.push_back(session);
   }
-  plan.needs.cuttings = static_cast<int>(std::ceil(most));
+  plan.needs.cuttings = static_cast<int>(std::ceil(plan.struck.high));
   plan.needs.wants.resize(plan.shares.size());
+  double share = 0;
+  int before = 0;  // so that the wants' numbers add up to that of all
   for (std::size_t w = 0; w < plan.shares.size(); ++w) {
-    plan.needs.wants[w].cuttings = static_cast<int>(std::ceil(most * plan.shares[w]));
+    share += plan.shares[w];
+    const bool last = w + 1 == plan.shares.size();
+    const int so_far = last ? plan.needs.cuttings : static_cast<int>(std::lround(plan.needs.cuttings * share));
+    plan.needs.wants[w].cuttings = so_far - before;
+    before = so_far;
   }
   for (const auto& counted : walked.counted) plan.counted.push_back(spread_of(counted));
 }
@@ -321,6 +328,25 @@ Date session_near(const Model& model, Date date) {
   return model.date(*std::ranges::min_element(days, {}, [&](int day) { return std::abs(day - model.day(date)); }));
 }
 
+/// First and last sessions: those of the plan, so that the calendar and the days at the bench say the same; how late
+/// the first and how early the last may be is that of the first and the last twentieth of the cuttings.
+std::pair<DateSpread, DateSpread> session_dates(const Model& model, const SeasonDates& dates, const Plan& plan) {
+  const Date first = model.sums().first;
+  const std::vector<SessionPlan>& sessions = plan.sessions;
+  const auto usual = std::ranges::find_if(sessions, &SessionPlan::is_usual);
+  const auto last_usual = std::find_if(sessions.rbegin(), sessions.rend(), std::mem_fn(&SessionPlan::is_usual));
+  const Date begin = usual != sessions.end() ? usual->date : sessions.front().date;
+  const Date end = usual != sessions.end() ? last_usual->date : sessions.back().date;
+  return {
+      {sessions.front().date, begin, std::max(begin, session_near(model, dates_of(dates.first_struck, first).late))},
+      {std::min(end, session_near(model, dates_of(dates.last_struck, first).early)), end, sessions.back().date}};
+}
+
+/// Seedlings of the first sessions are ready by then, although nineteen in twenty may not be.
+DateSpread no_later(const DateSpread& when, const DateSpread& than) {
+  return {std::min(when.early, than.early), std::min(when.typical, than.typical), std::min(when.late, than.late)};
+}
+
 void fill_calendar(const Model& model, const SeasonDates& dates, Plan& plan) {
   const Goal& goal = model.goal();
   const Date first = model.sums().first;
@@ -337,14 +363,14 @@ void fill_calendar(const Model& model, const SeasonDates& dates, Plan& plan) {
   }
   entry(CalendarKind::emergence, dates_of(dates.first_up, first));
   entry(CalendarKind::count, fixed(plan.count_date));
-  entry(CalendarKind::ready, dates_of(dates.first_ready, first));
-  const auto sessions = [&](const std::vector<Weighed>& days) {
-    const DateSpread when = dates_of(days, first);
-    return DateSpread{session_near(model, when.early), session_near(model, when.typical),
-                      session_near(model, when.late)};
-  };
-  entry(CalendarKind::first_sessions, sessions(dates.first_struck));
-  entry(CalendarKind::last_sessions, sessions(dates.last_struck));
+  if (plan.sessions.empty()) {
+    entry(CalendarKind::ready, dates_of(dates.first_ready, first));
+  } else {
+    const auto [first_sessions, last_sessions] = session_dates(model, dates, plan);
+    entry(CalendarKind::ready, no_later(dates_of(dates.first_ready, first), first_sessions));
+    entry(CalendarKind::first_sessions, first_sessions);
+    entry(CalendarKind::last_sessions, last_sessions);
+  }
   entry(CalendarKind::rooted, dates_of(dates.half_rooted, first));
   if (goal.reaches(Rung::weaning)) entry(CalendarKind::weaned, dates_of(dates.all_weaned, first));
   if (goal.reaches(Rung::winter)) {

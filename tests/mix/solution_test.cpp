@@ -225,9 +225,6 @@ TEST(Solution, SaysHowFarUncalibratedDropsMayBeOff) {
     ASSERT_TRUE(remarks(s, Remark::uncalibrated_drops));
     EXPECT_EQ(remark_on(s, Remark::uncalibrated_drops)->strength.u, s.ways.front().ppm.u);
   }
-  EXPECT_EQ(limits_words({250, 64}), "up to 55 %");
-  EXPECT_EQ(limits_words({250, 92}), "up to 75 %");
-  EXPECT_EQ(limits_words({1, 1}), "100 % or more");
 }
 
 TEST(Solution, TheLimitsOfADoseOfDropsAreKept) {

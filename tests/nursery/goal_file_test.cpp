@@ -162,8 +162,8 @@ TEST(GoalFile, WhatIsLeftOutIsFilledAndSaid) {
         "45 days of cold, moist chilling before sowing: the profile of Japanese black pine for stored seed.",
         "75 seeds in a gram: the profile of Japanese black pine.",
         "The method \"square-cut\" for radial trees: the one shipped for this base form.",
-        "take (radial) about 0.67 (0.37 to 0.89): the profile of Japanese black pine, trust C.",
-        "germination about 0.79 (0.52 to 0.94): the profile of Japanese black pine, trust B.",
+        "take (radial): 67 (37 to 89) % of the cuttings root; the profile of Japanese black pine, a guess.",
+        "germination: 78 (52 to 95) % of the seeds come up; the profile of Japanese black pine, fair.",
         "Seedbed in outdoor air, unheated and unlit: [seedbed] is left out.",
         "Bench in a closed, shaded frame, 2 °C warmer than outdoors and never below 3 °C: [bench] is left out.",
         "A session may be on any day, with room for all that are ready: [sessions] is left out."}) {
@@ -301,7 +301,7 @@ rain = [140, 90, 90, 70, 50, 40, 20, 20, 40, 90, 160, 140]
   EXPECT_EQ(file.normals->tmax_sd_c[0], 3);
   EXPECT_TRUE(says(file,
                    "How much single days differ from the month's mean (tmin_sd is left out): as at two places with "
-                   "records, more in colder months, trust C."));
+                   "records, more in colder months; a guess."));
   EXPECT_TRUE(says(file, "The rain in [place.normals] is read and not used: a plan needs the temperatures alone."));
 }
 
@@ -319,7 +319,7 @@ TEST(GoalFile, TheHottestAndTheColdestMonthMayStandForTheYear) {
   EXPECT_TRUE(
       says(north,
            "Weather by the hottest and the coldest month alone (July and January): the others lie on half a wave "
-           "between them, which misses the mean of a season by 1.2 °C or so, trust C. Twelve months or a record "
+           "between them, which misses the mean of a season by 1.2 °C or so (a guess). Twelve months or a record "
            "would make this plan surer."));
   EXPECT_EQ(with(two, "-47.6").normals->tmax_c[0], 25) << "January is the hottest in the south";
   EXPECT_EQ(with("hottest = { month = \"August\", tmin = 13, tmax = 25 }\ncoldest = { tmin = 2, tmax = 8 }\n")

@@ -70,6 +70,7 @@ inline season::Plan example_plan() {
       {make_date(2027, 6, 5), {18, 48, 48}, {42, 6}, 3.2},  {make_date(2027, 6, 6), {6, 33, 48}, {29, 4}, 2.2},
       {make_date(2027, 6, 12), {0, 18, 44}, {16, 2}, 1.2},  {make_date(2027, 6, 13), {0, 4, 21}, {4, 0}, 0.3},
       {make_date(2027, 6, 19), {0, 0, 0.2}, {0, 0}, 0}};
+  plan.struck = {150, 211.6, 261.4};
   for (int seeds = 100; seeds <= 1200; seeds += 50) {
     const double x = seeds / 412.0;
     plan.curve.push_back({seeds, 0.985 * x * x * x / (x * x * x + 0.094)});
@@ -92,7 +93,7 @@ inline season::Plan example_plan() {
                    {ChainQuantity::ripening_time, {}, 9, 0, 320, 420, 550, 0},
                    {ChainQuantity::weaning, {}, 0, 0, 0.80, 0.88, 0.93, 60}};
   plan.needs.seed_grams = 5.49;
-  plan.needs.wants = {{"radial", 236, 30, 3, 4.6}, {"single-root", 31, 4, 3, 4.6}};
+  plan.needs.wants = {{"radial", 231, 30, 3, 4.6}, {"single-root", 31, 4, 3, 4.6}};
   plan.needs.cuttings = 262;
   plan.needs.containers = 34;
   plan.needs.medium_litres = 102;
@@ -103,6 +104,7 @@ inline season::Plan example_plan() {
   plan.needs.labels = 68;
   plan.needs.bench_m2 = 1.53;
   plan.needs.hours = 17.8;
+  plan.needs.hours_typical = 14.3;
   plan.needs.money = 193.5;
   using season::CalendarKind;
   const auto on = [](int month, int day) { return make_date(2027, month, day); };
@@ -136,7 +138,7 @@ inline season::Plan example_plan() {
 }
 
 inline PlanNotes example_notes() {
-  return {{"winter = 0.90: from the species profile (trust C)",
+  return {{"winter = 0.90: from the species profile, a guess",
            "sessions: an hour holds 18 cuttings, from the method's own timings"},
           {"Two remarks on an invented record."}};
 }

@@ -31,19 +31,20 @@ TEST(FeedText, SaysWhatToMind) {
   mix::FeedRequest coarse = asked({"20-10-20"}, "100 N");
   coarse.volume_l = 9;
   coarse.scale_g = 5;
-  EXPECT_TRUE(says(text_of(coarse),
-                   "Mind: 111 ppm N instead of 100: the scale is too coarse; take a finer one or a bigger can."));
+  EXPECT_TRUE(
+      says(text_of(coarse),
+           "Please note: 111 ppm N instead of 100: the scale is too coarse; take a finer one or a bigger can."));
   mix::FeedRequest blend = asked({"20-10-20", "0-0-50"}, "100 N, 84 K");
   blend.volume_l = 9;
   EXPECT_TRUE(
       says(text_of(blend),
-           "Mind: 0.021 g of 0-0-50 is less than half a step of the scale (0.1 g): left out, the rest is within "
+           "Please note: 0.021 g of 0-0-50 is less than half a step of the scale (0.1 g): left out, the rest is within "
            "10 % of the target."))
       << text_of(blend);
   mix::FeedRequest none = asked({"20-10-20"}, "100 N");
   none.target.reset();
   none.phase = {.name = "rooting"};
-  EXPECT_TRUE(says(text_of(none), "Mind: nothing is fed in this phase."));
+  EXPECT_TRUE(says(text_of(none), "Please note: nothing is fed in this phase."));
   mix::FeedRequest stock = asked({"20-10-20"}, "100 N");
   stock.injector = mix::Ratio{false, 1000};
   EXPECT_TRUE(says(text_of(stock), "500 g of 20-10-20 in a litre of stock may not all dissolve"));
@@ -51,9 +52,10 @@ TEST(FeedText, SaysWhatToMind) {
 
 TEST(FeedText, SaysWhereItIsTooStrongOrTooSalty) {
   mix::FeedRequest request = asked({"15-5-15"}, "300 N");
-  EXPECT_TRUE(says(text_of(request),
-                   "Mind: 300 ppm N is more than any phase of young pines is fed (200 ppm), and its salt is not known: "
-                   "give --conductivity or measure it."))
+  EXPECT_TRUE(
+      says(text_of(request),
+           "Please note: 300 ppm N is more than any phase of young pines is fed (200 ppm), and its salt is not known: "
+           "give --conductivity or measure it."))
       << text_of(request);
   request.fertilisers[0].conductivity = mix::parse_conductivity("1.48 at 200", "").value();
   EXPECT_TRUE(says(text_of(request), "is fed (200 ppm)."));

@@ -152,7 +152,7 @@ TEST(CalendarWords, AreInstructions) {
   EXPECT_EQ(said_on(goal, CalendarKind::count, {}), "Count the seedlings: about 322 alive (265 to 361)");
   EXPECT_EQ(said_on(goal, CalendarKind::last_sowing, 1180),
             "Last date on which sowing again can still meet the goal, with 1180 seeds; they must go into the cold by "
-            "Wed 31 Mar 2027, before these can be counted: keep some chilling");
+            "Wed 31 Mar 2027, before these can be counted: keep some seed in the cold in case");
   goal.chill_days = 0;
   EXPECT_EQ(said_on(goal, CalendarKind::last_sowing, {}), "Last date on which sowing again can still meet the goal");
 }

@@ -83,6 +83,35 @@ TEST(SolutionText, SaysWhatToTakeHowSureAndWhatToMind) {
                                                                                                     << text;
 }
 
+// Covers  one strength is said in one way and adds up: half of 252 is 126, and how far drops may be off is the range of
+// the table, in the sentence at the top and in what to note.
+TEST(SolutionText, ShowsNumbersThatAddUp) {
+  const Mixed mixed = drops_of_concentrate();
+  const std::string text =
+      replaced(replaced(solution_text(mixed.request, mixed.solution, option_of), "\n    ", " "), "\n", " ");
+  EXPECT_TRUE(has(text, "  IBA                 252  120 to 380")) << text;
+  EXPECT_TRUE(has(text, " NAA                 126 "));
+  EXPECT_TRUE(has(text, "IBA 252 ppm + NAA 126 ppm"));
+  EXPECT_TRUE(has(text, "(drops not calibrated: 120 to 380 ppm IBA)")) << text;
+  EXPECT_TRUE(has(text, "the strength is 120 to 380 ppm IBA."));
+  EXPECT_FALSE(has(text, "up to 55 %"));
+  EXPECT_FALSE(has(text, "25 %"));
+}
+
+// Covers  a salt is not shown beside its acid as if both were there.
+TEST(SolutionText, ShowsASaltOnce) {
+  Mixed mixed;
+  mixed.request.stock = *mix::parse_stock("1 % K-IBA", {}, "");
+  mixed.request.target = *mix::parse_auxin_target("500 ppm IBA", mixed.request.stock, false, "");
+  mixed.request.bath = mix::Bath{mix::Filling::made_up_to, mix::jug_ml(100), "100 mL", false};
+  mixed.request.made = make_date(2027, 5, 1);
+  mixed.solution = *mix::mix_solution(mixed.request);
+  const std::string text = solution_text(mixed.request, mixed.solution, option_of);
+  EXPECT_TRUE(has(text, "\n  K-IBA "));
+  EXPECT_FALSE(has(text, "\n  IBA "));
+  EXPECT_TRUE(has(text, "\n  total auxin as IBA "));
+}
+
 TEST(SolutionText, ShowsOtherMeasuresBesideTheMetricOnes) {
   const Mixed mixed = drops_of_concentrate();
   const auto opening = [&](Beside beside) {
@@ -202,7 +231,7 @@ TEST(SolutionText, LabelsTheBottle) {
   const auto lines = label_lines(request, *mix::mix_solution(request));
   ASSERT_EQ(lines.size(), 5U);
   EXPECT_EQ(lines[0], "ROOTING SOLUTION");
-  EXPECT_EQ(lines[1], "K-IBA 250 ppm");
+  EXPECT_EQ(lines[1], "K-IBA 249 ppm");
   EXPECT_EQ(lines[3], "made 2027-05-01  use by 2027-05-01");
 }
 

@@ -293,17 +293,25 @@ TEST_P(Dates, AreThoseOfOneSeedlingAtATime) {
   const int between_sessions = GetParam().has_room ? 1 : 7;  // days: any day is one, or a weekday
   const SimulatedDates seen(compared);
   using Seasons = SimulatedDates::Seasons;
-  const auto expect_entry = [&](CalendarKind kind, const Seasons& days, const std::string& what, int apart = 3) {
+  const auto expect_entry = [&](CalendarKind kind, const Seasons& days, const std::string& what) {
+    constexpr int kApart = 3;
     const auto entry = std::ranges::find(compared.plan.calendar, kind, &CalendarEntry::kind);
     ASSERT_NE(entry, compared.plan.calendar.end()) << what;
-    expect_day_of_share(compared, days, 0.05, entry->when.early, apart, what + ", early");
-    expect_day_of_share(compared, days, 0.5, entry->when.typical, apart, what + ", typical");
-    expect_day_of_share(compared, days, 0.95, entry->when.late, apart, what + ", late");
+    expect_day_of_share(compared, days, 0.05, entry->when.early, kApart, what + ", early");
+    expect_day_of_share(compared, days, 0.5, entry->when.typical, kApart, what + ", typical");
+    expect_day_of_share(compared, days, 0.95, entry->when.late, kApart, what + ", late");
   };
   expect_entry(CalendarKind::emergence, seen.first_up, "first up");
   expect_entry(CalendarKind::ready, seen.first_ready, "first ready");
-  expect_entry(CalendarKind::first_sessions, seen.first_struck, "first struck", std::max(3, between_sessions));
-  expect_entry(CalendarKind::last_sessions, seen.last_struck, "last struck", std::max(3, between_sessions));
+  // The other dates of these two entries are days of the plan's sessions.
+  const auto sessions = [&](CalendarKind kind) {
+    return std::ranges::find(compared.plan.calendar, kind, &CalendarEntry::kind)->when;
+  };
+  const int apart = std::max(3, between_sessions);
+  expect_day_of_share(compared, seen.first_struck, 0.95, sessions(CalendarKind::first_sessions).late, apart,
+                      "first struck, late");
+  expect_day_of_share(compared, seen.last_struck, 0.05, sessions(CalendarKind::last_sessions).early, apart,
+                      "last struck, early");
   expect_entry(CalendarKind::rooted, seen.half_rooted, "half rooted");
   expect_day_of_share(compared, seen.most_up, 0.9, compared.plan.count_date - Days{1}, 3, "count");
 

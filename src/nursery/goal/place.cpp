@@ -21,7 +21,7 @@ void assume_usual_sds(Reading& reading, const TomlTable& normals) {
   if (!of_tmin && !of_tmax) return;
   reading.assume(
       fmt::format("How much single days differ from the month's mean ({} left out): as at two places with records, "
-                  "more in colder months, trust C.",
+                  "more in colder months; a guess.",
                   of_tmin && of_tmax ? "tmin_sd and tmax_sd are"
                   : of_tmin          ? "tmin_sd is"
                                      : "tmax_sd is"));
@@ -68,8 +68,8 @@ void read_two_months(Reading& reading, const TomlTable& place) {
   if (reading.file.normals) reading.file.normals = climate::two_month_normals(*hottest, *coldest);
   reading.assume(fmt::format(
       "Weather by the hottest and the coldest month alone ({} and {}): the others lie on half a wave between them, "
-      "which "
-      "misses the mean of a season by {} °C or so, trust C. Twelve months or a record would make this plan surer.",
+      "which misses the mean of a season by {} °C or so (a guess). Twelve months or a record would make this plan "
+      "surer.",
       month_name(static_cast<int>(hottest->month) + 1), month_name(static_cast<int>(coldest->month) + 1),
       climate::kTwoMonthError_c));
 }

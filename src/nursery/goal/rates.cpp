@@ -2,8 +2,12 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "evidence/beta.hpp"
 #include "nursery/goal/reading.hpp"
 #include "nursery/rate_belief.hpp"
+#include "print/rung_words.hpp"
+#include "print/text_table.hpp"
+#include "print/trust_words.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -18,12 +22,13 @@ double usual_spread(const Reading& reading, Rung rung) {
   return reading.file.goal.species.rates[rung].belief.batch_spread.value_or(0);
 }
 
+/// "66 (37 to 89) %": the median and the range of what is computed with, as everywhere in a plan.
 std::string in_words(const RateBelief& belief) {
-  if (const auto* known = std::get_if<Known>(&belief.belief)) return fmt::format("{:.2f} exactly", known->share);
-  if (const auto* test = std::get_if<Tested>(&belief.belief)) return fmt::format("{} of {}", test->good, test->of);
-  const auto& range = std::get<Ranged>(belief.belief);
-  if (range.about) return fmt::format("about {:.2f} ({:.2f} to {:.2f})", *range.about, range.low, range.high);
-  return fmt::format("{:.2f} to {:.2f}", range.low, range.high);
+  if (const auto* known = std::get_if<Known>(&belief.belief))
+    return fmt::format("{:.0f} % exactly", 100 * known->share);
+  const auto beta = evidence::beta_of(belief);
+  if (!beta) return "unknown";
+  return print::plain_spaces(print::share_range_words(beta->quantile(0.5), beta->quantile(0.05), beta->quantile(0.95)));
 }
 
 }  // namespace
@@ -38,17 +43,18 @@ RateBelief rate_left_out(Reading& reading, Rung rung, const Method* method, cons
     from = "the method \"" + method->id + "\"";
   }
   RateBelief belief = value->belief;
-  reading.assume(fmt::format("{} {}: {}, trust {}.", shown, in_words(belief), from, letter(value->trust)));
+  reading.assume(fmt::format("{}: {} {}; {}, {}.", shown, in_words(belief), print::rung_words(rung), from,
+                             print::trust_words(value->trust)));
   if (rung == Rung::take && method && method->dip() != method->reference_dip && !own) {
     const Method::Dip& known = method->reference_dip;
     const mix::DipComparison dip =
         mix::compare_dip(method->dip().auxin_ppm, method->dip().seconds, known.auxin_ppm, known.seconds);
     belief = at_another_dip(belief, dip);
     reading.assume(fmt::format(
-        "{} {} with {:.4g} ppm for {:.4g} s instead of {:.4g} ppm for {:.4g} s: {:.2f} times as many root ({:.2f} to "
-        "{:.2f}), a prior of trust C, not a measurement.",
-        shown, in_words(belief), method->dip().auxin_ppm, method->dip().seconds, known.auxin_ppm, known.seconds,
-        dip.ratio, dip.ratio_low, dip.ratio_high));
+        "{}: {} {} with {:.4g} ppm for {:.4g} s instead of {:.4g} ppm for {:.4g} s, {:.2f} times as many ({:.2f} to "
+        "{:.2f}): a guess, not a measurement.",
+        shown, in_words(belief), print::rung_words(rung), method->dip().auxin_ppm, method->dip().seconds,
+        known.auxin_ppm, known.seconds, dip.ratio, dip.ratio_low, dip.ratio_high));
   }
   return with_batch_spread(belief, usual_spread(reading, rung));
 }

@@ -9,6 +9,7 @@
 #include "print/plan/goal_words.hpp"
 #include "print/plan/plan_parts.hpp"
 #include "print/text_table.hpp"
+#include "season/seed_search.hpp"
 
 namespace strikebed::print {
 
@@ -63,9 +64,15 @@ void say_wanted(SentenceBuilder& line, const season::Goal& goal) {
   line.say("at least ").stress(wanted_words(goal)).say(" ").say(by_words(goal)).stress(date_words(goal.by));
 }
 
+/// What the limited number of futures leaves open, where it is a whole percent or more; weather_words say the rest.
+std::string give_or_take(const season::Plan& plan) {
+  constexpr double kWorthTelling = 0.005;
+  if (std::isfinite(plan.assurance_error) && plan.assurance_error < kWorthTelling) return {};
+  return fmt::format(" (give or take {}, as far as this was calculated)", percent(plan.assurance_error));
+}
+
 void say_sure(SentenceBuilder& line, const season::Goal& goal, const season::Plan& plan) {
-  line.stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
-      .say(fmt::format(" ({}) of ", error_words(plan.assurance_error)));
+  line.stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure")).say(give_or_take(plan) + " of ");
   say_wanted(line, goal);
   line.say(".");
 }
@@ -74,7 +81,7 @@ void say_sure(SentenceBuilder& line, const season::Goal& goal, const season::Pla
 Sentence bench_sentence(const season::Plan& plan) {
   const auto likely = likely_sessions(plan);
   auto usual = likely;
-  std::erase_if(usual, [](const season::SessionPlan& session) { return !is_usual(session); });
+  std::erase_if(usual, [](const season::SessionPlan& session) { return !session.is_usual(); });
   if (usual.empty()) usual = likely;
   SentenceBuilder line;
   line.say("Keep ");
@@ -156,7 +163,7 @@ std::vector<Sentence> answer_unmet(const season::Goal& goal, const season::Plan&
   say_sowing(best, goal, plan);
   best.say("; that makes you ")
       .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
-      .say(fmt::format(" ({}).", error_words(plan.assurance_error)));
+      .say(give_or_take(plan) + ".");
   sentences.push_back(best.done());
   return sentences;
 }
@@ -194,14 +201,11 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
                                     date_words(*nearest.by), percent(goal.assurance), seeds));
   }
   if (nearest.assurance && *nearest.assurance >= kWorthSaying) {
-    sentences.push_back(fmt::format("Less sure: {}, {}{}, {} sure.", wanted_words(goal), by_words(goal),
-                                    date_words(goal.by), percent_beside(*nearest.assurance, goal.assurance)));
+    sentences.push_back(fmt::format("Less sure: {}, {}{}, {} sure, from {}.", wanted_words(goal), by_words(goal),
+                                    date_words(goal.by), percent_beside(*nearest.assurance, goal.assurance),
+                                    seeds_words(season::sensible_seeds(goal))));
   }
   return sentences;
-}
-
-std::string_view trust_words() {
-  return "Trust: A measured and published, B fair, C a guess, to be replaced by your own counts.";
 }
 
 }  // namespace strikebed::print

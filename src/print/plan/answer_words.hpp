@@ -1,7 +1,6 @@
 #pragma once
 // The answer to a goal in a few sentences, and what could be met instead.
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "season/goal.hpp"
@@ -21,6 +20,5 @@ using Sentence = std::vector<Words>;
 [[nodiscard]] std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan);
 /// Sentences on the nearest goals that can be met.
 [[nodiscard]] std::vector<std::string> nearest_words(const season::Goal& goal, const season::Plan& plan);
-[[nodiscard]] std::string_view trust_words();  ///< what trust A, B and C mean
 
 }  // namespace strikebed::print

@@ -19,10 +19,7 @@ using season::Plan;
 std::string weighed(const Goal& goal, int seeds) {
   const double per_gram = goal.seeds_per_gram();
   if (!(per_gram > 0)) return seeds_words(seeds);
-  const int decimals = seeds < per_gram ? 2 : seeds < 10 * per_gram ? 1 : 0;
-  const double steps = std::pow(10, decimals);
-  const double grams = std::ceil(seeds / per_gram * steps) / steps;
-  return fmt::format("{} ({:.{}f}{}g)", seeds_words(seeds), grams, decimals, kNoBreak);
+  return fmt::format("{} ({}{}g)", seeds_words(seeds), rounded_up(seeds / per_gram), kNoBreak);
 }
 
 /// ", 5-8 mm deep"; nothing where it is not known.
@@ -40,7 +37,7 @@ std::string sowing_again(const Goal& goal, const Plan& plan, const season::Calen
   if (goal.chill_days == 0) return text;
   const Date chilled = entry.when.typical - Days{goal.chill_days};
   text += fmt::format("; they must go into the cold by {}", date_words(chilled));
-  if (chilled < plan.count_date) text += ", before these can be counted: keep some chilling";
+  if (chilled < plan.count_date) text += ", before these can be counted: keep some seed in the cold in case";
   return text;
 }
 

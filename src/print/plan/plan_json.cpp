@@ -113,6 +113,7 @@ Json needs_json(const season::Needs& needs) {
           {"labels", needs.labels},
           {"bench_m2", number(needs.bench_m2)},
           {"hours", number(needs.hours)},
+          {"hours_typical", number(needs.hours_typical)},
           {"money", number(needs.money)}};
 }
 
@@ -185,6 +186,7 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const PlanNot
     return Json{{"stage", stage_word(stage.stage)}, {"plants", number(stage.plants)}};
   });
   out["sessions"] = array(plan.sessions, session_json);
+  out["struck"] = spread(plan.struck);
   out["rhythms"] = array(plan.rhythms, [&](const season::RhythmPoint& point) {
     return Json{{"every", rhythm_word(point.rhythm)},
                 {"seeds", whole_or_null(point.seeds)},

@@ -28,44 +28,47 @@ using season::Goal;
 using season::Plan;
 using Rows = std::vector<std::vector<std::string>>;
 
-constexpr double kSheetWide = 1000;  ///< of a picture across the sheet
-constexpr double kPhone = 390;
+constexpr double kSheetWide = 760;  ///< of a picture across the sheet: letters of 9 points on paper
+constexpr double kPhone = 340;
 
-std::string page_style() {
-  std::string css = R"(
+/// On a screen.
+constexpr std::string_view kScreenStyle = R"(
 :root{color-scheme:light}
 *{box-sizing:border-box}
-body{margin:0;background:PAPER;color:INK;font:17px/1.5 Palatino,"Palatino Linotype","Book Antiqua","URW Palladio L",Georgia,serif}
+body{margin:0;background:PAPER;color:INK;font:17px/1.5 Palatino,"Palatino Linotype","Book Antiqua","URW Palladio L",Georgia,serif;overflow-wrap:break-word}
 main{max-width:1060px;margin:0 auto;padding:2.2rem 1.1rem 3rem}
 .kicker{margin:0;color:QUIET}
 h1{margin:.2rem 0 1rem;font-size:1.9rem;line-height:1.2;color:NEEDLE;text-wrap:balance}
-h2{margin:0 0 .4rem;font-size:1.2rem;line-height:1.3;color:NEEDLE}
+h2{margin:0 0 .4rem;font-size:1.2rem;line-height:1.3;color:NEEDLE;break-after:avoid}
 p{margin:.4rem 0}
 .answer{font-size:1.35rem;line-height:1.5;max-width:46rem;margin:0 0 1.4rem}
 .answer strong{color:CLAY;font-weight:bold}
-section{margin:0 0 1.1rem;padding:1rem 1.1rem 1.1rem;background:SHEET;border:1px solid HAIRLINE;border-radius:4px;break-inside:avoid}
+section{margin:0 0 1.1rem;padding:1rem 1.1rem 1.1rem;background:SHEET;border:1px solid HAIRLINE;border-radius:4px}
 section.mind{border-left:5px solid CLAY}
 .pair{display:grid;gap:0 1.1rem;grid-template-columns:minmax(0,1fr)}
 .columns{margin:0;column-gap:2.2rem}
-.columns li{margin:0 0 .5rem;break-inside:avoid}
+.columns li{margin:0 0 .5rem}
 .size{white-space:nowrap}
 .pair>*{min-width:0}
-figure{margin:.6rem 0 0}
+figure{margin:.6rem 0 0;break-inside:avoid}
 figure>svg{max-width:560px}
 ul{margin:.3rem 0;padding-left:1.2rem}
-li{margin:.25rem 0}
+li{margin:.25rem 0;break-inside:avoid}
 .tasks{list-style:none;padding:0}
-.tasks li{display:grid;grid-template-columns:1.4rem 10.5rem 1fr;gap:.1rem .7rem;padding:.45rem 0;border-top:1px solid HAIRLINE;break-inside:avoid}
-.tasks .box{width:1.05rem;height:1.05rem;margin-top:.25rem;border:1.5px solid QUIET;border-radius:2px}
+.tasks li{display:grid;grid-template-columns:1.4rem 10.5rem 1fr;gap:.1rem .7rem;padding:.45rem 0;border-top:1px solid HAIRLINE}
+.box{display:block;width:1.05rem;height:1.05rem;margin-top:.25rem;border:1.5px solid QUIET;border-radius:2px}
 .tasks .between{display:block;font-size:.85rem;color:QUIET}
 .tasks strong{white-space:nowrap}
 table{border-collapse:collapse;font-variant-numeric:tabular-nums}
+tr{break-inside:avoid}
 th,td{padding:.28rem 0 .28rem 1.1rem;text-align:left;vertical-align:top;border-bottom:1px solid HAIRLINE}
 th:first-child,td:first-child{padding-left:0}
 th{font-weight:normal;color:QUIET}
-.number{text-align:right}
-td.number{white-space:nowrap}
+.number{text-align:right;white-space:nowrap}
+.bench th.number{white-space:normal}
 .bench th,.bench td{padding-top:.12rem;padding-bottom:.12rem;line-height:1.35;font-size:.92rem}
+.bench .all td{border-bottom:0;font-weight:bold}
+.paper,.box.paper{display:none}
 .scroll{overflow-x:auto}
 .note{color:QUIET;font-size:.92rem}
 details{margin-top:.6rem}
@@ -86,33 +89,67 @@ summary:focus-visible,.scroll:focus-visible{outline:3px solid CLAY;outline-offse
  .tasks li{grid-template-columns:1.4rem 1fr}
  .tasks .what{grid-column:2}
  table{font-size:.82rem;line-height:1.4}
- th,td{padding-left:.7rem}
- .bench th,.bench td{font-size:.82rem}
+ th,td{padding-left:.6rem}
+ .bench th,.bench td{font-size:.78rem;padding-left:.4rem}
+ .bench th:first-child,.bench td:first-child,.bench .paper+th,.bench .paper+td{padding-left:0}
 }
-@page{size:A4;margin:13mm}
+@media (max-width:359px){
+ main{padding:1rem .3rem 2rem}
+ section{padding:.7rem .45rem .8rem}
+ .several .time{display:none}
+}
+)";
+
+/// On paper: no frames, no ground, parts run on over the sheets, and there is room to tick and to write.
+constexpr std::string_view kPaperStyle = R"(
+@page{size:A4;margin:11mm 13mm}
 @media print{
- body{background:none;font-size:10pt;line-height:1.4}
+ *{print-color-adjust:exact;-webkit-print-color-adjust:exact}
+ html{font-size:8.8pt}
+ body{background:none;font-size:1rem;line-height:1.25}
  main{max-width:none;padding:0}
+ h1{font-size:15pt;margin-bottom:.4rem}
+ h2{font-size:11.5pt;margin-bottom:.2rem}
  .wide{display:block}
  .narrow{display:none}
  .columns{columns:2}
- .pair{grid-template-columns:minmax(0,1fr) minmax(0,1fr)}
- .answer{font-size:12.5pt;margin-bottom:.8rem}
- h1{font-size:16pt}
- .bench{grid-template-columns:minmax(0,1fr)}
- .bench figure{max-width:8.5cm}
- .tasks li{padding:.25rem 0}
- section{padding:.5rem .7rem;margin-bottom:.7rem;print-color-adjust:exact;-webkit-print-color-adjust:exact}
- summary{display:none}
- details:not([open]){display:none}
+ p{break-inside:avoid}
+ .note,.rule{break-after:avoid}
+ .wide svg{max-width:620px}
+ .pair svg{max-width:280px}
+ p,li{margin-top:.12rem;margin-bottom:.12rem}
+ .answer{font-size:11pt;line-height:1.35;max-width:none;margin-bottom:.5rem}
+ section{padding:.25rem 0 0;margin-bottom:.3rem;background:none;border:0;border-top:1px solid SANDEDGE;border-radius:0}
+ section.mind{border-left:0}
+ .pair{display:block;columns:2;column-gap:8mm}
+ .pair.bench{columns:1;break-inside:avoid}
+ .bench figure{display:none}
+ .bench table{width:100%}
+ .bench th,.bench td{font-size:1rem}
+ th,td{padding-top:.08rem;padding-bottom:.08rem}
+ figure{margin-top:.2rem}
+ .columns{font-size:.92rem}
+ .columns li{margin:0 0 .15rem}
+ .bench .written{width:38%;border-bottom:1px solid QUIET}
+ .tasks li{padding:.1rem 0}
+ .tasks .between{display:inline;margin-left:.5rem}
+ .tasks li{grid-template-columns:1.2rem 20rem 1fr}
+ .box,.box.paper{display:block;width:.8rem;height:.8rem;margin-top:.15rem}
+ th.paper,td.paper{display:table-cell}
+ tr.paper{display:table-row;height:1.7rem}
+ details,summary{display:none}
 }
 )";
+
+std::string page_style() {
+  std::string css = std::string(kScreenStyle) + std::string(kPaperStyle);
   css = replaced(css, "PAPER", kPaper);
   css = replaced(css, "SHEET", kSheet);
   css = replaced(css, "HAIRLINE", kHairline);
   css = replaced(css, "QUIET", kQuiet);
   css = replaced(css, "NEEDLE", kNeedle);
   css = replaced(css, "CLAY", kClay);
+  css = replaced(css, "SANDEDGE", kSandEdge);
   return replaced(css, "INK", kInk);
 }
 
@@ -269,8 +306,7 @@ std::string season_html(const Goal& goal, const Plan& plan) {
   return figure(
       "The season",
       "Bands run from the early to the late ones (5 to 95 % of the plants), the dot is the middle one. Blocks "
-      "are days. Open blocks: something to strike only in an early or late season, when seedlings ripen "
-      "outside the band; nothing is cut unripe.",
+      "are days; open ones have something to strike only in an early or late season.",
       wide_or_narrow(wide, season_picture(goal, plan, kPhone, "season-narrow")),
       table_of("The season", {{"Step"}, {"Early"}, {"Typical"}, {"Late"}}, rows));
 }
@@ -282,7 +318,9 @@ std::string calendar_html(const Goal& goal, const Plan& plan) {
     const auto& when = entry.when;
     std::string between;
     if (when.early != when.late) {
-      between = fmt::format("<span class=\"between\">{} to {}</span>", short_day(when.early), short_day(when.late));
+      const int year = year_of(when.typical);
+      const auto day = [&](Date date) { return year_of(date) == year ? short_day(date) : short_date(date); };
+      between = fmt::format("<span class=\"between\">{} to {}</span>", day(when.early), day(when.late));
     }
     html += fmt::format(
         "<li><span class=\"box\" aria-hidden=\"true\"></span><div><strong>{}</strong>{}</div><div "
@@ -303,58 +341,79 @@ std::string rhythms_html(const Goal& goal, const Plan& plan) {
          table_of("Sessions more or less often", {{"Sessions"}, {"days", true}, {"seeds", true}}, rows);
 }
 
-std::string sessions_html(const Goal& goal, const Plan& plan) {
+/// The table of days at the bench; on paper with a box to tick, a line to write on and two lines for other days.
+std::string bench_table(const Goal& goal, const std::vector<BenchRow>& rows) {
   const bool several = goal.wants.size() > 1;
-  std::vector<Column> columns = {{"Day"}, {"strike", true}, {"between", true}};
-  for (std::size_t i = 0; several && i < goal.wants.size(); ++i) columns.push_back({want_name(goal, i), true});
-  columns.push_back({"h", true});
-  const BenchDays days = bench_days(plan);
-  Rows rows;
-  for (const auto& session : days.shown) {
-    std::vector<std::string> row = {
-        day_words(session.date), whole(session.cuttings.typical),
-        unbroken(fmt::format("{} to {}", whole(session.cuttings.low), whole(session.cuttings.high)))};
-    for (std::size_t i = 0; several && i < goal.wants.size(); ++i)
-      row.push_back(i < session.by_want.size() ? whole(session.by_want[i]) : "");
-    row.push_back(hours_words(session.hours));
-    rows.push_back(std::move(row));
+  std::string heads =
+      "<th scope=\"col\" class=\"paper\">done</th><th scope=\"col\">Session</th>"
+      "<th scope=\"col\" class=\"number\">low</th><th scope=\"col\" class=\"number\">typical</th>"
+      "<th scope=\"col\" class=\"number\">high</th>";
+  for (std::size_t i = 0; several && i < goal.wants.size(); ++i) {
+    heads += fmt::format("<th scope=\"col\" class=\"number\">{}</th>", escape_markup(want_name(goal, i)));
   }
-  const std::string spare = spare_days_words(days);
+  heads += "<th scope=\"col\" class=\"number time\">time</th><th scope=\"col\" class=\"paper\">really struck</th>";
+  std::string lines;
+  const auto line = [&](std::string_view style, std::string_view box, const std::vector<std::string>& cells) {
+    lines += fmt::format("<tr{}><td class=\"paper\">{}</td>", style, box);
+    for (std::size_t c = 0; c < cells.size(); ++c) {
+      const std::string_view cell = c == 0 ? "" : c + 1 < cells.size() ? " class=\"number\"" : " class=\"number time\"";
+      lines += fmt::format("<td{}>{}</td>", cell, escape_markup(cells[c]));
+    }
+    lines += "<td class=\"paper written\"></td></tr>\n";
+  };
+  constexpr std::string_view kBox = "<span class=\"box paper\"></span>";
+  const std::vector<std::string> other(rows.empty() ? 0 : 5 + rows.front().by_want.size());
+  const auto others = [&] {
+    for (int i = 0; i < 2; ++i) line(" class=\"paper\"", kBox, other);
+  };
+  bool summed = false;
+  for (const BenchRow& row : rows) {
+    std::vector<std::string> cells = {is_set(row.date) ? day_words(row.date) : "in all", row.low, row.typical,
+                                      row.high};
+    cells.insert(cells.end(), row.by_want.begin(), row.by_want.end());
+    cells.push_back(row.time);
+    summed = !is_set(row.date);
+    if (summed) others();
+    line(summed ? " class=\"all\"" : "", summed ? "" : kBox, cells);
+  }
+  if (!summed) others();
+  return fmt::format(
+      "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Days at the bench\">\n<table{}>\n<thead><tr>{}"
+      "</tr></thead>\n<tbody>\n{}</tbody>\n</table>\n</div>\n",
+      several ? " class=\"several\"" : "", heads, lines);
+}
+
+std::string sessions_html(const Goal& goal, const Plan& plan) {
+  const std::vector<BenchRow> rows = bench_rows(goal, plan);
+  const std::string spare = spare_days_words(bench_days(plan));
   if (rows.empty()) return section("Days at the bench", paragraph_of(spare));
-  std::string sentence =
-      "Bars: cuttings to strike in a typical season; lines: nine seasons of ten; h: hours at the bench.";
-  if (goal.sessions.cuttings_at_most)
-    sentence += fmt::format(" Dashed: the {} you can strike in a session.", *goal.sessions.cuttings_at_most);
-  if (!spare.empty()) sentence += " " + spare;
-  const std::string strike = strike_rule(plan);
-  const std::string rule = strike.empty() ? "" : paragraph_of(strike);
-  const std::string rhythms = rhythms_html(goal, plan);
-  constexpr std::size_t kMostBeside = 24;  // a longer table would leave the picture alone on a long empty sheet
-  const std::string numbers = table_of("Days at the bench", columns, rows);
+  std::string note = bench_note(goal, plan);
+  if (!spare.empty()) note += " " + spare;
+  constexpr std::size_t kMostBeside = 25;  // a longer table would leave the picture alone on a long empty sheet
+  const bool is_long = rows.size() > kMostBeside;
   const std::string narrow = sessions_picture(goal, plan, kPhone, "sessions");
-  if (rows.size() > kMostBeside) {
-    return figure("Days at the bench", sentence,
-                  wide_or_narrow(sessions_picture(goal, plan, kSheetWide, "sessions-wide"), narrow),
-                  rule + numbers + rhythms);
-  }
-  return section("Days at the bench", rule + paragraph_of(sentence, "note") +
-                                          pair(fmt::format("<figure>\n{}</figure>\n", narrow), numbers, "pair bench") +
-                                          rhythms);
+  const std::string picture = fmt::format(
+      "<figure>\n{}<figcaption class=\"note\">Bars: a typical season; lines: from low to high.</figcaption></figure>\n",
+      is_long ? wide_or_narrow(sessions_picture(goal, plan, kSheetWide, "sessions-wide"), narrow) : narrow);
+  const std::string table = bench_table(goal, rows);
+  return section("Days at the bench", paragraph_of(strike_rule(plan), "rule") +
+                                          (is_long ? fmt::format("<div class=\"bench\">{}{}</div>\n", picture, table)
+                                                   : pair(picture, table, "pair bench")) +
+                                          paragraph_of(note, "note") + rhythms_html(goal, plan));
 }
 
 std::string stages_html(const Goal& goal, const Plan& plan) {
   const std::string picture = stages_picture(plan);
   if (picture.empty()) return {};
   return section("Where the plants are lost",
-                 paragraph_of("Left at each stage, in the mean of all futures. " + best_practice_sentence(goal, plan)) +
-                     fmt::format("<figure>\n{}</figure>\n", picture));
+                 paragraph_of(stages_sentence(goal, plan), "note") + fmt::format("<figure>\n{}</figure>\n", picture));
 }
 
 std::string counted_html(const Goal& goal, const Plan& plan) {
   if (plan.counted.empty()) return "";
   Rows rows;
   if (is_set(plan.count_date)) {
-    rows.push_back({"seedlings up on " + day_words(plan.count_date), "", whole(plan.emerged.low),
+    rows.push_back({"seedlings alive on " + date_words(plan.count_date), "", whole(plan.emerged.low),
                     whole(plan.emerged.typical), whole(plan.emerged.high)});
   }
   for (std::size_t i = 0; i < plan.counted.size(); ++i) {
@@ -363,7 +422,7 @@ std::string counted_html(const Goal& goal, const Plan& plan) {
   }
   std::string sentence = "Green: where the count falls in nine seasons of ten; dot: the middle; red: what was asked.";
   if (is_set(plan.count_date)) {
-    sentence += fmt::format(" On {} you should find {} seedlings up ({} to {}).", date_words(plan.count_date),
+    sentence += fmt::format(" On {} you should find {} seedlings alive ({} to {}).", date_words(plan.count_date),
                             whole(plan.emerged.typical), whole(plan.emerged.low), whole(plan.emerged.high));
   }
   return figure(fmt::format("Plants {} by {}", state_words(goal.count_at), date_words(goal.by)), sentence,
@@ -392,7 +451,7 @@ std::string sweep_html(const Goal& goal, const Plan& plan) {
                     percent_beside(point.best_assurance, goal.assurance), sowing_remark(plan, point)});
   }
   return figure("Sown on another day", sweep_sentence(goal, plan), sweep_picture(goal, plan),
-                table_of("Seeds by sowing date", {{"Sown on"}, {"Seeds", true}, {"At best", true}, {""}}, rows));
+                table_of("Seeds by sowing date", {{"Sown on"}, {"Seeds", true}, {"How sure", true}, {""}}, rows));
 }
 
 std::string unknowns_html(const Goal& goal, const Plan& plan) {
@@ -409,8 +468,9 @@ std::string unknowns_html(const Goal& goal, const Plan& plan) {
                    "note") +
           (picture.empty() ? "" : fmt::format("<figure>\n{}</figure>\n", picture)) +
           list_of(unknown_notes(goal, plan)) +
-          details_of(table_of("What not knowing costs",
-                              {{"Not known"}, {"Believed (5 to 95 %)"}, {"Saves"}, {"Out of reach", true}}, rows)));
+          details_of(table_of(
+              "What not knowing costs",
+              {{"Not known"}, {"Believed (nine times in ten between)"}, {"Saves"}, {"Out of reach", true}}, rows)));
 }
 
 std::string needs_html(const Goal& goal, const Plan& plan) {
@@ -436,19 +496,17 @@ std::string plan_page(const Goal& goal, const Plan& plan, const PlanNotes& notes
   html += fmt::format("<h1>{}</h1>\n", escape_markup(title));
   html += answer_html(goal, plan);
   html += section(limits_title(goal, plan), limits_html(goal, plan, notes.names), "mind");
-  html += section("Mind", list_of(remark_sentences(goal, plan, notes)), "mind");
+  html += section("Please note", list_of(remark_sentences(goal, plan, notes)), "mind");
   html += season_html(goal, plan);
   html += section("Calendar", calendar_html(goal, plan));
+  html += section("What it needs", needs_html(goal, plan));
   html += sessions_html(goal, plan);
-  // Two columns of about the same length; the long lists under them span the sheet.
-  html +=
-      pair(counted_html(goal, plan) + stages_html(goal, plan) + curve_html(goal, plan) +
-               section("What it needs", needs_html(goal, plan)),
-           sweep_html(goal, plan) + unknowns_html(goal, plan) + section("Weather", paragraph_of(weather_words(plan))));
-  html += section(
-      "What was assumed",
-      notes.assumed.empty() ? "" : list_of(notes.assumed, "columns") + paragraph_of(std::string(trust_words())));
   html += section("Take care", list_of(cautions(), "columns"));
+  // Two columns of about the same length; the long lists under them span the sheet.
+  html += pair(counted_html(goal, plan) + stages_html(goal, plan) + curve_html(goal, plan),
+               unknowns_html(goal, plan) + sweep_html(goal, plan) +
+                   section("Weather and futures", paragraph_of(weather_words(plan))));
+  html += section("What was assumed", list_of(notes.assumed, "columns"));
   html += "</main>\n</body>\n</html>\n";
   return html;
 }

@@ -4,12 +4,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <iterator>
 
+#include "base/text.hpp"
 #include "climate/generator.hpp"
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/text_table.hpp"
+#include "season/seed_search.hpp"
 
 namespace strikebed::print {
 
@@ -21,13 +24,12 @@ std::vector<season::SessionPlan> likely_sessions(const season::Plan& plan) {
   return likely;
 }
 
-bool is_usual(const season::SessionPlan& session) { return !(session.cuttings.typical < 0.5); }
-
 BenchDays bench_days(const season::Plan& plan) {
   constexpr std::size_t kMostRows = 24;  // about a screen
   BenchDays days{likely_sessions(plan), {}};
   if (days.shown.size() <= kMostRows) return days;
-  const auto spare = std::stable_partition(days.shown.begin(), days.shown.end(), is_usual);
+  const auto spare =
+      std::stable_partition(days.shown.begin(), days.shown.end(), std::mem_fn(&season::SessionPlan::is_usual));
   days.spare.assign(spare, days.shown.end());
   days.shown.erase(spare, days.shown.end());
   return days;
@@ -41,9 +43,45 @@ std::string spare_days_words(const BenchDays& days) {
   return fmt::format(
       "On {}{} {}, {}{}, some may be ready in an early or late season, rarely more than {} a day.", count,
       days.shown.empty() ? "" : " more", count == 1 ? "day" : "days", count == 1 ? "" : "from ",
-      count == 1 ? day_words(days.spare.front().date)
-                 : fmt::format("{} to {}", day_words(days.spare.front().date), day_words(days.spare.back().date)),
+      count == 1 ? date_words(days.spare.front().date)
+                 : fmt::format("{} to {}", date_words(days.spare.front().date), date_words(days.spare.back().date)),
       whole(most));
+}
+
+std::vector<BenchRow> bench_rows(const season::Goal& goal, const season::Plan& plan) {
+  const std::size_t wants = goal.wants.size() > 1 ? goal.wants.size() : 0;
+  const auto by_want = [&](double typical, const std::vector<double>& parts) {
+    std::vector<std::string> shown;
+    for (const int part : whole_parts(typical, parts)) shown.push_back(fmt::format("{}", part));
+    shown.resize(wants);
+    return shown;
+  };
+  std::vector<BenchRow> rows;
+  for (const auto& session : bench_days(plan).shown) {
+    const season::Spread& cuttings = session.cuttings;
+    rows.push_back({session.date, whole(cuttings.low), whole(cuttings.typical), whole(cuttings.high),
+                    by_want(cuttings.typical, session.by_want), hours_words(session.hours)});
+  }
+  if (rows.size() > 1 && plan.struck.high > 0) {
+    rows.push_back({{},
+                    whole(plan.struck.low),
+                    whole(plan.struck.typical),
+                    fmt::format("{}", plan.needs.cuttings),
+                    by_want(plan.struck.typical, plan.shares),
+                    hours_words(plan.needs.hours_typical)});
+  }
+  return rows;
+}
+
+std::string bench_note(const season::Goal& goal, const season::Plan& plan) {
+  std::string note = "Cuttings struck: in nine seasons of ten between low and high.";
+  if (goal.wants.size() > 1) note += " By kind and time: for the typical number.";
+  if (goal.sessions.cuttings_at_most) note += fmt::format(" At most {} in a session.", *goal.sessions.cuttings_at_most);
+  const auto rows = bench_rows(goal, plan);
+  if (!rows.empty() && !is_set(rows.back().date)) {
+    note += " The days do not add up to the line \"in all\": what comes early in one season comes late in another.";
+  }
+  return note;
 }
 
 std::optional<int> fewest_seeds(const season::Plan& plan) {
@@ -87,9 +125,12 @@ std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan) {
   if (plan.sweep.empty()) return {};
   if (out_of_reach(plan) || !plan.last_sowing) {
     const auto best = std::ranges::max_element(plan.sweep, {}, &season::SowingPoint::best_assurance);
-    return fmt::format("No sowing date meets the goal, whatever the number of seeds. {}: {} sure at best.",
-                       telling_sweep(plan).empty() ? "On every one" : fmt::format("Best on {}", date_words(best->sow)),
-                       percent_beside(best->best_assurance, goal.assurance));
+    return fmt::format(
+        "No sowing date meets the goal, whatever the number of seeds. How sure is said for {}, and more bring little. "
+        "{}: {} sure.",
+        seeds_words(season::sensible_seeds(goal)),
+        telling_sweep(plan).empty() ? "On every one" : fmt::format("Best on {}", date_words(best->sow)),
+        percent_beside(best->best_assurance, goal.assurance));
   }
   std::string text =
       fmt::format("The last sowing that can still meet the goal, with three times the fewest seeds at most, is on {}.",
@@ -124,7 +165,7 @@ std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) 
       note += fmt::format(", {} in each", whole(goal.wants[i].method.cuttings_per_container.typical()));
     }
     if (want.container_litres > 0) {
-      note += fmt::format("; one takes {} L and weighs {} kg watered", rounded(want.container_litres),
+      note += fmt::format("; each takes {} L, {} kg watered", rounded(want.container_litres),
                           rounded(want.container_drained_kg));
     }
     add("Pots, " + want_name(goal, i), fmt::format("{}", want.containers), note);
@@ -154,7 +195,8 @@ std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) 
   }
   add("Labels", fmt::format("{}", needs.labels), "");
   add("Bench", fmt::format("{} m²", rounded_up(needs.bench_m2)), "");
-  add("Hours at the bench", fmt::format("{} h", hours_words(needs.hours)), "all sessions together");
+  add("Time at the bench", hours_words(needs.hours_typical),
+      fmt::format("in a typical season; up to {} for {} cuttings", hours_words(needs.hours), needs.cuttings));
   if (needs.money && std::isfinite(*needs.money))
     add("Money", fmt::format("{:.2f}", *needs.money), "at the prices you gave");
   return list;
@@ -162,22 +204,23 @@ std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) 
 
 std::string origin_words(const climate::SeasonsOrigin& origin) {
   using Way = climate::SeasonsOrigin::Way;
+  const std::string record(file_name(origin.record));
   std::string like;
   switch (origin.way) {
     case Way::as_recorded:
       return fmt::format("The weather of {} whole seasons as recorded in {}, starting in the years {} to {}.",
-                         origin.held, origin.record, origin.first_year, origin.last_year);
+                         origin.held, record, origin.first_year, origin.last_year);
     case Way::like_typical_year:
-      like = origin.record + ", which is one typical year and no record of years";
+      like = record + ", which is one typical year and no record of years";
       break;
     case Way::like_few_years:
-      like = fmt::format("{}, which holds {} whole {} where {} are needed to use its seasons as they were",
-                         origin.record, origin.held, origin.held == 1 ? "year" : "years", climate::kYearsToResample);
+      like = fmt::format("{}, which holds {} whole {} where {} are needed to use its seasons as they were", record,
+                         origin.held, origin.held == 1 ? "year" : "years", climate::kYearsToResample);
       break;
     case Way::like_gaps:
       like = fmt::format(
-          "{}, which holds {} {} of this stretch without a gap where {} are needed to use them as they were",
-          origin.record, origin.held, origin.held == 1 ? "season" : "seasons", climate::kFewestSeasons);
+          "{}, which holds {} {} of this stretch without a gap where {} are needed to use them as they were", record,
+          origin.held, origin.held == 1 ? "season" : "seasons", climate::kFewestSeasons);
       break;
     case Way::like_normals:
       like = "twelve monthly normals (no record was given)";
@@ -197,9 +240,11 @@ std::string origin_words(const climate::SeasonsOrigin& origin) {
 
 std::string weather_words(const season::Plan& plan) {
   if (plan.futures == 0) return {};
+  constexpr double kTwoErrors = 2;
   return fmt::format(
-      "{} Every number here is over {}{}futures: one draw each of the weather and of all that is not known.",
-      origin_words(plan.weather), plan.futures, kNoBreak);
+      "{} Every number here is over {}{}futures: one draw each of the weather and of all that is not known. So many "
+      "tell how sure the plan is to within {} percentage points.",
+      origin_words(plan.weather), plan.futures, kNoBreak, rounded_up(kTwoErrors * 100 * plan.assurance_error));
 }
 
 }  // namespace strikebed::print

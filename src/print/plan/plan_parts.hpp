@@ -11,8 +11,6 @@ namespace strikebed::print {
 
 /// Sessions in which at least one cutting is at all likely (95 % point of half a cutting or more).
 [[nodiscard]] std::vector<season::SessionPlan> likely_sessions(const season::Plan& plan);
-/// Something to strike in a typical season: half a cutting or more, or a number that is not known.
-[[nodiscard]] bool is_usual(const season::SessionPlan& session);
 /// The likely sessions a table and its picture show, and those that would only fill it: where more than 24 are likely,
 /// the ones with nothing to strike in a typical season are spare.
 struct BenchDays {
@@ -22,6 +20,16 @@ struct BenchDays {
 [[nodiscard]] BenchDays bench_days(const season::Plan& plan);
 /// One sentence for the spare days; nothing where there are none.
 [[nodiscard]] std::string spare_days_words(const BenchDays& days);
+/// A line of the table of days at the bench, in words.
+struct BenchRow {
+  Date date;  ///< not set: all sessions together, the last line where there are several
+  std::string low, typical, high;
+  std::vector<std::string> by_want;  ///< adds up to `typical`; empty where there is one want
+  std::string time;                  ///< for the typical number
+};
+[[nodiscard]] std::vector<BenchRow> bench_rows(const season::Goal& goal, const season::Plan& plan);
+/// What its numbers are.
+[[nodiscard]] std::string bench_note(const season::Goal& goal, const season::Plan& plan);
 /// The smallest number of seeds for the chosen sowing date, from the sweep.
 [[nodiscard]] std::optional<int> fewest_seeds(const season::Plan& plan);
 /// "chosen", "last that can do it" or nothing.

@@ -9,7 +9,7 @@
 namespace strikebed::print {
 
 /// The season as bands over the months, with the sowing, the sessions and the date to meet. `width` in units of which
-/// letters are 13 high: 380 for a phone, 1000 for a sheet. `id` unique on the page.
+/// letters are 13 high: 340 for a phone, 760 for a sheet. `id` unique on the page.
 [[nodiscard]] std::string season_picture(const season::Goal& goal, const season::Plan& plan, double width,
                                          std::string_view id);
 /// Assurance against seeds, with what was asked and what the plan says.
@@ -17,7 +17,7 @@ namespace strikebed::print {
 /// The fewest seeds for each sowing date; a cross where no number is enough.
 [[nodiscard]] std::string sweep_picture(const season::Goal& goal, const season::Plan& plan);
 /// Cuttings in each session that its table shows (bench_days), stacked by want, with 5 to 95 % whiskers and the cap.
-/// `width` and `id` as in season_picture; up to 400 it is as high as the table beside it.
+/// `width` and `id` as in season_picture; up to half a sheet it is as high as the table beside it.
 [[nodiscard]] std::string sessions_picture(const season::Goal& goal, const season::Plan& plan, double width,
                                            std::string_view id);
 /// Seeds saved by knowing each uncertain quantity.

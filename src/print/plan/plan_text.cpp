@@ -18,6 +18,7 @@
 #include "print/plan/stage_words.hpp"
 #include "print/plan/unknown_words.hpp"
 #include "print/text_table.hpp"
+#include "season/seed_search.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -71,8 +72,8 @@ std::string calendar_text(const Goal& goal, const Plan& plan, std::size_t width)
       rows.push_back({"", fmt::format("{}", year), "", ""});
     }
     const bool fixed = when.early == when.late;
-    rows.push_back({fixed ? "" : day_words(when.early), day_words(when.typical), fixed ? "" : day_words(when.late),
-                    "[ ] " + calendar_words(goal, plan, entry)});
+    rows.push_back({fixed ? "" : day_in(when.early, year), day_words(when.typical),
+                    fixed ? "" : day_in(when.late, year), "[ ] " + calendar_words(goal, plan, entry)});
   }
   return table({{"Early"}, {"Typical"}, {"Late"}, {"What to do"}}, rows, width);
 }
@@ -90,72 +91,53 @@ std::string rhythms_text(const Goal& goal, const Plan& plan, std::size_t width) 
 std::string sessions_text(const Goal& goal, const Plan& plan, std::size_t width) {
   const bool several = goal.wants.size() > 1;
   std::vector<Column> columns = {{"Session"}, {"Low", true}, {"Typical", true}, {"High", true}};
-  if (several) {
-    for (std::size_t i = 0; i < goal.wants.size(); ++i) columns.push_back({want_name(goal, i), true});
-  }
-  columns.push_back({"Hours", true});
+  for (std::size_t i = 0; several && i < goal.wants.size(); ++i) columns.push_back({want_name(goal, i), true});
+  columns.push_back({"Time", true});
   Rows rows;
-  const BenchDays days = bench_days(plan);
-  for (const auto& session : days.shown) {
-    std::vector<std::string> row = {date_words(session.date), whole(session.cuttings.low),
-                                    whole(session.cuttings.typical), whole(session.cuttings.high)};
-    for (std::size_t i = 0; several && i < goal.wants.size(); ++i) {
-      row.push_back(i < session.by_want.size() ? whole(session.by_want[i]) : "");
-    }
-    row.push_back(hours_words(session.hours));
+  for (const BenchRow& one : bench_rows(goal, plan)) {
+    std::vector<std::string> row = {is_set(one.date) ? date_words(one.date) : "in all", one.low, one.typical, one.high};
+    row.insert(row.end(), one.by_want.begin(), one.by_want.end());
+    row.push_back(one.time);
     rows.push_back(std::move(row));
   }
-  std::string text = table(columns, rows, width);
-  std::string spare = paragraph(spare_days_words(days), width, "  ");
-  if (text.empty()) return spare;
-  std::string note = "Cuttings struck: in nine seasons of ten between low and high.";
-  if (several) note += " By kind and hours: for the typical number.";
-  if (goal.sessions.cuttings_at_most) note += fmt::format(" At most {} in a session.", *goal.sessions.cuttings_at_most);
-  return paragraph(strike_rule(plan), width, "  ") + text + spare + paragraph(note, width, "  ") +
-         rhythms_text(goal, plan, width);
+  const std::string spare = paragraph(spare_days_words(bench_days(plan)), width, "  ");
+  if (rows.empty()) return spare;
+  return paragraph(strike_rule(plan), width, "  ") + table(columns, rows, width) + spare +
+         paragraph(bench_note(goal, plan), width, "  ") + rhythms_text(goal, plan, width);
 }
 
-std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
-  const SeasonChart chart = season_chart(goal, plan);
-  if (chart.rows.empty()) return {};
-  std::size_t names = 0;
-  for (const auto& row : chart.rows) names = std::max(names, width_of(row.name));
-  const std::size_t left = names + 4;
-  const std::size_t cells = width > left + 20 ? width - left : 20;
-  const auto days = static_cast<std::size_t>((chart.to - chart.from).count());
-  const auto cell_of = [&](Date date) {
-    const auto day = static_cast<std::size_t>(std::max<std::int64_t>(0, (date - chart.from).count()));
-    return std::min(cells - 1, day * cells / days);
-  };
-  const auto line = [&](const std::string& name, const std::vector<std::string>& marks) {
-    std::string text = "  " + name + std::string(names - width_of(name) + 2, ' ');
-    for (const auto& mark : marks) text += mark;
-    text.erase(text.find_last_not_of(' ') + 1);
-    return text + "\n";
-  };
-  const auto write = [&](std::vector<std::string>& marks, std::size_t at, const std::string& word) {
-    for (std::size_t i = 0; i < word.size() && at + i < cells; ++i) marks[at + i] = std::string(1, word[i]);
-  };
-
-  const std::vector<std::string> blank(cells, " ");
-  auto years = blank;
-  auto months = blank;
-  const std::size_t month_cells = std::max<std::size_t>(1, cells / chart.months.size());
-  const std::size_t every = (4 + month_cells - 1) / month_cells;
-  for (std::size_t i = 0; i < chart.months.size(); ++i) {
-    const Date month = chart.months[i];
-    if (i == 0 || (month_of(month) == 1 && cell_of(month) >= 5))
-      write(years, cell_of(month), fmt::format("{}", year_of(month)));
-    if (i % every == 0) write(months, cell_of(month), std::string(month_name(month_of(month)).substr(0, 3)));
+/// The season in letters: a line of cells for each row, every cell some days.
+class LetterChart {
+ public:
+  LetterChart(const SeasonChart& chart, Date by, std::size_t width) : chart_(chart), by_(by) {
+    for (const auto& row : chart.rows) names_ = std::max(names_, width_of(row.name));
+    constexpr std::size_t kFewest = 20;
+    const std::size_t left = names_ + 4;
+    cells_ = width > left + kFewest ? width - left : kFewest;
   }
-  std::string text = line("", years) + line("", months);
-  for (const auto& row : chart.rows) {
-    auto marks = blank;
-    for (const Date month : chart.months) marks[cell_of(month)] = "·";
-    marks[cell_of(goal.by)] = "│";
+
+  [[nodiscard]] std::string heads() const {
+    Marks years = blank();
+    Marks months = blank();
+    constexpr std::size_t kMonthLetters = 4;
+    const std::size_t month_cells = std::max<std::size_t>(1, cells_ / chart_.months.size());
+    const std::size_t every = (kMonthLetters + month_cells - 1) / month_cells;
+    for (std::size_t i = 0; i < chart_.months.size(); ++i) {
+      const Date month = chart_.months[i];
+      if (i == 0 || (month_of(month) == 1 && cell_of(month) > kMonthLetters))
+        write(years, cell_of(month), fmt::format("{}", year_of(month)));
+      if (i % every == 0) write(months, cell_of(month), std::string(month_name(month_of(month)).substr(0, 3)));
+    }
+    return line("", years) + line("", months);
+  }
+
+  [[nodiscard]] std::string row(const SeasonRow& row) const {
+    Marks marks = blank();
+    for (const Date month : chart_.months) marks[cell_of(month)] = "·";
+    marks[cell_of(by_)] = "│";
     if (row.runs.empty() && row.band) {
       for (std::size_t i = cell_of(row.band->days.early); i <= cell_of(row.band_end); ++i) marks[i] = "━";
-      if (row.band->days.typical <= row.band_end) marks[cell_of(row.band->days.typical)] = "●";
+      if (row.has_middle()) marks[cell_of(row.band->days.typical)] = "●";
     }
     for (const bool usual : {false, true}) {  // a cell that holds both shows the usual day
       for (const DayRun& run : row.runs) {
@@ -163,17 +145,52 @@ std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
         for (std::size_t i = cell_of(run.first); i <= cell_of(run.last); ++i) marks[i] = usual ? "■" : "□";
       }
     }
-    text += line(row.name, marks);
+    return line(row.name, marks);
   }
-  auto foot = blank;
-  const std::string by = plain_spaces("by " + short_day(goal.by));
-  const std::size_t at = cell_of(goal.by);
-  write(foot, at + by.size() <= cells ? at : cells - std::min(cells, by.size()), by);
-  return text + line("", foot) +
+
+  [[nodiscard]] std::string foot() const {
+    Marks marks = blank();
+    const std::string by = plain_spaces("by " + short_day(by_));
+    const std::size_t at = cell_of(by_);
+    write(marks, at + by.size() <= cells_ ? at : cells_ - std::min(cells_, by.size()), by);
+    return line("", marks);
+  }
+
+ private:
+  using Marks = std::vector<std::string>;
+
+  [[nodiscard]] Marks blank() const { return Marks(cells_, " "); }
+  [[nodiscard]] std::size_t cell_of(Date date) const {
+    const auto days = static_cast<std::size_t>((chart_.to - chart_.from).count());
+    const auto day = static_cast<std::size_t>(std::max<std::int64_t>(0, (date - chart_.from).count()));
+    return std::min(cells_ - 1, day * cells_ / days);
+  }
+  [[nodiscard]] std::string line(const std::string& name, const Marks& marks) const {
+    std::string text = "  " + name + std::string(names_ - width_of(name) + 2, ' ');
+    for (const auto& mark : marks) text += mark;
+    text.erase(text.find_last_not_of(' ') + 1);
+    return text + "\n";
+  }
+  void write(Marks& marks, std::size_t at, const std::string& word) const {
+    for (std::size_t i = 0; i < word.size() && at + i < cells_; ++i) marks[at + i] = std::string(1, word[i]);
+  }
+
+  const SeasonChart& chart_;
+  Date by_;
+  std::size_t names_ = 0;
+  std::size_t cells_ = 0;
+};
+
+std::string chart_text(const Goal& goal, const Plan& plan, std::size_t width) {
+  const SeasonChart chart = season_chart(goal, plan);
+  if (chart.rows.empty()) return {};
+  const LetterChart letters(chart, goal.by, width);
+  std::string text = letters.heads();
+  for (const auto& row : chart.rows) text += letters.row(row);
+  return text + letters.foot() +
          paragraph(
              "━ from the early to the late ones (5 to 95 % of the plants), ● the middle one, ■ a sowing or a day at "
-             "the "
-             "bench, □ one with something to strike only in an early or late season, │ the date to meet.",
+             "the bench, □ one with something to strike only in an early or late season, │ the date to meet.",
              width, "  ");
 }
 
@@ -186,11 +203,11 @@ std::string expected_text(const Goal& goal, const Plan& plan, std::size_t width)
     const auto numbers = spread(s);
     rows.push_back({std::move(what), std::move(asked), numbers[0], numbers[1], numbers[2]});
   };
-  if (is_set(plan.count_date)) add("seedlings up on " + day_words(plan.count_date), "", plan.emerged);
+  if (is_set(plan.count_date)) add("seedlings alive on " + date_words(plan.count_date), "", plan.emerged);
   for (std::size_t i = 0; i < plan.counted.size(); ++i) {
     add(fmt::format("{} {} by {}", want_name(goal, i),
                     goal.count_at == season::CountAt::established ? "established" : state_words(goal.count_at),
-                    day_words(goal.by)),
+                    date_words(goal.by)),
         i < goal.wants.size() ? fmt::format("{}", goal.wants[i].count) : "", plan.counted[i]);
   }
   std::string text =
@@ -207,17 +224,14 @@ std::string expected_text(const Goal& goal, const Plan& plan, std::size_t width)
 }
 
 std::string stages_text(const Goal& goal, const Plan& plan, std::size_t width) {
-  if (plan.stages.empty() || !(plan.stages.front().plants > 0)) return {};
   Rows rows;
-  for (std::size_t i = 0; i < plan.stages.size(); ++i) {
-    const season::StageCount& now = plan.stages[i];
-    const double lost = i > 0 ? plan.stages[i - 1].plants - now.plants : 0;
-    rows.push_back({std::string(stage_words(now.stage)), whole(now.plants),
-                    bar(now.plants / plan.stages.front().plants, kBarCells),
-                    lost >= 0.5 ? fmt::format("{} {}", whole(lost), loss_words(now.stage)) : ""});
+  for (const StageLine& line : stage_lines(plan)) {
+    rows.push_back({line.words, fmt::format("{}", line.plants), bar(line.share, kBarCells),
+                    line.lost > 0 ? fmt::format("{} {}", line.lost, line.causes) : ""});
   }
+  if (rows.empty()) return {};
   return table({{"Of the seeds"}, {"Plants", true}, {""}, {"Lost before"}}, rows, width) +
-         paragraph("In the mean of all futures. " + best_practice_sentence(goal, plan), width, "  ");
+         paragraph(stages_sentence(goal, plan), width, "  ");
 }
 
 /// A handful of points of the curve about the chosen number, and that number itself.
@@ -268,11 +282,13 @@ std::string sweep_text(const Goal& goal, const Plan& plan, std::size_t width) {
       rows.push_back({date_words(point.sow), whole(*point.seeds),
                       bar(*point.seeds / ceiling, kBarCells) + (cut_off ? "►" : "") + mark});
     } else {
-      rows.push_back({date_words(point.sow), "none", unbroken(fmt::format("at best {} sure", at_best)) + mark});
+      rows.push_back(
+          {date_words(point.sow), "none",
+           unbroken(fmt::format("{} sure with {}", at_best, seeds_words(season::sensible_seeds(goal)))) + mark});
     }
   }
   const std::vector<Column> columns =
-      by_chance ? std::vector<Column>{{"Sown on"}, {"Sure at best", true}, {""}}
+      by_chance ? std::vector<Column>{{"Sown on"}, {"How sure", true}, {""}}
                 : std::vector<Column>{{"Sown on"}, {"Seeds", true}, {"(fewest that are enough)"}};
   return table(columns, rows, width) + paragraph(sweep_sentence(goal, plan), width, "  ");
 }
@@ -284,12 +300,8 @@ std::string unknowns_text(const Goal& goal, const Plan& plan, std::size_t width)
     if (worth_knowing(plan, unknown))
       rows.push_back({unknown_name(goal, unknown), belief_words(unknown), worth_words(unknown)});
   }
-  return table({{"Not known"}, {"Believed (5 to 95 %)"}, {"Knowing it saves"}}, rows, width) +
+  return table({{"Not known"}, {"Believed (nine times in ten between)"}, {"Knowing it saves"}}, rows, width) +
          bullets(unknown_notes(goal, plan), width);
-}
-
-std::string assumed_note(const std::vector<std::string>& assumed, std::size_t width) {
-  return assumed.empty() ? "" : paragraph(std::string(trust_words()), width, "  ");
 }
 
 std::string needs_text(const Goal& goal, const Plan& plan, std::size_t width) {
@@ -305,7 +317,7 @@ std::string plan_text(const Goal& goal, const Plan& plan, const PlanNotes& notes
   const std::size_t w = lines_of(width);
   std::string text = title(goal, w) + paragraph(plain(answer(goal, plan)), w);
   text += section(limits_title(goal, plan), limits_text(goal, plan, notes.names, w), w);
-  text += section("Mind", bullets(remark_sentences(goal, plan, notes), w), w);
+  text += section("Please note", bullets(remark_sentences(goal, plan, notes), w), w);
   text += section("Calendar", calendar_text(goal, plan, w), w);
   text += section("Days at the bench", sessions_text(goal, plan, w), w);
   text += section("The season", chart_text(goal, plan, w), w);
@@ -315,8 +327,8 @@ std::string plan_text(const Goal& goal, const Plan& plan, const PlanNotes& notes
   text += section("If you sow on another day", sweep_text(goal, plan, w), w);
   text += section("What not knowing costs", unknowns_text(goal, plan, w), w);
   text += section("What it needs", needs_text(goal, plan, w), w);
-  text += section("What was assumed", bullets(notes.assumed, w) + assumed_note(notes.assumed, w), w);
-  text += section("Weather", paragraph(weather_words(plan), w, "  "), w);
+  text += section("What was assumed", bullets(notes.assumed, w), w);
+  text += section("Weather and futures", paragraph(weather_words(plan), w, "  "), w);
   text += section("Take care", bullets(cautions(), w), w);
   return plain_spaces(text);
 }

@@ -22,8 +22,18 @@ struct SeasonRow {
   std::optional<season::Band> band;  ///< with runs: what they sum up, not to be drawn
   std::vector<DayRun> runs;          ///< single days, those in a row together
   Date band_end = {};                ///< where the drawn band ends: the cutting window at the goal's date
+  /// Whether the middle one is drawn: chilling is one fixed stretch, and the end of a window may be beyond the date.
+  [[nodiscard]] bool has_middle() const {
+    return band && band->kind != season::BandKind::chilling && band->days.typical <= band_end;
+  }
   [[nodiscard]] bool is_cut() const { return band && band_end < band->days.late; }
-  [[nodiscard]] int days() const;  ///< in all runs
+  /// The days of a typical season; where there are none, all.
+  struct UsualDays {
+    int count = 0;
+    Date first = {};
+    Date last = {};
+  };
+  [[nodiscard]] UsualDays usual_days() const;  ///< nothing without runs
 };
 struct SeasonChart {
   Date from;  ///< first day of a month

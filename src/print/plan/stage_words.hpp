@@ -14,6 +14,19 @@ namespace strikebed::print {
 /// Why those are lost that do not reach a stage from the one before.
 [[nodiscard]] std::string_view loss_words(season::Stage stage);
 
+/// A stage as it is shown: whole plants, so that what is lost adds up.
+struct StageLine {
+  std::string words;
+  long plants = 0;
+  double share = 0;  ///< of what was sown
+  long lost = 0;     ///< since the stage before
+  std::string causes;
+};
+/// Nothing where nothing is sown.
+[[nodiscard]] std::vector<StageLine> stage_lines(const season::Plan& plan);
+/// What the numbers of the stages are, and what would pay most.
+[[nodiscard]] std::string stages_sentence(const season::Goal& goal, const season::Plan& plan);
+
 /// Which rate, practised as well as is believed possible, would save most seeds; nothing where none would.
 [[nodiscard]] std::string best_practice_sentence(const season::Goal& goal, const season::Plan& plan);
 

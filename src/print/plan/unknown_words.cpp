@@ -7,6 +7,7 @@
 
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"
+#include "print/rung_words.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -95,12 +96,13 @@ std::string small_test(const Unknown& unknown) {
 
 std::string belief_words(const Unknown& unknown) {
   const std::string_view written = unit_of(unknown.quantity);
-  const bool share = written == "share";
+  if (const auto rung = season::rung_of(unknown.quantity)) {
+    return fmt::format("{} {}", share_range_words(unknown.typical, unknown.low, unknown.high), rung_words(*rung));
+  }
   const bool bare = written == "ratio" || written == "ln";  // nothing a grower would read after the number
-  const auto say = [&](double value) { return share ? whole(100 * value) : rounded(value); };
-  std::string unit = share ? "%" : bare ? "" : written == "d" ? "days" : unbroken(std::string(written));
+  std::string unit = bare ? "" : written == "d" ? "days" : unbroken(std::string(written));
   if (!unit.empty()) unit.insert(0, kNoBreak);
-  return fmt::format("{} ({} to {}){}", say(unknown.typical), say(unknown.low), say(unknown.high), unit);
+  return fmt::format("{} ({} to {}){}", rounded(unknown.typical), rounded(unknown.low), rounded(unknown.high), unit);
 }
 
 std::string worth_words(const Unknown& unknown) {

@@ -13,7 +13,7 @@ namespace strikebed::print {
 [[nodiscard]] std::string_view unit_of(season::ChainQuantity quantity);  ///< "share", "°C d", "d", "ratio", "ln"
 [[nodiscard]] std::string small_test(const season::Unknown& unknown);    ///< that would tell most of it
 
-[[nodiscard]] std::string belief_words(const season::Unknown& unknown);  ///< "65 (30 to 90) %"
+[[nodiscard]] std::string belief_words(const season::Unknown& unknown);  ///< "65 (30 to 90) % of the cuttings root"
 [[nodiscard]] std::string worth_words(const season::Unknown& unknown);   ///< "96 seeds"
 
 [[nodiscard]] std::vector<season::Unknown> unknowns_by_worth(const season::Plan& plan);  ///< most seeds saved first
