@@ -45,21 +45,27 @@ class Answering {
   }
   [[nodiscard]] const SeedAnswer& answer() const { return answer_; }
 
-  /// How sure the plan's number is, and what depends on it and on the sowing days alone.
-  void describe_number() {
-    const Goal& goal = study_.goal();
+  /// How sure the plan's number is, and when it is sown.
+  void tell_number() {
     const Assurance sure =
         study_.how_sure(plan_.seeds, plan_.shares, look_, look_ == Look::whole ? Precision::exact : Precision::quick);
     plan_.assurance = sure.chance;
     plan_.assurance_error = sure.error;
-    plan_.met = sure.chance >= goal.assurance;
+    plan_.met = sure.chance >= study_.goal().assurance;
+    plan_.seeds_low = plan_.seeds_high = plan_.seeds;
+    describe_sowings();
+  }
+
+  /// That, and all that depends on it and on the sowing days alone.
+  void describe_number() {
+    const Goal& goal = study_.goal();
+    tell_number();
     describe_range();
     plan_.half.reset();
     if (plan_.met && !goal.seeds_in_hand) {
       const CurvePoint half{plan_.seeds / 2, chance(plan_.seeds / 2)};
       if (half.assurance > goal.assurance - kHardWon) plan_.half = half;
     }
-    describe_sowings();
     describe_curve();
   }
 
@@ -68,7 +74,6 @@ class Answering {
 
   /// The numbers that the error of the assurance leaves open.
   void describe_range() {
-    plan_.seeds_low = plan_.seeds_high = plan_.seeds;
     const Goal& goal = study_.goal();
     if (!answer_.seeds || goal.seeds_in_hand || !(plan_.assurance_error > 0)) return;
     constexpr double kTolerance = 0.001;
@@ -304,11 +309,11 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
     co_yield {0, PlanPart::quick_look};
     Answering quick(study, plan, Look::rough);
     if (quick.find_number()) {
-      quick.describe_number();
+      quick.tell_number();
       plan.stage = PlanStage::quick;
       co_yield {kDatesBegin / 2, PlanPart::seed_number};
       if (answering.find_number()) {
-        answering.describe_number();
+        answering.tell_number();
         plan.stage = PlanStage::number;
       }
       answered_for = study.sow_days();

@@ -229,7 +229,7 @@ enum class PlanStage {
   none,
   quick,   ///< seeds and assurance in few futures, on the sowing days of before
   number,  ///< the exact number of seeds there
-  dates,   ///< on the best sowing days, with all others beside
+  dates,   ///< on the best sowing days, with all others beside, and what other numbers of seeds would mean
   whole    ///< sessions, dates, needs, limits and what not knowing costs
 };
 
