@@ -63,7 +63,12 @@ struct Species {
   ProfileValue rooting_spread;
   ProfileValue unrooted_life_days;  ///< a cutting that has not rooted by then does not live
   ProfileValue weaning_days;        ///< from own rooting to open air and sun
-  ProfileValue shortest_day_h;      ///< unlit seedlings stretch and stall on shorter days: sow no earlier
+  ProfileValue shortest_day_h;      ///< unlit seedlings ripen more slowly on shorter days,
+  ProfileValue standstill_day_h;    ///< and stand still on days as short as this
+  ProfileValue cold_seed_loss;      ///< share of the seed lost in a week in a bed too cold to germinate in
+  ProfileValue idle_loss;           ///< share of seedlings, and of unrooted cuttings, lost in a week of standing still
+  ProfileValue seedling_frost_c;    ///< a night that half of the seedlings live through
+  ProfileValue cutting_frost_c;     ///< and half of the unrooted cuttings
   PerRung<RateValue> rates;         ///< the take is that in the middle of the window
 
   /// The name of the profile that a value is of, unless it is the grower's own.

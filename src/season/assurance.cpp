@@ -140,12 +140,14 @@ LeftAtStages Model::left_at_stages(std::span<const Sowing> sowings, std::span<co
   const float* const ripening = sums().ripening.season(futures_.weather(future));
   LeftAtStages left;
   for (std::size_t l = 0; l < sowings.size(); ++l) {
-    const double emerged = seeds[l] * static_cast<double>(sowings[l]->emerging[f]);
+    const double germinating = seeds[l] * static_cast<double>(sowings[l]->emerging[f]);
+    const double standing = germinating * static_cast<double>(sowings[l]->standing[f]);
+    const auto up = static_cast<double>(sowings[l]->offers->up[f]);
     left[Stage::sown] += seeds[l];
-    left[Stage::emerged] += emerged;
-    left[Stage::standing] += emerged * static_cast<double>(sowings[l]->standing[f]);
+    left[Stage::emerged] += germinating * up;
+    left[Stage::standing] += standing * up;
     for (std::size_t i = at(future, 0); i < at(future + 1, 0); ++i) {
-      left[Stage::offered] += emerged * static_cast<double>(sowings[l]->standing[f] * sowings[l]->offers->offered[i]);
+      left[Stage::offered] += standing * static_cast<double>(sowings[l]->offers->offered[i]);
     }
   }
   expect_sessions(sowings, seeds, future, [&](const Cut& cut) {
@@ -155,15 +157,16 @@ LeftAtStages Model::left_at_stages(std::span<const Sowing> sowings, std::span<co
     const auto now = static_cast<double>(ripening[sessions().day[static_cast<std::size_t>(cut.session)]]);
     left[Stage::struck] += cut.cuttings;
     for (std::size_t w = 0; w < shares.size(); ++w) {
-      const double weaned =
-          cut.cuttings * shares[w] *
-          take_in_time(static_cast<int>(w), future, cut.session, now, offers, at(future, cut.accepted_at));
+      const double rooted = cut.cuttings * shares[w] *
+                            take(static_cast<int>(w), future, cut.session, now, offers, at(future, cut.accepted_at)) *
+                            static_cast<double>(tables_->rooted_in_time[i]);
+      const double weaned = rooted * static_cast<double>(tables_->weaned[i]);
+      const double wintered = weaned * static_cast<double>(tables_->wintered[i]);
+      left[Stage::rooted] += rooted;
       left[Stage::weaned] += weaned;
-      left[Stage::rooted] +=
-          tables_->weaned.empty() ? weaned : weaned / std::max(static_cast<double>(tables_->weaned[i]), kNobody);
-      left[Stage::wintered] += weaned * tables_->wintered[f];
-      left[Stage::good] += weaned * tables_->wintered[f] * tables_->good[w][f];
-      left[Stage::counted] += weaned * tables_->after[w][f];
+      left[Stage::wintered] += wintered;
+      left[Stage::good] += wintered * tables_->good[w][f];
+      left[Stage::counted] += wintered * tables_->after[w][f];
     }
   });
   return left;

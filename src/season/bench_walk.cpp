@@ -60,13 +60,13 @@ void BenchWalk::draw_arrivals(int session) {
   }
 }
 
-/// Those whose windows have closed since they were last looked at are gone.
+/// Those whose windows have closed since they were last looked at, and those that the cold has taken, are gone.
 void BenchWalk::leave_closed(Waiting& first, int session) {
   constexpr double kAll = 1 - 1e-6;
   const double before = first.open < 0 ? still_open(first, first.looked) : first.open;
   first.open = still_open(first, session);
-  first.looked = session;
-  const double stays = before > 0 ? std::min(first.open / before, 1.0) : 0;
+  double stays = before > 0 ? std::min(first.open / before, 1.0) : 0;
+  while (first.looked < session) stays *= model_.spared_until(future_, ++first.looked);
   if (stays >= kAll) return;
   const BatchScores luck(model_.futures().seed(), kClosings, future_);
   const std::uint64_t unit = mixed_bits(session_key_[static_cast<std::size_t>(first.accepted_at)] ^

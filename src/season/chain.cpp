@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/random.hpp"
+#include "growth/hardiness.hpp"
 #include "growth/stages.hpp"
 
 namespace strikebed::season {
@@ -35,6 +36,22 @@ ChainRate rate_of_want(const Want& want, const RateBelief& belief, bool own, Run
 ChainTiming timing(const ProfileValue& value, ChainQuantity quantity, double factor = 1) {
   const Quantity& q = value.quantity;
   return {std::log(q.value * factor), log_sd_of(q), {.quantity = quantity}};
+}
+
+/// A share lost in a week, as the hazard of a day.
+ChainTiming weekly_loss(const ProfileValue& value, ChainQuantity quantity) {
+  static constexpr double kLeast = 1e-6;  // a week: as good as none, and has a logarithm
+  const auto hazard = [](double share) { return growth::idle_hazard(std::max(share, kLeast)); };
+  const Quantity& q = value.quantity;
+  return {
+      std::log(hazard(q.value)), log_sd_of({hazard(q.value), hazard(q.low), hazard(q.high)}), {.quantity = quantity}};
+}
+
+/// A temperature that half live through, believed normal, as the scale of the frost's hazard.
+ChainTiming frost(const ProfileValue& value, ChainQuantity quantity) {
+  const Quantity& q = value.quantity;
+  const double range = growth::log_frost_scale(q.high) - growth::log_frost_scale(q.low);
+  return {growth::log_frost_scale(q.value), range / (2 * kScore95), {.quantity = quantity}};
 }
 
 /// Collects what is not known.
@@ -73,6 +90,10 @@ Chain::Chain(const Goal& goal) {
   rooting_time = timing(species.rooting_time, ChainQuantity::rooting_time);
   rooting_spread = timing(species.rooting_spread, ChainQuantity::rooting_spread);
   weaning_days = timing(species.weaning_days, ChainQuantity::weaning_days);
+  cold_seed_loss = weekly_loss(species.cold_seed_loss, ChainQuantity::cold_seed_loss);
+  idle_loss = weekly_loss(species.idle_loss, ChainQuantity::idle_loss);
+  seedling_frost = frost(species.seedling_frost_c, ChainQuantity::seedling_frost);
+  cutting_frost = frost(species.cutting_frost_c, ChainQuantity::cutting_frost);
 
   // What comes after the plants are counted is not asked about.
   Uncertain not_known{uncertain};
@@ -80,7 +101,7 @@ Chain::Chain(const Goal& goal) {
     if (row.is_of_method()) continue;
     const RateBelief& belief = goal.rates[row.rung];
     rates[row.rung].push_back(rate(belief, row.rung));
-    if (goal.reaches(row.rung)) not_known.add(shared(row.rung), belief);
+    if (goal.matters(row.rung)) not_known.add(shared(row.rung), belief);
   }
   not_known.add(germination_time, species.germination_time, slower);
   not_known.add(germination_spread, species.germination_spread, wider);
@@ -92,6 +113,10 @@ Chain::Chain(const Goal& goal) {
   not_known.add(rooting_time, species.rooting_time);
   not_known.add(rooting_spread, species.rooting_spread);
   if (goal.reaches(Rung::weaning)) not_known.add(weaning_days, species.weaning_days);
+  not_known.add(cold_seed_loss, species.cold_seed_loss);
+  not_known.add(idle_loss, species.idle_loss);
+  not_known.add(seedling_frost, species.seedling_frost_c);
+  not_known.add(cutting_frost, species.cutting_frost_c);
 
   const auto per_want = [&](Rung rung, RateBelief Want::* belief, bool Want::* own) {
     std::vector<ChainRate>& made = rates[rung];
@@ -129,6 +154,10 @@ std::vector<Timing> timings_of(const Chain& chain, const Futures& futures) {
   const std::vector<float> rooting_time = log_draws(chain.rooting_time);
   const std::vector<float> rooting_spread = log_draws(chain.rooting_spread);
   const std::vector<float> weaning_days = log_draws(chain.weaning_days);
+  const std::vector<float> cold_seed_loss = log_draws(chain.cold_seed_loss);
+  const std::vector<float> idle_loss = log_draws(chain.idle_loss);
+  const std::vector<float> seedling_frost = log_draws(chain.seedling_frost);
+  const std::vector<float> cutting_frost = log_draws(chain.cutting_frost);
   std::vector<Timing> timings(static_cast<std::size_t>(futures.count()));
   for (std::size_t f = 0; f < timings.size(); ++f) {
     timings[f] = {.germination_log_median = germination_time[f],
@@ -140,7 +169,10 @@ std::vector<Timing> timings_of(const Chain& chain, const Futures& futures) {
                   .edge_log_odds = std::min(edge_odds[f], 0.0F),
                   .rooting_log_median = rooting_time[f],
                   .rooting_spread = std::exp(rooting_spread[f]),
-                  .weaning_days = std::exp(weaning_days[f])};
+                  .weaning_days = std::exp(weaning_days[f]),
+                  .seeds = {.idle = std::exp(cold_seed_loss[f])},
+                  .seedlings = {.idle = std::exp(idle_loss[f]), .frost = std::exp(seedling_frost[f])},
+                  .cuttings = {.idle = std::exp(idle_loss[f]), .frost = std::exp(cutting_frost[f])}};
   }
   return timings;
 }

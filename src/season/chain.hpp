@@ -6,6 +6,7 @@
 #include "evidence/rate_curve.hpp"
 #include "season/futures.hpp"
 #include "season/goal.hpp"
+#include "season/loss_clock.hpp"
 
 namespace strikebed::season {
 
@@ -47,6 +48,7 @@ struct Timing {
   float edge_log_odds;
   float rooting_log_median, rooting_spread;
   float weaning_days;
+  Hardiness seeds, seedlings, cuttings;  ///< until they come up, are struck, have rooted
 };
 
 /// Rates and timings of a goal. Wants without a take (or grade) of their own share one long-run draw: it is the same
@@ -60,6 +62,8 @@ struct Chain {
   ChainTiming germination_time, germination_spread, cover_time;
   ChainTiming ripening_time, ripening_spread, window_end, edge_odds;
   ChainTiming rooting_time, rooting_spread, weaning_days;
+  ChainTiming cold_seed_loss, idle_loss;      ///< hazards of a day
+  ChainTiming seedling_frost, cutting_frost;  ///< as growth::frost_scale
 
   [[nodiscard]] const ChainRate& shared(Rung rung) const { return rates[rung].front(); }
   [[nodiscard]] const ChainRate& of_want(Rung rung, std::size_t want) const { return rates[rung][want]; }

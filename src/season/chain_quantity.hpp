@@ -29,6 +29,11 @@ enum class ChainQuantity {
   rooting_time,
   rooting_spread,
   weaning_days,
+  // of the cold
+  cold_seed_loss,
+  idle_loss,
+  seedling_frost,
+  cutting_frost,
 };
 
 constexpr ChainQuantity quantity_of(Rung rung) { return static_cast<ChainQuantity>(rung); }

@@ -80,7 +80,7 @@ struct Goal {
   std::vector<Sown> sown;      ///< each on a day of its own; what is planned comes on top
   double controls = 0;         ///< share of struck cuttings used up as controls
   double lifted = 0;           ///< share of struck cuttings lifted to look
-  Date winter_starts;          ///< first after `today` relevant to `by`; only where the goal reaches Rung::winter
+  Date winter_starts;          ///< after `today`; the last one that is over by `by`, or else the next
   Date winter_ends;
   growth::PerRung<RateBelief> rates;  ///< that all wants share; those of a method stand in its want
   Sessions sessions;
@@ -96,6 +96,10 @@ struct Goal {
   /// When what is counted must have rooted, and have been weaned where that counts: the winter's beginning, where it is
   /// to be lived through, or the goal's date.
   [[nodiscard]] Date ready_by() const { return reaches(Rung::winter) ? winter_starts : by; }
+  /// Whether plants may live through winter before they are counted: to be established, or for the goal's date.
+  [[nodiscard]] bool may_meet_winter() const { return reaches(Rung::winter) || winter_ends <= by; }
+  /// Whether a rung may matter.
+  [[nodiscard]] bool matters(Rung rung) const { return reaches(rung) || (rung == Rung::winter && may_meet_winter()); }
   /// The goal's date comes before the winter is over that a plant must have behind it to be established.
   [[nodiscard]] bool is_before_winter_ends() const { return reaches(Rung::winter) && by < winter_ends; }
 };

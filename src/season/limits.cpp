@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "season/seed_search.hpp"
+#include "season/winter_ahead.hpp"
 
 namespace strikebed::season {
 namespace {
@@ -130,17 +131,14 @@ struct Question {
   }
 };
 
-/// The earliest later date that would do; a later one is never worse, so halving finds it. The winter stays where it
-/// is, and until it is over nothing is established.
+/// The earliest later date that would do, by halving; until the winter is over nothing is established.
 void ask_later_dates(const Question& question, Plan& plan) {
   const Goal& goal = question.model.goal();
   const bool winter_first = goal.is_before_winter_ends();
   const Date earliest = winter_first ? goal.winter_ends : goal.by;
   const auto by_after = [&](int steps) { return earliest + Days{steps * kLaterStep}; };
   const auto ask_later = [&](int steps) {
-    Goal later = goal;
-    later.by = by_after(steps);
-    return question.answer(later, question.model.setting().sums);
+    return question.answer(with_date(goal, by_after(steps)), question.model.setting().sums);
   };
   int too_soon = winter_first ? -1 : 0;
   int late = kLatestLater_days / kLaterStep;

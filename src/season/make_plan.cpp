@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "season/cold_toll.hpp"
 #include "season/limits.hpp"
 #include "season/needs.hpp"
 #include "season/timetable.hpp"
@@ -259,9 +260,16 @@ std::vector<StrikeStep> strike_steps(const Study& study, const std::vector<Sessi
   return steps;
 }
 
-void remark_on_short_days(const Study& study, SowingRange range, Plan& plan) {
-  if (study.sow_days().front() != range.first || !held_up_by_short_days(study.goal(), study.sums(), range)) return;
-  plan.remarks.push_back({.kind = RemarkKind::short_days, .date = plan.sow_dates.front()});
+/// What the plan counts on where it leads through the cold.
+void remark_on_cold(const Study& study, std::span<const Sowing> sowings, Plan& plan) {
+  constexpr double kWorthSaying = 0.02;
+  const ColdToll toll = cold_toll(study.outlook(Look::whole).model(), sowings, plan.seeds, plan.shares);
+  const auto say = [&](RemarkKind kind, double share) {
+    if (share >= kWorthSaying) plan.remarks.push_back({.kind = kind, .share = share});
+  };
+  say(RemarkKind::cold_seed, toll.seeds);
+  say(RemarkKind::cold_seedlings, toll.seedlings);
+  say(RemarkKind::cold_cuttings, toll.cuttings);
 }
 
 void remark_on_long_days(Plan& plan) {
@@ -354,7 +362,6 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   if (plan.half) {
     name_limits(rough, study.weather(), study.sow_days().front(), plan.assurance, workers, plan);
   }
-  remark_on_short_days(study, range, plan);
   fill_timetable(study.outlook(Look::whole).model(), study.sowings(Look::whole), plan);
   for (RhythmPoint& point : plan.rhythms) {
     if (point.rhythm == plan.habit.rhythm) {
@@ -364,6 +371,7 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   }
   plan.strike = strike_steps(study, plan.sessions);
   fill_needs(goal, plan);
+  remark_on_cold(study, study.sowings(Look::whole), plan);
   remark_on_long_days(plan);
 
   co_yield {kUnknownsBegin, PlanPart::unknowns};

@@ -8,6 +8,7 @@
 #include "season/logistic_kernel.hpp"
 #include "season/lognormal_kernel.hpp"
 #include "season/window_place.hpp"
+#include "season/winter_ahead.hpp"
 
 namespace strikebed::season {
 namespace {
@@ -77,6 +78,30 @@ DrawName of_day(DrawName batch, Date day) {
 
 }  // namespace
 
+struct Model::Rooting {
+  Timing timing{};
+  std::vector<float> warmth;
+  LossClock losses;
+
+  /// Of those that would have rooted by the morning of a day, the share that was alive as it did.
+  ///   clock    of rooting, at the start of each day of the season
+  ///   in_time  the share that would have
+  [[nodiscard]] float share_in_cold(const float* clock, int struck, int until, float in_time) const {
+    constexpr float kEarliest = 3.7F;  // sds below the middle nobody has rooted yet
+    const float least = std::exp(timing.rooting_log_median - kEarliest * timing.rooting_spread);
+    // Day by day, sum (rooted by d - rooted by d - 1) alive at d; in parts, only days that take some are looked at.
+    float share = in_time * losses.surviving(struck, until);
+    const std::vector<int>& days = losses.days();
+    for (auto day = std::ranges::upper_bound(days, struck); day != days.end() && *day < until; ++day) {
+      const float gained = clock[*day] - clock[struck];
+      if (gained < least) continue;
+      share += lognormal_share(gained, timing.rooting_log_median, timing.rooting_spread) *
+               (losses.surviving(struck, *day) - losses.surviving(struck, *day + 1));
+    }
+    return share;
+  }
+};
+
 Model::Model(Setting setting, Futures futures, Workers workers)
     : setting_(std::move(setting)),
       futures_(std::move(futures)),
@@ -110,79 +135,119 @@ int Model::rooted_by(int future, int session) const {
 Model::Tables Model::made_tables() const {
   const auto sessions_each = static_cast<std::size_t>(sessions().count());
   const std::size_t size = static_cast<std::size_t>(futures_.count()) * sessions_each;
-  const bool through_winter = goal().reaches(Rung::winter);
-  const bool winter_over = !through_winter || goal().winter_ends <= goal().by;
-  const double kept = winter_over ? 1 - goal().controls - goal().lifted : 0;
+  const double not_used_up = goal().is_before_winter_ends() ? 0 : 1 - goal().controls - goal().lifted;
   Tables tables;
   tables.timings = timings_of(chain(), futures_);
-  tables.wintered = rates_of(chain().shared(Rung::winter), chain().shared(Rung::winter).batch, futures_);
-  if (!through_winter) std::ranges::fill(tables.wintered, 1.0);
+  const std::vector<double> winter =
+      rates_of(chain().shared(Rung::winter), chain().shared(Rung::winter).batch, futures_);
   for (const ChainRate& grade : chain().rates[Rung::grade]) {
     tables.good.push_back(rates_of(grade, grade.batch, futures_));
-    std::vector<double> after = tables.good.back();
-    for (std::size_t f = 0; f < after.size(); ++f) after[f] *= tables.wintered[f] * kept;
-    tables.after.push_back(std::move(after));
+    tables.after.push_back(tables.good.back());
+    for (double& after : tables.after.back()) after *= not_used_up;
   }
+  const WinterAhead ahead(goal(), sums());
+  std::vector<double> of_winter;
+  for (const int session : sessions().day) of_winter.push_back(ahead.part(session));
+  tables.spared.resize(size);
   tables.usable.resize(size);
   tables.rooted_in_time.resize(size);
-  if (goal().reaches(Rung::weaning)) tables.weaned.resize(size);
+  tables.weaned.assign(size, 1);
+  tables.wintered.assign(size, 1);
+  tables.kept.resize(size);
   tables.take_logit.assign(goal().wants.size(), std::vector<float>(size));
   const SessionEffects usable(chain().shared(Rung::usable), futures_, setting_);
   const SessionEffects weaning(chain().shared(Rung::weaning), futures_, setting_);
   std::vector<SessionEffects> take;
   for (const ChainRate& rate : chain().rates[Rung::take]) take.emplace_back(rate, futures_, setting_);
   in_blocks(workers_, futures_.count(), [&](int begin, int end) {
-    std::vector<float> scratch(sessions_each);
+    Rooting work;
     for (int f = begin; f < end; ++f) {
       const std::size_t first = at(f, 0);
       const std::span<float> in_time(tables.rooted_in_time.data() + first, sessions_each);
       usable.shares(f, tables.usable.data() + first);
       for (std::size_t w = 0; w < take.size(); ++w) take[w].logits(f, tables.take_logit[w].data() + first);
-      fill_rooting(f, tables.timings[static_cast<std::size_t>(f)], scratch, in_time);
-      if (tables.weaned.empty()) continue;
-      weaning.shares(f, tables.weaned.data() + first);
-      for (std::size_t s = 0; s < sessions_each; ++s) in_time[s] *= tables.weaned[first + s];
+      work.timing = tables.timings[static_cast<std::size_t>(f)];
+      fill_spared(f, work.timing, work.losses, {tables.spared.data() + first, sessions_each});
+      fill_rooting(f, work, in_time);
+      if (goal().reaches(Rung::weaning)) weaning.shares(f, tables.weaned.data() + first);
+      for (std::size_t s = 0; s < sessions_each; ++s) {
+        float& wintered = tables.wintered[first + s];
+        const double rate = winter[static_cast<std::size_t>(f)];
+        if (of_winter[s] > 0) wintered = static_cast<float>(of_winter[s] < 1 ? std::pow(rate, of_winter[s]) : rate);
+        tables.kept[first + s] = in_time[s] * tables.weaned[first + s] * wintered;
+      }
     }
   });
   return tables;
 }
 
-void Model::fill_rooting(int f, const Timing& timing, std::span<float> warmth, std::span<float> in_time) const {
+void Model::fill_spared(int f, const Timing& timing, LossClock& losses, std::span<float> spared) const {
+  std::ranges::fill(spared, 1.0F);
+  if (spared.empty()) return;
+  const int season = futures_.weather(f);
+  losses.read(sums().ripening.season(season), sums().seedbed_frost.season(season), timing.seedlings,
+              sessions().day.front(), sessions().day.back());
+  if (losses.takes_none()) return;
+  for (std::size_t s = 1; s < spared.size(); ++s)
+    spared[s] = losses.surviving(sessions().day[s - 1], sessions().day[s]);
+}
+
+void Model::fill_rooting(int f, Rooting& work, std::span<float> in_time) const {
+  constexpr float kSpared = 1 - 1e-5F;  // as good as all
+  const Timing& timing = work.timing;
   const float* const rooting = sums().rooting.season(futures_.weather(f));
   const int last = deadline(timing);
-  const int life = goal().species.unrooted_life();
+  const auto until = [&](int struck) {
+    return std::max(struck, std::min(last, struck + goal().species.unrooted_life()));
+  };
+  work.warmth.resize(in_time.size());
   for (std::size_t s = 0; s < in_time.size(); ++s) {
     const int struck = sessions().day[s];
-    warmth[s] = rooting[std::max(struck, std::min(last, struck + life))] - rooting[struck];
+    work.warmth[s] = rooting[until(struck)] - rooting[struck];
   }
-  lognormal_shares(warmth, timing.rooting_log_median, timing.rooting_spread, in_time);
+  lognormal_shares(work.warmth, timing.rooting_log_median, timing.rooting_spread, in_time);
   for (float& share : in_time) share = share >= kWhole ? 1 : share;
+  if (in_time.empty()) return;
+  work.losses.read(rooting, sums().bench_frost.season(futures_.weather(f)), timing.cuttings, sessions().day.front(),
+                   until(sessions().day.back()));
+  if (work.losses.takes_none()) return;
+  for (std::size_t s = 0; s < in_time.size(); ++s) {
+    const int struck = sessions().day[s];
+    if (work.losses.surviving(struck, until(struck)) > kSpared) continue;
+    in_time[s] = work.share_in_cold(rooting, struck, until(struck), in_time[s]);
+  }
+}
+
+void Model::read_losses_of_cuttings(int future, int from, int to, LossClock& losses) const {
+  const int season = futures_.weather(future);
+  losses.read(sums().rooting.season(season), sums().bench_frost.season(season), timing(future).cuttings, from, to);
+}
+
+void Model::read_losses_of_seedlings(int future, int from, int to, LossClock& losses) const {
+  const int season = futures_.weather(future);
+  losses.read(sums().ripening.season(season), sums().seedbed_frost.season(season), timing(future).seedlings, from, to);
 }
 
 bool Model::take_is_one_number(std::size_t want, int future) const {
   return chain().of_want(Rung::take, want).known() && timing(future).edge_log_odds == 0;
 }
 
-double Model::take_in_time(int want, int future, int session, double ripening_now, const Offers& offers,
-                           std::size_t group) const {
+double Model::take(int want, int future, int session, double ripening_now, const Offers& offers,
+                   std::size_t group) const {
   const auto w = static_cast<std::size_t>(want);
   const std::size_t i = at(future, session);
-  double take;
-  if (take_is_one_number(w, future)) {
-    take = chain().of_want(Rung::take, w).curve.known_share();
-  } else {
-    const WindowPlace place =
-        leave_out_closed(place_in_window(static_cast<float>(ripening_now), offers.opened[group],
-                                         offers.opened_sd[group], offers.closes[group], offers.closes_sd[group]));
-    take = static_cast<double>(
-        logistic_share(tables_->take_logit[w][i] + mean_log_odds(place, timing(future).edge_log_odds)));
-  }
-  return take * static_cast<double>(tables_->rooted_in_time[i]);
+  if (take_is_one_number(w, future)) return chain().of_want(Rung::take, w).curve.known_share();
+  const WindowPlace place =
+      leave_out_closed(place_in_window(static_cast<float>(ripening_now), offers.opened[group], offers.opened_sd[group],
+                                       offers.closes[group], offers.closes_sd[group]));
+  return static_cast<double>(
+      logistic_share(tables_->take_logit[w][i] + mean_log_odds(place, timing(future).edge_log_odds)));
 }
 
 double Model::success(int want, int future, int session, double ripening_now, const Offers& offers,
                       std::size_t group) const {
-  return take_in_time(want, future, session, ripening_now, offers, group) *
+  return take(want, future, session, ripening_now, offers, group) *
+         static_cast<double>(tables_->kept[at(future, session)]) *
          tables_->after[static_cast<std::size_t>(want)][static_cast<std::size_t>(future)];
 }
 
@@ -239,7 +304,7 @@ void Model::fill_success(SowingInFutures& sowing, int f, std::span<float> now) c
     const auto after = static_cast<float>(tables_->after[w][static_cast<std::size_t>(f)]);
     double counted = 0;
     for (std::size_t s = 0; s < count; ++s) {
-      success[s] *= tables_->rooted_in_time[first + s] * after;
+      success[s] *= tables_->kept[first + s] * after;
       counted += static_cast<double>(sowing.accepted[first + s]) * static_cast<double>(success[s]);
     }
     sowing.counted[w][static_cast<std::size_t>(f)] = counted;

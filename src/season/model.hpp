@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/workers.hpp"
+#include "season/loss_clock.hpp"
 #include "season/offers.hpp"
 #include "season/setting.hpp"
 #include "season/stage.hpp"
@@ -108,6 +109,14 @@ class Model {
   /// The day by whose morning the cuttings of a session must have rooted in this future to count: in time for the goal,
   /// and while an unrooted cutting lives. The day of the session itself when it is too late.
   [[nodiscard]] int rooted_by(int future, int session) const;
+  /// The share of ripe seedlings that the cold spares from the session before until this one.
+  [[nodiscard]] double spared_until(int future, int session) const {
+    return static_cast<double>(tables_->spared[at(future, session)]);
+  }
+  /// What the cold takes of unrooted cuttings on the bench, and of seedlings in their bed, in one future: read into
+  /// `losses`, for the days from one to another.
+  void read_losses_of_cuttings(int future, int from, int to, LossClock& losses) const;
+  void read_losses_of_seedlings(int future, int from, int to, LossClock& losses) const;
 
  private:
   [[nodiscard]] int deadline(const Timing& timing) const;  ///< in time for the goal
@@ -115,13 +124,15 @@ class Model {
     return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions().count()) +
            static_cast<std::size_t>(session);
   }
-  void fill_rooting(int future, const Timing& timing, std::span<float> warmth, std::span<float> in_time) const;
+  struct Rooting;  ///< memory for its work
+  void fill_spared(int future, const Timing& timing, LossClock& losses, std::span<float> spared) const;
+  void fill_rooting(int future, Rooting& work, std::span<float> in_time) const;
   void fill_success(SowingInFutures& sowing, int future, std::span<float> now) const;
   /// Neither batches nor ripeness move it: then it is taken exactly.
   [[nodiscard]] bool take_is_one_number(std::size_t want, int future) const;
-  /// The share of cuttings of a group, struck at a session, that root in time and are weaned where that counts.
-  [[nodiscard]] double take_in_time(int want, int future, int session, double ripening_now, const Offers& offers,
-                                    std::size_t group) const;
+  /// The share of cuttings of a group, struck at a session, that take, were they to have time enough.
+  [[nodiscard]] double take(int want, int future, int session, double ripening_now, const Offers& offers,
+                            std::size_t group) const;
   [[nodiscard]] double success(int want, int future, int session, double ripening_now, const Offers& offers,
                                std::size_t group) const;
   /// wants_met: stop looking once every want is met beyond doubt; mean and variance are then of what came before.
@@ -132,16 +143,18 @@ class Model {
                                                   std::span<const double> shares, int future) const;
   [[nodiscard]] double all_met(const Counted& counts, Precision precision, std::span<double> by_want) const;
 
-  /// What becomes of a cutting, whatever the sowing.
+  /// What becomes of a ripe seedling and of a cutting, whatever the sowing.
   struct Tables {
     std::vector<Timing> timings;                 ///< [future]
+    std::vector<float> spared;                   ///< [future, session]: what the cold leaves of the ripe
     std::vector<float> usable;                   ///< [future, session]
     std::vector<std::vector<float>> take_logit;  ///< [want][future, session], in the middle of the window
-    std::vector<float> rooted_in_time;           ///< [future, session], times weaning where it counts
-    std::vector<float> weaned;                   ///< [future, session], of the rooted; empty where it does not count
-    std::vector<double> wintered;                ///< [future]
+    std::vector<float> rooted_in_time;           ///< [future, session]: spared by the cold until then, and in time
+    std::vector<float> weaned;                   ///< [future, session], of the rooted; 1 where it does not count
+    std::vector<float> wintered;                 ///< [future, session], of those; 1 where no winter comes between
+    std::vector<float> kept;                     ///< [future, session]: the three together
     std::vector<std::vector<double>> good;       ///< [want][future]: grade
-    std::vector<std::vector<double>> after;      ///< [want][future]: winter, grade and what the method uses up
+    std::vector<std::vector<double>> after;      ///< [want][future]: grade and what the method uses up
   };
   [[nodiscard]] Tables made_tables() const;
 

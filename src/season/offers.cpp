@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <numeric>
 #include <span>
 
 #include "season/lognormal_kernel.hpp"
@@ -105,12 +106,12 @@ bool closed_at_looks(std::size_t n, float emerged_clock, float per_ratio, float 
   return closed > 0;
 }
 
-/// What one cohort adds, for the looks [0, n), n a multiple of kLanes. The log-normal demand is taken to fall or rise
-/// exponentially within a look's width, at the rate it has in the middle.
+/// What one cohort adds, `weight` of it alive at each look's session, for the looks [0, n), n a multiple of kLanes. The
+/// log-normal demand is taken to fall or rise exponentially within a look's width, at the rate it has in the middle.
 STRIKEBED_WIDEST_VECTORS
-void add_cohort(std::size_t n, float weight, float emerged_clock, const Ripening& ripening, const CohortShares& shares,
-                float* __restrict share, float* __restrict ripeness, float* __restrict ripeness2,
-                float* __restrict left, float* __restrict left2) {
+void add_cohort(std::size_t n, const float* __restrict weight, float emerged_clock, const Ripening& ripening,
+                const CohortShares& shares, float* __restrict share, float* __restrict ripeness,
+                float* __restrict ripeness2, float* __restrict left, float* __restrict left2) {
   const float* __restrict demand_to = shares.demand;
   const float* __restrict session = shares.session;
   const float* __restrict ready = shares.ready;
@@ -122,7 +123,7 @@ void add_cohort(std::size_t n, float weight, float emerged_clock, const Ripening
   for (std::size_t i = 0; i < n; ++i) {
     const float gained = session[i] - emerged_clock;
     const float too_late = missed[i] > ready[i] ? missed[i] : ready[i];
-    const float offered = weight * (ready[i + 1] > too_late ? ready[i + 1] - too_late : 0.0F);
+    const float offered = weight[i] * (ready[i + 1] > too_late ? ready[i + 1] - too_late : 0.0F);
     float high = demand_to[i + 1];
     high = high < most ? high : most;
     float low = demand_to[i];
@@ -198,7 +199,7 @@ float join_looks(const Looks& looks, const GroupSums& sums, GroupSums& by_sessio
   return total;
 }
 
-/// emerged_by_day into memory that is there.
+/// Shares that have come up by the end of each day from sow_day on, none lost; ends when all have.
 void fill_emerged(const Timing& timing, const float* germination_sum, int sow_day, int last_day,
                   std::vector<float>& emerged) {
   constexpr int kAtOnce = 32;  // days: emergence is often over long before last_day
@@ -223,9 +224,23 @@ void fill_emerged(const Timing& timing, const float* germination_sum, int sow_da
   }
 }
 
+/// From shares that have come up by each day, to those of each day that the cold bed spares.
+void spare_by_day(const Timing& timing, const float* germination_sum, int sow_day, LossClock& lying,
+                  std::vector<float>& emerged) {
+  const int days = static_cast<int>(emerged.size());
+  const float whole = !emerged.empty() && emerged.back() >= kWhole ? 1 / emerged.back() : 1.0F;
+  lying.read(germination_sum, nullptr, timing.seeds, sow_day, sow_day + days);
+  for (int e = days - 1; e >= 0; --e) {
+    float& of_day = emerged[static_cast<std::size_t>(e)];
+    if (e > 0) of_day -= emerged[static_cast<std::size_t>(e) - 1];
+    of_day *= whole * lying.surviving(sow_day, sow_day + e + 1);
+  }
+}
+
 /// The seedlings of a few days, as one: at their mean clock, their scatter about it added to that of the demand.
 struct Cohort {
-  float weight = 0;         ///< share of all that emerge
+  float weight = 0;         ///< share of all that emerge, those alive after its last day
+  int born = 0;             ///< the day after its last
   float emerged_clock = 0;  ///< mean, at the end of the day of emergence
   float scatter = 0;        ///< variance of the clocks
 };
@@ -247,16 +262,20 @@ class FutureAtWork {
         ready_(room() + 1),
         session_clock_(room()),
         closing_(room()),
-        missed_(room()) {}
+        missed_(room()),
+        weight_(room()) {}
 
   /// Fills the future's rows of the offers, which are 0.
-  void fill(const Timing& timing, int season, std::size_t first, Offers& offers) {
+  void fill(const Timing& timing, int season, std::size_t future, Offers& offers) {
+    const std::size_t first = offers.at(static_cast<int>(future), 0);
     fill_emerged(timing, sums_.germination.season(season), sow_day_, looks_.day.back() - 1, emerged_);
     if (emerged_.empty()) return;
+    spare_by_day(timing, sums_.germination.season(season), sow_day_, lying_, emerged_);
+    offers.up[future] = std::accumulate(emerged_.begin(), emerged_.end(), 0.0F);
     const float* const ripening = sums_.ripening.season(season);
+    standing_.read(ripening, sums_.seedbed_frost.season(season), timing.seedlings, sow_day_, looks_.day.back());
     read_clocks(ripening);
     groups_.clear();
-    const float whole = emerged_.back() >= kWhole ? 1 / emerged_.back() : 1.0F;
     const float median = std::exp(timing.ripening_log_median);
     const Ripening demands{median, 1 / (timing.ripening_spread * timing.ripening_spread), timing.window_ratio,
                            std::exp(timing.ripening_log_median - kReach * timing.ripening_spread),
@@ -265,9 +284,8 @@ class FutureAtWork {
     std::size_t from = 0;  // both only move on, as later cohorts ripen later
     std::size_t to = 0;
     for (std::size_t e = 0; e < emerged_.size();) {
-      Cohort cohort = next_cohort(ripening + sow_day_ + 1, wide, e);
+      const Cohort cohort = next_cohort(ripening + sow_day_ + 1, wide, e);
       if (!(cohort.weight > kFew)) continue;
-      cohort.weight *= whole;
       // Only looks at which some but not all of this cohort are struck have anything to add.
       const auto demand_at = [&](std::size_t look) {
         return struck_up_to(at_look_[look], cohort.emerged_clock, timing.window_ratio, 1 / timing.window_ratio);
@@ -311,11 +329,14 @@ class FutureAtWork {
   /// Of the days from `e` on, whose clocks lie within `wide`; moves `e` behind them.
   [[nodiscard]] Cohort next_cohort(const float* clock_of, float wide, std::size_t& e) const {
     const float first = clock_of[e];
+    std::size_t end = e;
+    while (end < emerged_.size() && clock_of[end] - first <= wide) ++end;
     Cohort cohort;
+    cohort.born = sow_day_ + static_cast<int>(end);
     float clocks = 0;
     float squares = 0;
-    for (; e < emerged_.size() && clock_of[e] - first <= wide; ++e) {
-      const float of_day = emerged_[e] - (e > 0 ? emerged_[e - 1] : 0);
+    for (; e < end; ++e) {
+      const float of_day = emerged_[e] * standing_.surviving(sow_day_ + static_cast<int>(e) + 1, cohort.born);
       const float later = clock_of[e] - first;
       cohort.weight += of_day;
       clocks += of_day * later;
@@ -357,7 +378,13 @@ class FutureAtWork {
       lognormal_shares({closing_.data() + from, run}, timing.ripening_log_median,
                        spread_with(scatter * ripe * ripe * per_ratio * per_ratio), {missed_.data() + from, run});
     }
-    add_cohort(run, cohort.weight, cohort.emerged_clock, demands,
+    for (std::size_t i = from; i < to; ++i) {
+      const int day = sessions_.day[static_cast<std::size_t>(looks_.session[i])];
+      weight_[i] = cohort.weight * standing_.surviving(cohort.born, day);
+    }
+    std::fill(weight_.begin() + static_cast<std::ptrdiff_t>(to),
+              weight_.begin() + static_cast<std::ptrdiff_t>(from + run), weight_[to - 1]);
+    add_cohort(run, weight_.data() + from, cohort.emerged_clock, demands,
                {demand_.data() + from, session_clock_.data() + from, ready_.data() + from,
                 any_closed ? missed_.data() + from : ready_.data() + from},
                groups_.share.data() + from, groups_.ripeness.data() + from, groups_.ripeness2.data() + from,
@@ -370,18 +397,21 @@ class FutureAtWork {
   int sow_day_;
   std::size_t n_;
   GroupSums groups_, by_session_;
-  std::vector<float> emerged_;
+  std::vector<float> emerged_;         ///< share of each day from sowing on
+  LossClock lying_, standing_;         ///< of the seed, of the seedlings
   std::vector<float> clock_at_;        ///< of each session
   std::vector<StrikeAtLook> at_look_;  ///< before the first look, at the first, ...
-  std::vector<float> demand_, ready_, session_clock_, closing_, missed_;
+  std::vector<float> demand_, ready_, session_clock_, closing_, missed_, weight_;
 };
 
 }  // namespace
 
-std::vector<float> emerged_by_day(const Timing& timing, const float* germination_sum, int sow_day, int last_day) {
-  std::vector<float> emerged;
-  fill_emerged(timing, germination_sum, sow_day, last_day, emerged);
-  return emerged;
+std::vector<float> emerging_by_day(const Timing& timing, const float* germination_sum, int sow_day, int last_day) {
+  std::vector<float> emerging;
+  LossClock lying;
+  fill_emerged(timing, germination_sum, sow_day, last_day, emerging);
+  spare_by_day(timing, germination_sum, sow_day, lying, emerging);
+  return emerging;
 }
 
 Offers offers_of_sowing(std::span<const Timing> timings, const Futures& futures, const ThermalSums& sums,
@@ -393,12 +423,13 @@ Offers offers_of_sowing(std::span<const Timing> timings, const Futures& futures,
   for (auto* column : {&offers.offered, &offers.opened, &offers.opened_sd, &offers.closes, &offers.closes_sd}) {
     column->assign(size, 0);
   }
+  offers.up.assign(static_cast<std::size_t>(futures.count()), 0);
   const Looks looks = looks_of(sessions, sow_day);
   if (looks.day.empty()) return offers;
   in_blocks(workers, futures.count(), [&](int begin, int end) {
     FutureAtWork at_work(sums, sessions, looks, sow_day);
     for (int f = begin; f < end; ++f) {
-      at_work.fill(timings[static_cast<std::size_t>(f)], futures.weather(f), offers.at(f, 0), offers);
+      at_work.fill(timings[static_cast<std::size_t>(f)], futures.weather(f), static_cast<std::size_t>(f), offers);
     }
   });
   return offers;

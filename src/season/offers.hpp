@@ -13,7 +13,8 @@ namespace strikebed::season {
 struct Offers {
   int sow_day = 0;  ///< index into the thermal sums
   int sessions = 0;
-  std::vector<float> offered;  ///< share of standing seedlings that the strike rule sends to this session
+  std::vector<float> up;       ///< [future]: share of the seed that would germinate in good time which comes up
+  std::vector<float> offered;  ///< share, of the same, that the cold spares and the strike rule sends to this session
   // Their windows: the opening and closing that give the mean and the spread of their positions in the window at this
   // session, and, by straight lines to the closing, at later ones. On the ripening clock, degC d.
   std::vector<float> opened;
@@ -34,9 +35,10 @@ struct Offers {
 [[nodiscard]] Offers offers_of_sowing(std::span<const Timing> timings, const Futures& futures, const ThermalSums& sums,
                                       const SessionDays& sessions, int sow_day, const Workers& workers);
 
-/// Shares of a sowing that have emerged by the end of each day from sow_day on, for one future; ends when all have.
-[[nodiscard]] std::vector<float> emerged_by_day(const Timing& timing, const float* germination_sum, int sow_day,
-                                                int last_day);
+/// Shares of a sowing that come up on each day from sow_day on, for one future; ends when all have. What is lost lying
+/// in a cold bed does not.
+[[nodiscard]] std::vector<float> emerging_by_day(const Timing& timing, const float* germination_sum, int sow_day,
+                                                 int last_day);
 
 /// A share this near to one is one: what single precision and cut tails leave out.
 inline constexpr float kWhole = 1 - 2e-5F;

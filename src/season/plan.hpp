@@ -200,11 +200,13 @@ struct CalendarEntry {
 
 /// What the grower should mind.
 enum class RemarkKind {
-  short_days,    ///< unlit seedlings are sown no earlier than `date`
-  in_the_cold,   ///< the plan counts on seed that has been in the cold since `date`
-  cold_bench,    ///< the first seedlings are ready on `date`, no session is held before `until`
-  long_day,      ///< at the bench, on `date`
-  loose_pocket,  ///< the sand of the pockets of `want` does not stay on its medium
+  cold_seed,       ///< `share` of the seed is lost lying in a bed too cold to germinate in
+  cold_seedlings,  ///< `share` of the seedlings is lost to frost, or standing still in cold or on short days
+  cold_cuttings,   ///< `share` of the cuttings is lost to frost, or standing still in the cold, before they root
+  in_the_cold,     ///< the plan counts on seed that has been in the cold since `date`
+  cold_bench,      ///< the first seedlings are ready on `date`, no session is held before `until`
+  long_day,        ///< at the bench, on `date`
+  loose_pocket,    ///< the sand of the pockets of `want` does not stay on its medium
 };
 struct Remark {
   RemarkKind kind{};
@@ -213,6 +215,7 @@ struct Remark {
   std::size_t want = 0;
   double cuttings = 0;  ///< of a long day
   double hours = 0;
+  double share = 0;
   bool operator==(const Remark&) const = default;
 };
 

@@ -10,7 +10,8 @@ bool same(const ChainTiming& a, const ChainTiming& b) { return a.log_median == b
 
 bool same_timing(const Setting& a, const Setting& b) {
   constexpr std::array kOfTheSeedling{&Chain::germination_time, &Chain::germination_spread, &Chain::cover_time,
-                                      &Chain::ripening_time,    &Chain::ripening_spread,    &Chain::window_end};
+                                      &Chain::ripening_time,    &Chain::ripening_spread,    &Chain::window_end,
+                                      &Chain::cold_seed_loss,   &Chain::idle_loss,          &Chain::seedling_frost};
   for (const auto timing : kOfTheSeedling) {
     if (!same((*a.chain).*timing, (*b.chain).*timing)) return false;
   }
@@ -31,8 +32,8 @@ bool same_wants(const Goal& a, const Goal& b) {
 }
 
 bool same_rates(const Setting& a, const Setting& b) {
-  constexpr std::array kOfTheCutting{&Chain::edge_odds, &Chain::rooting_time, &Chain::rooting_spread,
-                                     &Chain::weaning_days};
+  constexpr std::array kOfTheCutting{&Chain::edge_odds,    &Chain::rooting_time, &Chain::rooting_spread,
+                                     &Chain::weaning_days, &Chain::idle_loss,    &Chain::cutting_frost};
   for (const auto timing : kOfTheCutting) {
     if (!same((*a.chain).*timing, (*b.chain).*timing)) return false;
   }
@@ -57,7 +58,11 @@ bool same_warmth(const Goal& a, const Goal& b) {
   for (const auto temperature : kTemperatures) {
     if (a.species.*temperature != b.species.*temperature) return false;
   }
-  return a.seedbed == b.seedbed && a.bench == b.bench && a.site.latitude_deg == b.site.latitude_deg;
+  const auto day_lengths = [](const Goal& goal) {
+    return std::pair(goal.species.standstill_day_h.typical(), goal.species.shortest_day_h.typical());
+  };
+  return a.seedbed == b.seedbed && a.seedbed_lit == b.seedbed_lit && a.bench == b.bench &&
+         a.site.latitude_deg == b.site.latitude_deg && day_lengths(a) == day_lengths(b);
 }
 
 SettingChange change_between(const Setting& before, const Setting& after) {

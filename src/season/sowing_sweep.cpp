@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "climate/sun.hpp"
 #include "growth/stages.hpp"
 #include "season/seed_search.hpp"
 
@@ -11,19 +10,15 @@ namespace strikebed::season {
 namespace {
 
 constexpr int kStillPossible = 3;  // times the fewest seeds: more than that nobody sows
-constexpr int kIdleDays = 4;       // sown so many days later, seed that lies cold comes up one day later at most
-constexpr double kAsGood = 1.02;   // within 2 % of the fewest seeds is as good
-
-bool too_dark(const Goal& goal, Date date) {
-  return !goal.seedbed_lit &&
-         climate::day_length_h(goal.site.latitude_deg, day_of_year(date)) < goal.species.shortest_day_h.typical();
-}
+constexpr int kIdleDays = 2;       // sown so many days later, seed that lies cold comes up one day later at most
+constexpr double kAsGood = 1.02;   // within 2 % of the fewest seeds is as good,
+constexpr double kNearly = 1.05;   // and within 5 % where seed then lies in the cold for less
 
 /// When half of the seed has come up in the usual season, by sowing day.
 class UsualEmergence {
  public:
   explicit UsualEmergence(const Model& model)
-      : clock_(model.sums().germination.usual(std::min(model.sums().seasons, kSeasons))) {
+      : clock_(model.sums().germination.usual(std::min(model.sums().seasons, kUsualSeasons))) {
     const Goal& goal = model.goal();
     const growth::Species& species = goal.species;
     needed_ = species.cover_time.typical() + species.germination_time.typical() *
@@ -35,7 +30,6 @@ class UsualEmergence {
   }
 
  private:
-  static constexpr int kSeasons = 500;  // are enough for a mean
   std::vector<double> clock_;
   double needed_;
 };
@@ -139,12 +133,13 @@ class Looked {
   std::vector<SowingPoint> points_;
 };
 
-/// No sooner than it helps: in a bed too cold to germinate the seed only feeds mice and moulds.
+/// No sooner than it helps: in a bed too cold to germinate in the seed only feeds mice and moulds. The last day that
+/// does as well and delays the seedlings by less than half of what it is later itself.
 template <class AsGood>
 int no_sooner_than_it_helps(const Model& model, int good, int last, const AsGood& as_good) {
   const UsualEmergence usual(model);
-  int later = good;
-  while (later < last && usual.day(later + 1) - usual.day(good) <= (later + 1 - good) / kIdleDays) ++later;
+  int later = last;
+  while (later > good && usual.day(later) - usual.day(good) > (later - good) / kIdleDays) --later;
   const int step_back = std::max((later - good) / 8, 1);
   while (later > good && !as_good(later)) later = std::max(later - step_back, good);
   return later;
@@ -163,18 +158,8 @@ SowingRange sowing_again_range(const Goal& goal, const ThermalSums& sums) {
   const auto index = [&](Date date) { return static_cast<int>((date - sums.first).count()); };
   const int last = std::min(index(goal.by) - 1, sums.days - 1);
   int first = std::max(index(goal.today) + goal.chill_days, 0);
-  if (goal.sow_not_before) {
-    first = std::max(first, index(*goal.sow_not_before));
-  } else {
-    while (first <= last && too_dark(goal, sums.first + Days{first})) ++first;
-  }
+  if (goal.sow_not_before) first = std::max(first, index(*goal.sow_not_before));
   return {first, last};
-}
-
-bool held_up_by_short_days(const Goal& goal, const ThermalSums& sums, SowingRange range) {
-  return !goal.sow_on && !goal.sow_not_before && range.first <= range.last &&
-         sums.first + Days{range.first} > goal.today + Days{goal.chill_days} &&
-         too_dark(goal, sums.first + Days{range.first - 1});
 }
 
 Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingSweep& sweep) {
@@ -214,11 +199,10 @@ Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingS
       return point.seeds && *point.seeds <= static_cast<int>(std::floor(fewest.seeds * times));
     };
   };
-  const auto as_good = within(kAsGood);
-  const int earliest = looked.earliest(fewest.day, as_good);
+  const int earliest = looked.earliest(fewest.day, within(kAsGood));
   co_yield (1 + kCombShare) / 2;
-  sweep.best_day =
-      no_sooner_than_it_helps(outlook.model(), earliest, range.last, [&](int day) { return as_good(looked.at(day)); });
+  sweep.best_day = no_sooner_than_it_helps(outlook.model(), earliest, range.last,
+                                           [&, nearly = within(kNearly)](int day) { return nearly(looked.at(day)); });
   co_yield 1 - (1 - kCombShare) / 4;
   sweep.last_day = looked.latest(fewest.day, within(kStillPossible));
   sweep.points = looked.points();

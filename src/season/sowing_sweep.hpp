@@ -10,25 +10,21 @@
 
 namespace strikebed::season {
 
-/// The first and last day, as indexes into the thermal sums, on which sowing can be thought of at all: after chilling,
-/// when the days are long enough for unlit seedlings (or after the goal's own date), and before the goal's date. first
-/// > last when there is none.
+/// The first and last day, as indexes into the thermal sums, on which sowing can be thought of at all: after chilling
+/// (and the goal's own first date), and before the goal's date. first > last when there is none.
 struct SowingRange {
   int first;
   int last;
 };
 [[nodiscard]] SowingRange sowing_range(const Goal& goal, const ThermalSums& sums);
 
-/// The range begins where it does because the days before are too short for unlit seedlings.
-[[nodiscard]] bool held_up_by_short_days(const Goal& goal, const ThermalSums& sums, SowingRange range);
-
 /// The same for sowing again, where the grower has fixed a date or sown already.
 [[nodiscard]] SowingRange sowing_again_range(const Goal& goal, const ThermalSums& sums);
 
 struct SowingSweep {
   std::vector<SowingPoint> points;  ///< by date; a coarse comb over the range, finer around best and last
-  /// Fewest seeds; among those within 2 % the earliest, or later while that hardly delays the seedlings. Nothing: out
-  /// of reach on every day.
+  /// Fewest seeds; among those within 2 % the earliest, or within 5 % a later one while seed only lies cold until then.
+  /// Nothing: out of reach on every day.
   std::optional<int> best_day;
   std::optional<int> last_day;  ///< the last day that can still do it, with three times the fewest seeds at most
   int surest_day = 0;           ///< most chance with sensible_seeds (when best_day is nothing)

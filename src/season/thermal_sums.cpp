@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <span>
 
 #include "climate/hours.hpp"
+#include "climate/sun.hpp"
+#include "growth/hardiness.hpp"
 #include "growth/response.hpp"
 
 namespace strikebed::season {
@@ -75,6 +78,13 @@ class WangEngelGain {
   std::array<float, kNodes> table_{};
 };
 
+/// What the day's length leaves of the growth of seedlings.
+double light_on(const Goal& goal, Date date) {
+  if (goal.seedbed_lit) return 1;
+  return growth::light_response(climate::day_length_h(goal.site.latitude_deg, day_of_year(date)),
+                                goal.species.standstill_day_h.typical(), goal.species.shortest_day_h.typical());
+}
+
 /// The two ends of one day in each season, °C.
 struct DayEnds {
   Lanes tmin;
@@ -92,22 +102,42 @@ std::vector<double> ThermalSum::usual(int seasons) const {
   return mean;
 }
 
+Frost::Frost(const shelter::Position& position, const climate::WeatherSeasons& weather, const Workers& workers)
+    : days_(static_cast<std::size_t>(weather.days)) {
+  const AirInside inside(position);
+  const std::size_t size = static_cast<std::size_t>(weather.count) * days_;
+  if (std::ranges::none_of(std::span(weather.tmin_c).first(size), [&](float low) { return inside.at(low) < 0; }))
+    return;
+  doses_.resize(size);
+  workers.run(weather.count, [&](int season) {
+    const std::size_t first = static_cast<std::size_t>(season) * days_;
+    for (std::size_t d = first; d < first + days_; ++d) {
+      doses_[d] = static_cast<float>(growth::frost_dose(static_cast<double>(inside.at(weather.tmin_c[d]))));
+    }
+  });
+}
+
 ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weather, const Workers& workers) {
   ThermalSums sums{weather.first,
                    weather.days,
                    weather.count,
                    ThermalSum(weather.count, weather.days),
                    ThermalSum(weather.count, weather.days),
-                   ThermalSum(weather.count, weather.days)};
+                   ThermalSum(weather.count, weather.days),
+                   Frost(goal.seedbed, weather, workers),
+                   Frost(goal.bench, weather, workers)};
   const TriangularGain germinating(goal.species.germination_temperature);
   const TriangularGain ripening(goal.species.ripening_temperature);
   const WangEngelGain rooting(goal.species.rooting_temperature);
   const AirInside at_seedbed(goal.seedbed);
   const AirInside at_bench(goal.bench);
   std::vector<climate::HourlyShape> shapes;
+  std::vector<float> light;
   shapes.reserve(static_cast<std::size_t>(weather.days));
   for (int d = 0; d < weather.days; ++d) {
-    shapes.push_back(climate::hourly_shape(goal.site.latitude_deg, weather.first + Days{d}));
+    const Date date = weather.first + Days{d};
+    shapes.push_back(climate::hourly_shape(goal.site.latitude_deg, date));
+    light.push_back(static_cast<float>(light_on(goal, date)));
   }
   workers.run((weather.count + kTogether - 1) / kTogether, [&](int job) {
     std::array<int, kTogether> season{};  // lanes to spare in the last job repeat the last season
@@ -145,6 +175,7 @@ ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weathe
         }
         for (std::size_t l = 0; l < medium.size(); ++l) rooted[l] += rooting.at(medium[l]);
       }
+      for (float& gained : ripened) gained *= light[static_cast<std::size_t>(d)];
       const auto add = [&](ThermalSum& sum, const Lanes& gained) {
         for (std::size_t l = 0; l < gained.size(); ++l) {
           float* const by_day = sum.season(season[l]);

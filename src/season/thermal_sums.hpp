@@ -26,7 +26,26 @@ class ThermalSum {
   std::vector<float> sums_;
 };
 
+/// growth::frost_dose of the night that ends on each day, by the lowest air of a position: season s, day d at
+/// [s * days + d]; nothing where it never freezes.
+class Frost {
+ public:
+  Frost(const shelter::Position& position, const climate::WeatherSeasons& weather, const Workers& workers);
+  /// Null: it never freezes.
+  [[nodiscard]] const float* season(int s) const {
+    return doses_.empty() ? nullptr : doses_.data() + static_cast<std::size_t>(s) * days_;
+  }
+
+ private:
+  std::size_t days_;
+  std::vector<float> doses_;
+};
+
+/// So many seasons are enough for a usual one.
+inline constexpr int kUsualSeasons = 500;
+
 /// The three clocks of the chain: germination and ripening run in the seedbed's air, rooting in the bench's medium.
+/// Unlit, ripening is slowed by short days.
 struct ThermalSums {
   Date first;
   int days;
@@ -34,6 +53,8 @@ struct ThermalSums {
   ThermalSum germination;
   ThermalSum ripening;
   ThermalSum rooting;
+  Frost seedbed_frost;
+  Frost bench_frost;
 };
 
 /// Hourly: outdoor temperature by climate::hourly_shape, the position's air by shelter, the species' response, summed.

@@ -163,12 +163,10 @@ void add_seedlings(const Model& model, const Sowing& sowing, int seeds, int f, S
   const ThermalSums& sums = model.sums();
   const int season = model.futures().weather(f);
   const float* ripening = sums.ripening.season(season);
-  const std::vector<float> emerged =
-      emerged_by_day(model.timing(f), sums.germination.season(season), sowing.day(), sums.days);
-  float before = 0;
-  for (std::size_t e = 0; e < emerged.size(); ++e) {
-    days.emergence.add(sowing.day() + static_cast<int>(e), seeds * static_cast<double>(emerged[e] - before));
-    before = emerged[e];
+  const std::vector<float> emerging =
+      emerging_by_day(model.timing(f), sums.germination.season(season), sowing.day(), sums.days);
+  for (std::size_t e = 0; e < emerging.size(); ++e) {
+    days.emergence.add(sowing.day() + static_cast<int>(e), seeds * static_cast<double>(emerging[e]));
   }
   for (int s = 0; s < model.sessions().count(); ++s) {
     const std::size_t i = sowing->offers->at(f, s);
@@ -192,10 +190,12 @@ void add_cuttings(const Model& model, int session, double cuttings, int f, Seaso
   days.striking.add(struck, cuttings);
   float before = 0;
   const int last = model.rooted_by(f, session);
+  LossClock losses;
+  model.read_losses_of_cuttings(f, struck, last, losses);
   for (int d = struck + 1; d <= last; ++d) {
     const float rooted =
         lognormal_share(rooting[d] - rooting[struck], timing.rooting_log_median, timing.rooting_spread);
-    const double weight = cuttings * static_cast<double>(rooted - before);
+    const double weight = cuttings * static_cast<double>((rooted - before) * losses.surviving(struck, d));
     days.rooting.add(d, weight);
     days.weaning.add(d + static_cast<int>(std::lround(timing.weaning_days)), weight);
     before = rooted;
@@ -252,16 +252,16 @@ int day_to_count(const std::vector<Weighed>& most_up) {
 
 /// Share of the seeds that emerge which is up and alive on `day`, in one future of one sowing.
 ///   dying  share of the emerged that the standing losses take in the end
-double alive_share(const Model& model, const Timing& timing, const float* germination, int sow_day, double dying,
-                   int day) {
-  const std::vector<float> emerged = emerged_by_day(timing, germination, sow_day, day);
-  float before = 0;
+double alive_share(const Model& model, int future, int sow_day, double dying, int day) {
+  const float* const germination = model.sums().germination.season(model.futures().weather(future));
+  const std::vector<float> emerging = emerging_by_day(model.timing(future), germination, sow_day, day);
+  LossClock losses;
+  model.read_losses_of_seedlings(future, sow_day, day, losses);
   double share = 0;
-  for (std::size_t e = 0; e < emerged.size(); ++e) {
-    const double age = day - sow_day - static_cast<double>(e);
-    share += static_cast<double>(emerged[e] - before) *
-             (1 - dying * growth::losses_by_age(age, model.goal().species.loss_half_age_days.typical()));
-    before = emerged[e];
+  for (std::size_t e = 0; e < emerging.size(); ++e) {
+    const int born = sow_day + static_cast<int>(e) + 1;
+    share += static_cast<double>(emerging[e] * losses.surviving(born, day)) *
+             (1 - dying * growth::losses_by_age(day - born + 1, model.goal().species.loss_half_age_days.typical()));
   }
   return share;
 }
@@ -271,14 +271,12 @@ Spread alive_on(const Model& model, std::span<const Sowing> sowings, int seeds, 
   const int all_seeds = std::accumulate(split.begin(), split.end(), 0);
   std::vector<Weighed> alive;
   for (int f = 0; f < futures; ++f) {
-    const Timing& timing = model.timing(f);
-    const float* germination = model.sums().germination.season(model.futures().weather(f));
     double count = 0;
     for (std::size_t i = 0; i < sowings.size(); ++i) {
       const auto future = static_cast<std::size_t>(f);
       const double dying = 1 - static_cast<double>(sowings[i]->standing[future]);
       count += split[i] * static_cast<double>(sowings[i]->emerging[future]) *
-               alive_share(model, timing, germination, sowings[i].day(), dying, day);
+               alive_share(model, f, sowings[i].day(), dying, day);
     }
     const double variance = count * (1 - count / std::max(all_seeds, 1));
     alive.push_back({with_luck(model, f, name_bits("emerged"), count, variance, all_seeds), model.futures().weight(f)});
@@ -297,10 +295,12 @@ void fill_stages(const Model& model, std::span<const Sowing> sowings, std::span<
     weights += weight;
     for (const Stage stage : kStages) mean[stage] += weight * left[stage];
   }
+  constexpr double kHardly = 0.001;  // lost
   const Goal& goal = model.goal();
   for (const Stage stage : kStages) {
     if (stage == Stage::weaned && !goal.reaches(Rung::weaning)) continue;
-    if (stage == Stage::wintered && !goal.reaches(Rung::winter)) continue;
+    const bool meets_winter = goal.reaches(Rung::winter) || mean[Stage::wintered] < (1 - kHardly) * mean[Stage::weaned];
+    if (stage == Stage::wintered && !meets_winter) continue;
     if (stage == Stage::counted && goal.controls + goal.lifted == 0 && !goal.is_before_winter_ends()) continue;
     plan.stages.push_back({stage, mean[stage] / weights});
   }
@@ -373,7 +373,7 @@ void fill_calendar(const Model& model, const SeasonDates& dates, Plan& plan) {
   }
   entry(CalendarKind::rooted, dates_of(dates.half_rooted, first));
   if (goal.reaches(Rung::weaning)) entry(CalendarKind::weaned, dates_of(dates.all_weaned, first));
-  if (goal.reaches(Rung::winter)) {
+  if (std::ranges::find(plan.stages, Stage::wintered, &StageCount::stage) != plan.stages.end()) {
     entry(CalendarKind::winter_begins, fixed(goal.winter_starts));
     entry(CalendarKind::winter_ends, fixed(goal.winter_ends));
   }

@@ -1,6 +1,7 @@
 #include "season/unknowns.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 
@@ -44,6 +45,13 @@ class AskedAgain {
   }
   [[nodiscard]] std::optional<int> now() const { return now_; }
 
+  /// Whether it moves the number at all: the cold does not touch every plan.
+  [[nodiscard]] bool matters(const UncertainQuantity& quantity) const {
+    constexpr std::array kOfTheCold{ChainQuantity::winter, ChainQuantity::cold_seed_loss, ChainQuantity::idle_loss,
+                                    ChainQuantity::seedling_frost, ChainQuantity::cutting_frost};
+    if (std::ranges::find(kOfTheCold, quantity.draw.quantity) == kOfTheCold.end()) return true;
+    return needed_with(quantity, kScore95) != now_ || needed_with(quantity, -kScore95) != now_;
+  }
   /// With a quantity at the 95 % point of its belief.
   [[nodiscard]] std::optional<int> at_best(const UncertainQuantity& quantity) const {
     return needed_with(quantity, kScore95);
@@ -99,6 +107,7 @@ Steps<double> cost_of_not_knowing(const Model& model, AskedSowings asked, Worker
   const std::vector<UncertainQuantity>& uncertain = model.chain().uncertain;
   std::vector<Unknown> found;
   for (const UncertainQuantity& quantity : uncertain) {
+    if (!again.matters(quantity)) continue;
     Needed needed = again.with_known(quantity, kFirstLook, workers);
     co_yield static_cast<double>(found.size()) / static_cast<double>(uncertain.size());
     const auto now = again.now();

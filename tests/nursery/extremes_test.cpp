@@ -136,10 +136,28 @@ std::pair<double, double> limits_of(const std::string& key) {
 }
 
 TEST(Extremes, EveryNumberOfAProfileGoesTheWholeWay) {
-  for (const std::string key :
-       {"seeds_per_gram", "chill_days", "unchilled_time_factor", "unchilled_spread_factor", "germination_time",
-        "germination_spread", "cover_time", "loss_half_age_days", "ripening_time", "ripening_spread", "window_end_time",
-        "edge_odds", "rooting_time", "rooting_spread", "unrooted_life_days", "weaning_days", "shortest_day_h"}) {
+  for (const std::string key : {"seeds_per_gram",
+                                "chill_days",
+                                "unchilled_time_factor",
+                                "unchilled_spread_factor",
+                                "germination_time",
+                                "germination_spread",
+                                "cover_time",
+                                "loss_half_age_days",
+                                "ripening_time",
+                                "ripening_spread",
+                                "window_end_time",
+                                "edge_odds",
+                                "rooting_time",
+                                "rooting_spread",
+                                "unrooted_life_days",
+                                "weaning_days",
+                                "shortest_day_h",
+                                "standstill_day_h",
+                                "cold_seed_loss",
+                                "idle_loss",
+                                "seedling_frost_c",
+                                "cutting_frost_c"}) {
     const auto [least, most] = limits_of(key);
     ASSERT_LT(least, most) << key;
     // The window must close after it opens: its other end goes out of the way.

@@ -67,11 +67,28 @@ TEST(Profiles, EverySpeciesSaysEverything) {
     const Species s = species_of(id);
     EXPECT_EQ(s.id, id);
     EXPECT_FALSE(s.name.empty());
-    for (const ProfileValue* value :
-         {&s.seeds_per_gram, &s.chill_days, &s.unchilled_time_factor, &s.unchilled_spread_factor, &s.germination_time,
-          &s.germination_spread, &s.cover_time, &s.loss_half_age_days, &s.ripening_time, &s.ripening_spread,
-          &s.window_end_time, &s.edge_odds, &s.rooting_time, &s.rooting_spread, &s.unrooted_life_days, &s.weaning_days,
-          &s.shortest_day_h}) {
+    for (const ProfileValue* value : {&s.seeds_per_gram,
+                                      &s.chill_days,
+                                      &s.unchilled_time_factor,
+                                      &s.unchilled_spread_factor,
+                                      &s.germination_time,
+                                      &s.germination_spread,
+                                      &s.cover_time,
+                                      &s.loss_half_age_days,
+                                      &s.ripening_time,
+                                      &s.ripening_spread,
+                                      &s.window_end_time,
+                                      &s.edge_odds,
+                                      &s.rooting_time,
+                                      &s.rooting_spread,
+                                      &s.unrooted_life_days,
+                                      &s.weaning_days,
+                                      &s.shortest_day_h,
+                                      &s.standstill_day_h,
+                                      &s.cold_seed_loss,
+                                      &s.idle_loss,
+                                      &s.seedling_frost_c,
+                                      &s.cutting_frost_c}) {
       expect_complete(*value, id + ": " + value->source);
     }
     for (const growth::RungRow& row : growth::kRungs)

@@ -39,7 +39,10 @@ inline season::Goal example_goal() {
   goal.site = {47.6, -122.3, 20};
   goal.species.seeds_per_gram = value(75, "seeds/g");
   goal.species.sowing_depth_mm = {{6.5, 5, 8}, "mm", "made up", Trust::C};
-  goal.species.shortest_day_h = value(10.5, "h");
+  goal.species.cold_seed_loss = value(0.02, "share/week");
+  goal.species.idle_loss = value(0.05, "share/week");
+  goal.species.seedling_frost_c = value(-8, "°C");
+  goal.species.cutting_frost_c = value(-4, "°C");
   goal.species.unrooted_life_days = value(90, "d");
   goal.chill_days = 45;
   goal.sessions.weekdays = {false, false, false, false, false, true, true};
@@ -127,7 +130,7 @@ inline season::Plan example_plan() {
       {BandKind::chilling, {on(2, 17), on(3, 10), on(4, 3)}}, {BandKind::emergence, {on(4, 17), on(4, 25), on(5, 6)}},
       {BandKind::window, {on(5, 17), on(6, 2), on(6, 18)}},   {BandKind::sessions, {on(5, 22), on(6, 5), on(6, 13)}},
       {BandKind::rooting, {on(6, 14), on(7, 6), on(8, 9)}},   {BandKind::weaning, {on(7, 12), on(8, 3), on(9, 6)}}};
-  plan.remarks = {{.kind = season::RemarkKind::short_days, .date = on(4, 3)}};
+  plan.remarks = {{.kind = season::RemarkKind::cold_seed, .share = 0.12}};
   plan.weather = {.way = climate::SeasonsOrigin::Way::as_recorded,
                   .record = "an invented record",
                   .held = 14,

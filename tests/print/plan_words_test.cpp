@@ -95,9 +95,17 @@ TEST(RemarkWords, SayWhatToMind) {
   EXPECT_EQ(remark_words(goal, {.kind = RemarkKind::loose_pocket, .want = 1}, controls),
             "The pocket's fine sand does not stay on the medium of the method \"slanting-cut\": Media "
             "says what does.");
-  EXPECT_EQ(said({.kind = RemarkKind::short_days, .date = day}),
-            "Nothing is sown before Sat 3 Apr 2027: unlit seedlings stretch and stall on days shorter than 10.5 hours. "
-            "With lamps (Lamps) an earlier day may do better.");
+  EXPECT_EQ(said({.kind = RemarkKind::cold_seed, .share = 0.12}),
+            "Seed lies in a bed too cold to germinate in: about 12 % of what could come up is lost there, at 2 % a "
+            "week (a guess). A warmer bed (Seedbed at least) or a later day loses less.");
+  EXPECT_EQ(said({.kind = RemarkKind::cold_seedlings, .share = 0.31}),
+            "The plan leads seedlings through cold and short days: about 31 % are lost before they are cut, to frost "
+            "(half die in a night of -8 °C in the bed) or standing still, at 5 % a week (a guess). A bed kept above "
+            "freezing (Seedbed at least) loses fewer, and so do lamps (Lamps).");
+  EXPECT_EQ(said({.kind = RemarkKind::cold_cuttings, .share = 0.31}),
+            "About 31 % of the cuttings are lost before they root, to frost on the bench (half die in a night of "
+            "-4 °C) or standing still in the cold, at 5 % a week (a guess). Cover them when 2 °C or less is forecast; "
+            "a warmer bench (Bench at least) loses fewer.");
   EXPECT_EQ(said({.kind = RemarkKind::in_the_cold, .date = day}),
             "The plan counts on seed that has been in the cold since Sat 3 Apr 2027. If it has not, write how many "
             "days it will have had (Chilling), or sow later.");
@@ -117,7 +125,10 @@ TEST(RemarkWords, SendNobodyToAControlThatIsNotThere) {
   };
   const Date day = make_date(2027, 4, 3);
   EXPECT_TRUE(bare({.kind = RemarkKind::loose_pocket}).ends_with("the method \"square-cut\"."));
-  EXPECT_TRUE(bare({.kind = RemarkKind::short_days}).ends_with("With lamps an earlier day may do better."));
+  EXPECT_TRUE(bare({.kind = RemarkKind::cold_seed}).ends_with("A warmer bed or a later day loses less."));
+  EXPECT_TRUE(
+      bare({.kind = RemarkKind::cold_seedlings}).ends_with("A bed kept above freezing loses fewer, and so do lamps."));
+  EXPECT_TRUE(bare({.kind = RemarkKind::cold_cuttings}).ends_with("a warmer bench loses fewer."));
   EXPECT_TRUE(bare({.kind = RemarkKind::in_the_cold}).ends_with("If it has not, sow later."));
   EXPECT_TRUE(bare({.kind = RemarkKind::cold_bench}).ends_with("A warmer bench would do it."));
   EXPECT_EQ(bare({.kind = RemarkKind::long_day, .date = day, .cuttings = 704, .hours = 12}),
@@ -126,14 +137,14 @@ TEST(RemarkWords, SendNobodyToAControlThatIsNotThere) {
 
 // Covers  no skin at all, as in JSON: the fields in plain words.
 TEST(RemarkWords, CallFieldsByPlainNamesWhereThereIsNoSkin) {
-  EXPECT_TRUE(remark_words(example_goal(), {.kind = RemarkKind::short_days}, {})
-                  .ends_with("With lamps (seedbed lit) an earlier day may do better."));
+  EXPECT_TRUE(remark_words(example_goal(), {.kind = RemarkKind::cold_seed}, {})
+                  .ends_with("A warmer bed (seedbed at least) or a later day loses less."));
 }
 
 TEST(RemarkWords, ThoseOfTheReadingComeLast) {
   const auto sentences = remark_sentences(example_goal(), example_plan(), example_notes());
   ASSERT_EQ(sentences.size(), 2U);
-  EXPECT_TRUE(sentences[0].starts_with("Nothing is sown before"));
+  EXPECT_TRUE(sentences[0].starts_with("Seed lies in a bed"));
   EXPECT_EQ(sentences[1], "Two remarks on an invented record.");
 }
 

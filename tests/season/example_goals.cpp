@@ -63,6 +63,11 @@ growth::Species steady_pine() {
   pine.unrooted_life_days = exactly(120);
   pine.weaning_days = exactly(20);
   pine.shortest_day_h = exactly(10.5);
+  pine.standstill_day_h = exactly(9);
+  pine.cold_seed_loss = exactly(0.02);
+  pine.idle_loss = exactly(0.05);
+  pine.seedling_frost_c = exactly(-8);
+  pine.cutting_frost_c = exactly(-4);
   return pine;
 }
 
@@ -78,6 +83,10 @@ growth::Species doubtful_pine() {
   pine.rooting_time = between(250, 350, 600);
   pine.rooting_spread = between(0.2, 0.3, 0.45);
   pine.weaning_days = between(14, 20, 25);
+  pine.cold_seed_loss = between(0.005, 0.02, 0.05);
+  pine.idle_loss = between(0.02, 0.05, 0.1);
+  pine.seedling_frost_c = between(-11, -8, -6);
+  pine.cutting_frost_c = between(-6, -4, -2.5);
   return pine;
 }
 
@@ -114,6 +123,7 @@ Goal goal_without_limits(int wanted) {
   goal.count_at = CountAt::established;
   goal.site = {45, 0, 0};
   goal.seedbed.fixed_c = 23;
+  goal.seedbed_lit = true;
   goal.bench.fixed_c = kOptimum_c;
   goal.rates = shared_rates({known(1), known(1), known(1), known(1), known(1)});
   Want want;
@@ -176,7 +186,7 @@ climate::WeatherSeasons mild_weather(const Goal& goal) {
   return *climate::weather_seasons(normals, span.first, span.days, kSeasons, 7);
 }
 
-std::vector<Example> twelve_examples() {
+std::vector<Example> engine_examples() {
   std::vector<Example> examples;
   const auto add = [&](std::string name, const Goal& goal, std::vector<Date> sow, int seeds,
                        std::vector<double> shares) {
@@ -304,6 +314,33 @@ std::vector<Example> twelve_examples() {
     goal.wants[0].take = tested(25, 40, 0.4);
     goal.wants[1].take = tested(25, 40, 0.4);
     add("LateAndUnchilled", goal, {make_date(2027, 5, 15)}, 1200, {0.66, 0.34});
+  }
+  {
+    // Sown in autumn in an unheated frame: some are struck before the winter and live through it, most stand in it.
+    Goal goal = weekend_goal({16});
+    goal.species = doubtful_pine();
+    goal.today = make_date(2027, 7, 1);
+    goal.by = make_date(2028, 8, 1);
+    goal.seedbed.at_least_c.reset();
+    goal.seedbed.offset_c = goal.bench.offset_c = 1;
+    goal.rates[Rung::winter] = ranged(0.75, 0.9, 0.97, 0.5);
+    goal.wants[0].take = ranged(0.4, 0.6, 0.8, 0.4);
+    add("AutumnInAFrame", goal, {make_date(2027, 8, 20)}, 330, {1});
+  }
+  {
+    // Seed lies cold for months, some in the bed already; soft cuttings wait out the winter on a frosty bench.
+    Goal goal = weekend_goal({33, 11});
+    goal.species = doubtful_pine();
+    goal.species.unrooted_life_days = exactly(200);
+    goal.species.cutting_frost_c = between(-5, -3, -2);
+    goal.today = make_date(2027, 8, 1);
+    goal.by = make_date(2028, 8, 1);
+    goal.seedbed.at_least_c.reset();
+    goal.seedbed.offset_c = 1;
+    goal.bench.offset_c = 2;
+    goal.sessions.cuttings_at_most = 35;
+    goal.rates[Rung::winter] = known(0.85, 0.4);
+    add("ColdBedAndFrostyBench", goal, {make_date(2027, 8, 14), make_date(2028, 1, 22)}, 520, {0.75, 0.25});
   }
   return examples;
 }

@@ -49,8 +49,8 @@ struct Example {
   int seeds = 0;
   std::vector<double> shares;
 };
-/// The twelve goals on which the engine is held against one seedling at a time.
-[[nodiscard]] std::vector<Example> twelve_examples();
+/// The fourteen goals on which the engine is held against one seedling at a time.
+[[nodiscard]] std::vector<Example> engine_examples();
 
 /// The model of a goal, on futures of its own.
 class Asked {

@@ -56,6 +56,34 @@ double of_batch(const Rate& rate, double long_run, Random& random) {
   return from_logit(logit(long_run) + rate.batch_spread * normal(random));
 }
 
+/// A share lost in a week, of which a small doubtful one is about log-normal as a rate of loss.
+double drawn_weekly(const Quantity& share, Random& random) {
+  const auto rate = [](double lost) { return -std::log(1 - lost); };
+  if (share.value == 0) return 0;
+  return 1 - std::exp(-drawn({rate(share.value), rate(share.low), rate(share.high)}, random));
+}
+
+/// A temperature, normal.
+double drawn_c(const Quantity& degrees, Random& random) {
+  return degrees.value + (degrees.high - degrees.low) / (2 * kScore95) * normal(random);
+}
+
+/// Of a plant or seed that stands still on days that bring its clock less than 1 degC d (a seventh of the weekly loss,
+/// or what part of it the day was still), and that freezes: half of them die of a night of `half_c`, and every 0.7
+/// degrees halve or double the rate.
+double chance_to_live(const float* clock, const float* frost, double lost_a_week, double half_c, int from, int to) {
+  double alive = 1;
+  for (int day = from; day < to; ++day) {
+    const double still = std::max(1 - static_cast<double>(clock[day + 1] - clock[day]), 0.0);
+    alive *= std::pow(1 - lost_a_week, still / 7);
+    if (frost && frost[day] > 0) {
+      const double lowest_c = -0.7 * std::log2(static_cast<double>(frost[day]));
+      alive *= std::exp2(-std::exp2((half_c - lowest_c) / 0.7));
+    }
+  }
+  return alive;
+}
+
 /// Everything that is one number for a whole season.
 struct Season {
   const float* germination;
@@ -64,6 +92,10 @@ struct Season {
   double germination_time, germination_spread, cover_time;
   double ripening_time, ripening_spread, window_ratio, edge_log_odds;
   double rooting_time, rooting_spread;
+  const float* bed_frost;    ///< null: it never freezes there
+  const float* bench_frost;  ///< the same
+  double cold_seed, idle;    ///< share lost in a week
+  double seedling_frost_c, cutting_frost_c;
   int deadline;  ///< rooted by the morning of this day
   double winter;
   std::vector<double> emerging, standing;  ///< per sowing
@@ -74,6 +106,7 @@ struct Season {
 
 struct Seedling {
   int sowing;
+  int emerged;            ///< day
   double emerged_clock;   ///< ripening clock at the end of its day of emergence
   double demand;          ///< warmth from there to the opening of its window
   double place_in_queue;  ///< drawn, to break ties
@@ -102,6 +135,7 @@ class Nursery {
       take_.emplace_back(want.take);
       grade_.emplace_back(want.grade);
     }
+    for (std::size_t s = 0; s < session_days_.size(); ++s) winter_left_.push_back(winter_left(s));
   }
 
   Seen live(Random& random) {
@@ -112,7 +146,12 @@ class Nursery {
     std::vector<Seedling> waiting;
     for (std::size_t s = 0; s < session_days_.size(); ++s) {
       const double now = clock_at(season, s);
-      std::erase_if(waiting, [&](const Seedling& one) { return gained(one, now) >= one.demand * season.window_ratio; });
+      const double alive = s == 0 ? 1
+                                  : chance_to_live(season.ripening, season.bed_frost, season.idle,
+                                                   season.seedling_frost_c, session_days_[s - 1], session_days_[s]);
+      std::erase_if(waiting, [&](const Seedling& one) {
+        return gained(one, now) >= one.demand * season.window_ratio || !happens(alive, random);
+      });
       // Among equals at random; those from earlier sessions are ahead already.
       std::ranges::sort(arriving[s], {}, &Seedling::place_in_queue);
       waiting.insert(waiting.end(), arriving[s].begin(), arriving[s].end());
@@ -139,6 +178,8 @@ class Nursery {
     season.germination = sums_.germination.season(weather);
     season.ripening = sums_.ripening.season(weather);
     season.rooting = sums_.rooting.season(weather);
+    season.bed_frost = sums_.seedbed_frost.season(weather);
+    season.bench_frost = sums_.bench_frost.season(weather);
     const auto chilled = [&](const ProfileValue& unchilled) {
       return growth::chilling_factor(goal_.chill_days, species.chill_days.typical(), unchilled.typical());
     };
@@ -153,6 +194,10 @@ class Nursery {
     season.rooting_time = drawn(species.rooting_time.quantity, random);
     season.rooting_spread = drawn(species.rooting_spread.quantity, random);
     const double weaning_days = drawn(species.weaning_days.quantity, random);
+    season.cold_seed = drawn_weekly(species.cold_seed_loss.quantity, random);
+    season.idle = drawn_weekly(species.idle_loss.quantity, random);
+    season.seedling_frost_c = drawn_c(species.seedling_frost_c.quantity, random);
+    season.cutting_frost_c = drawn_c(species.cutting_frost_c.quantity, random);
     const Date last = goal_.count_at == CountAt::established ? goal_.winter_starts : goal_.by;
     season.deadline = static_cast<int>((last - sums_.first).count());
     if (goal_.count_at != CountAt::rooted) season.deadline -= static_cast<int>(std::lround(weaning_days));
@@ -202,10 +247,14 @@ class Nursery {
         if (!stands && noting_ == Noting::counts) continue;
         const std::optional<int> up = emerged_on(season, sowings_[sowing].day, stands ? random : beside_);
         if (!up) continue;
+        const double lain =
+            chance_to_live(season.germination, nullptr, season.cold_seed, 0, sowings_[sowing].day, *up + 1);
+        if (!happens(lain, stands ? random : beside_)) continue;
         if (noting_ == Noting::all) seen.lives.push_back({*up, stands ? kStands : *up + age_of_loss()});
         if (!stands) continue;
         Seedling one{};
         one.sowing = static_cast<int>(sowing);
+        one.emerged = *up;
         one.emerged_clock = static_cast<double>(season.ripening[*up + 1]);
         one.demand = season.ripening_time * std::exp(season.ripening_spread * normal(random));
         const std::optional<std::size_t> session = accepted_at(season, one, random);
@@ -249,7 +298,9 @@ class Nursery {
     for (std::size_t s = 0; s < session_days_.size(); ++s) {
       const double place = place_at(season, one, s);
       if (place < 0 || (place < 1 && !is_struck_at(season, one, s))) continue;
-      if (place < 1 && happens(season.usable[s], random)) return s;
+      const double alive = chance_to_live(season.ripening, season.bed_frost, season.idle, season.seedling_frost_c,
+                                          one.emerged + 1, session_days_[s]);
+      if (place < 1 && happens(season.usable[s] * alive, random)) return s;
       break;
     }
     return std::nullopt;
@@ -280,15 +331,37 @@ class Nursery {
     if (brings(last) < needed) return std::nullopt;
     int day = struck + 1;
     while (brings(day) < needed) ++day;
+    const double alive =
+        chance_to_live(season.rooting, season.bench_frost, season.idle, season.cutting_frost_c, struck, day);
+    if (!happens(alive, random)) return std::nullopt;
     return day;
+  }
+
+  /// The part of the winter before a plant of a session: all, to be established; else from the day on which half of
+  /// the session would be weaned in the mean of the seasons, if the winter is over before they are counted.
+  double winter_left(std::size_t session) const {
+    if (goal_.count_at == CountAt::established) return 1;
+    if (goal_.winter_ends > goal_.by) return 0;
+    const int struck = session_days_[session];
+    const auto mean_clock = [&](int day) {
+      double sum = 0;
+      for (int s = 0; s < sums_.seasons; ++s) sum += static_cast<double>(sums_.rooting.season(s)[day]) / sums_.seasons;
+      return sum;
+    };
+    int weaned = struck;
+    while (weaned <= sums_.days && mean_clock(weaned) < mean_clock(struck) + goal_.species.rooting_time.typical()) {
+      ++weaned;
+    }
+    const double out = weaned + goal_.species.weaning_days.typical();
+    const auto starts = static_cast<double>((goal_.winter_starts - sums_.first).count());
+    const auto ends = static_cast<double>((goal_.winter_ends - sums_.first).count());
+    return std::clamp((ends - out) / (ends - starts), 0.0, 1.0);
   }
 
   bool is_counted(const Season& season, std::size_t session, std::size_t want, Random& random) const {
     if (goal_.count_at != CountAt::rooted && !happens(season.weaning[session], random)) return false;
-    if (goal_.count_at == CountAt::established) {
-      if (goal_.winter_ends > goal_.by) return false;
-      if (!happens(season.winter, random)) return false;
-    }
+    if (goal_.count_at == CountAt::established && goal_.winter_ends > goal_.by) return false;
+    if (!happens(std::pow(season.winter, winter_left_[session]), random)) return false;
     if (!happens(season.grade[want], random)) return false;
     return !happens(goal_.controls + goal_.lifted, random);
   }
@@ -317,7 +390,8 @@ class Nursery {
   std::span<const SownSeeds> sowings_;
   std::span<const double> shares_;
   Rate germination_, standing_, usable_, weaning_, winter_;
-  std::vector<Rate> take_, grade_;  ///< per want
+  std::vector<Rate> take_, grade_;   ///< per want
+  std::vector<double> winter_left_;  ///< per session
 };
 
 }  // namespace

@@ -47,7 +47,7 @@ TEST(SeedSearch, KeepsToItsTolerance) {
 // Shares sum to one and make the wants equally sure, within 0.01 as the plan says "about"; with and without a cap that
 // binds, like and unlike takes.
 TEST(SeedSearch, SharesMakeWantsEquallySure) {
-  for (const Example& example : twelve_examples()) {
+  for (const Example& example : engine_examples()) {
     if (example.shares.size() < 2) continue;
     const Asked asked(example.goal, example.weather, 6, 9);
     const std::vector<Sowing> sowings = asked.sowings(example.sow);

@@ -18,7 +18,7 @@ namespace strikebed::season {
 namespace {
 
 Example example(const std::string& name) {
-  for (const Example& one : twelve_examples()) {
+  for (const Example& one : engine_examples()) {
     if (one.name == name) return one;
   }
   ADD_FAILURE() << "no example " << name;

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numeric>
 
 #include "example_goals.hpp"
 #include "growth/response.hpp"
@@ -17,6 +18,7 @@ namespace {
 TEST(ThermalSums, EvenWarmthAddsUpDayByDay) {
   Goal goal = weekend_goal({10});
   goal.seedbed = {};
+  goal.seedbed_lit = true;
   const climate::WeatherSeasons weather = even_weather(goal.today, 60, 15);
   const ThermalSums sums = thermal_sums(goal, weather, {});
   const double rooting_a_day = growth::thermal_time_per_day(
@@ -36,11 +38,12 @@ TEST(ThermalSums, WorkedExampleOfEmergence) {
   goal.seedbed = {};
   const Asked asked(goal, even_weather(goal.today, 120, 15), 2, 1);
   const Timing& timing = asked.model().timing(0);
-  const std::vector<float> emerged = emerged_by_day(timing, asked.sums().germination.season(0), 10, 100);
-  EXPECT_LT(emerged[20], 0.5F);
-  EXPECT_GE(emerged[21], 0.5F);
+  const std::vector<float> emerging = emerging_by_day(timing, asked.sums().germination.season(0), 10, 100);
+  const auto emerged = [&](int days) { return std::accumulate(emerging.begin(), emerging.begin() + days, 0.0F); };
+  EXPECT_LT(emerged(21), 0.5F);
+  EXPECT_GE(emerged(22), 0.5F);
   // After 22 days 198 - 60 = 138 degC d: Phi(ln(138 / 130) / 0.28) = Phi(0.2133) = 0.5845.
-  EXPECT_NEAR(emerged[21], 0.5845, 1e-3);
+  EXPECT_NEAR(emerged(22), 0.5845, 1e-3);
 }
 
 // A heated seedbed never gains less than an unheated one while both stay below the optimum; neither clock runs back.
@@ -64,6 +67,38 @@ TEST(ThermalSums, HeatedSeedbedGainsNoLess) {
       ASSERT_GE(gain_without, 0);
     }
   }
+}
+
+// At 47 degrees north 15 January has 8.9 hours of day, 20 February 10.6: unlit seedlings stand still, then grow in
+// full. On 1 February, with 9.6, they grow at (9.6 - 9) / (10.5 - 9) of it.
+TEST(ThermalSums, ShortDaysSlowUnlitSeedlings) {
+  Goal goal = weekend_goal({10});
+  goal.seedbed = {};
+  const climate::WeatherSeasons weather = even_weather(goal.today, 60, 15);
+  const ThermalSums unlit = thermal_sums(goal, weather, {});
+  const auto gained = [&](const ThermalSums& sums, Date date) {
+    const auto day = (date - goal.today).count();
+    return static_cast<double>(sums.ripening.season(0)[day + 1] - sums.ripening.season(0)[day]);
+  };
+  EXPECT_EQ(gained(unlit, make_date(2027, 1, 15)), 0);
+  EXPECT_NEAR(gained(unlit, make_date(2027, 2, 1)), 4.0, 0.4);
+  EXPECT_NEAR(gained(unlit, make_date(2027, 2, 20)), 10, 1e-3);
+  goal.seedbed_lit = true;
+  EXPECT_NEAR(gained(thermal_sums(goal, weather, {}), make_date(2027, 1, 15)), 10, 1e-3);
+}
+
+// A frame three degrees above nights of -7.2 freezes at -4.2: 2^(4.2 / 0.7) = 64 doses. One held above freezing does
+// not freeze at all.
+TEST(ThermalSums, FrostIsThatOfThePosition) {
+  Goal goal = weekend_goal({10});
+  const climate::WeatherSeasons weather = even_weather(goal.today, 60, -7.2);
+  goal.seedbed = {};
+  goal.seedbed.offset_c = 3;
+  goal.bench.at_least_c = 1;
+  const ThermalSums sums = thermal_sums(goal, weather, {});
+  ASSERT_NE(sums.seedbed_frost.season(0), nullptr);
+  EXPECT_NEAR(sums.seedbed_frost.season(0)[30], 64, 1e-3);
+  EXPECT_EQ(sums.bench_frost.season(0), nullptr);
 }
 
 }  // namespace

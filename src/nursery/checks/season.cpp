@@ -35,7 +35,9 @@ growth::Species species_in_time() {
   species.rooting_time = exactly(200);
   species.unrooted_life_days = exactly(200);
   species.weaning_days = exactly(14);
-  species.shortest_day_h = exactly(0);
+  species.shortest_day_h = species.standstill_day_h = exactly(0);
+  species.cold_seed_loss = species.idle_loss = exactly(0);
+  species.seedling_frost_c = species.cutting_frost_c = exactly(-60);
   return species;
 }
 

@@ -139,7 +139,7 @@ void read_winter(Reading& reading, const std::optional<TomlTable>& place) {
     }
   }
   resolve_winter(goal, starts, ends);
-  if (!said && goal.reaches(growth::Rung::winter)) {
+  if (!said && goal.may_meet_winter()) {
     reading.assume(fmt::format("Winter from {} to {}: usual in the {} half of the world.", to_words(goal.winter_starts),
                                to_words(goal.winter_ends), north ? "northern" : "southern"));
   }

@@ -83,7 +83,7 @@ void resolve_chain_rates(Reading& reading, const WrittenRates& written) {
     const std::optional<RateBelief>& belief = written[row.rung];
     goal.rates[row.rung] =
         belief ? rate_written(reading, *belief, row.rung, shown) : rate_left_out(reading, row.rung, nullptr, shown);
-    if (!goal.reaches(row.rung)) reading.file.assumed.resize(said);  // nobody needs to know
+    if (!goal.matters(row.rung)) reading.file.assumed.resize(said);  // nobody needs to know
   }
 }
 

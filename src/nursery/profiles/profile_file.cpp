@@ -31,7 +31,7 @@ struct Field {
   double most;
 };
 
-constexpr std::array<Field<Species>, 18> kSpeciesFields{{
+constexpr std::array<Field<Species>, 23> kSpeciesFields{{
     {"seeds_per_gram", &Species::seeds_per_gram, "seeds/g", 0.1, 100'000},
     {"sowing_depth_mm", &Species::sowing_depth_mm, "mm", 1, 100},
     {"chill_days", &Species::chill_days, "d", 0, 365},
@@ -50,6 +50,11 @@ constexpr std::array<Field<Species>, 18> kSpeciesFields{{
     {"unrooted_life_days", &Species::unrooted_life_days, "d", 1, 1'000},
     {"weaning_days", &Species::weaning_days, "d", 1, 365},
     {"shortest_day_h", &Species::shortest_day_h, "h", 0.1, 24},
+    {"standstill_day_h", &Species::standstill_day_h, "h", 0.1, 24},
+    {"cold_seed_loss", &Species::cold_seed_loss, "share/week", 0, 0.9},
+    {"idle_loss", &Species::idle_loss, "share/week", 0, 0.9},
+    {"seedling_frost_c", &Species::seedling_frost_c, "°C", -60, -0.5},
+    {"cutting_frost_c", &Species::cutting_frost_c, "°C", -60, -0.5},
 }};
 
 constexpr std::array<Field<Method>, 15> kMethodFields{{

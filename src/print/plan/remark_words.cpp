@@ -4,6 +4,7 @@
 
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"
+#include "print/text_table.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -28,6 +29,39 @@ std::string in_the_cold_words(const Remark& remark, const FieldNames& names) {
                      days.empty() ? "" : fmt::format("write how many days it will have had{}, or ", days));
 }
 
+std::string celsius(double degrees) { return fmt::format("{:.3g}{}°C", degrees, kNoBreak); }
+
+std::string_view guessed(const ProfileValue& value) { return value.trust == Trust::C ? " (a guess)" : ""; }
+
+std::string cold_seed_words(const Goal& goal, const Remark& remark, const FieldNames& names) {
+  return fmt::format(
+      "Seed lies in a bed too cold to germinate in: about {} of what could come up is lost there, at {} a week{}. A "
+      "warmer bed{} or a later day loses less.",
+      percent(remark.share), percent(goal.species.cold_seed_loss.typical()), guessed(goal.species.cold_seed_loss),
+      in_brackets(names, {"seedbed.at_least"}));
+}
+
+std::string cold_seedlings_words(const Goal& goal, const Remark& remark, const FieldNames& names) {
+  const growth::Species& species = goal.species;
+  return fmt::format(
+      "The plan leads seedlings through cold{}: about {} are lost before they are cut, to frost (half die in a night "
+      "of "
+      "{} in the bed) or standing still, at {} a week{}. A bed kept above freezing{} loses fewer{}.",
+      goal.seedbed_lit ? "" : " and short days", percent(remark.share), celsius(species.seedling_frost_c.typical()),
+      percent(species.idle_loss.typical()), guessed(species.idle_loss), in_brackets(names, {"seedbed.at_least"}),
+      goal.seedbed_lit ? "" : ", and so do lamps" + in_brackets(names, {"seedbed.lit"}));
+}
+
+std::string cold_cuttings_words(const Goal& goal, const Remark& remark, const FieldNames& names) {
+  const growth::Species& species = goal.species;
+  return fmt::format(
+      "About {} of the cuttings are lost before they root, to frost on the bench (half die in a night of {}) or "
+      "standing "
+      "still in the cold, at {} a week{}. Cover them when {} or less is forecast; a warmer bench{} loses fewer.",
+      percent(remark.share), celsius(species.cutting_frost_c.typical()), percent(species.idle_loss.typical()),
+      guessed(species.idle_loss), celsius(2), in_brackets(names, {"bench.at_least"}));
+}
+
 std::string long_day_words(const Remark& remark, const FieldNames& names) {
   const std::string room = in_brackets(names, {"sessions.cuttings_at_most", "sessions.hours_at_most"});
   return fmt::format(
@@ -40,11 +74,12 @@ std::string long_day_words(const Remark& remark, const FieldNames& names) {
 
 std::string remark_words(const Goal& goal, const Remark& remark, const FieldNames& names) {
   switch (remark.kind) {
-    case RemarkKind::short_days:
-      return fmt::format(
-          "Nothing is sown before {}: unlit seedlings stretch and stall on days shorter than {:.3g} hours. With lamps"
-          "{} an earlier day may do better.",
-          date_words(remark.date), goal.species.shortest_day_h.typical(), in_brackets(names, {"seedbed.lit"}));
+    case RemarkKind::cold_seed:
+      return cold_seed_words(goal, remark, names);
+    case RemarkKind::cold_seedlings:
+      return cold_seedlings_words(goal, remark, names);
+    case RemarkKind::cold_cuttings:
+      return cold_cuttings_words(goal, remark, names);
     case RemarkKind::in_the_cold:
       return in_the_cold_words(remark, names);
     case RemarkKind::cold_bench:

@@ -23,7 +23,7 @@ struct TimingWords {
   std::string_view unit;
   std::string_view test;
 };
-constexpr std::array<TimingWords, 10> kTimings{{
+constexpr std::array<TimingWords, 14> kTimings{{
     {ChainQuantity::germination_time, "germination time", "°C d",
      "sow 50 seeds three weeks early, log the seedbed's temperature, count every second day"},
     {ChainQuantity::germination_spread, "germination spread", "ln", "the same 50 seeds"},
@@ -39,6 +39,14 @@ constexpr std::array<TimingWords, 10> kTimings{{
      "strike 20 early, log the medium's temperature, lift three a week"},
     {ChainQuantity::rooting_spread, "rooting spread", "ln", "the same 20 cuttings"},
     {ChainQuantity::weaning_days, "weaning time", "d", "note first roots and full sun for one tray"},
+    {ChainQuantity::cold_seed_loss, "seed lost in a cold bed", "share/week",
+     "leave 50 seeds a month in the cold bed, then germinate them in the warm beside 50 fresh ones"},
+    {ChainQuantity::idle_loss, "lost while standing still", "share/week",
+     "count a tray on the first and the last day of a cold spell"},
+    {ChainQuantity::seedling_frost, "frost that seedlings bear", "°C",
+     "stand ten spare seedlings out in two or three frosts, beside a thermometer"},
+    {ChainQuantity::cutting_frost, "frost that unrooted cuttings bear", "°C",
+     "stand ten spare cuttings out in two or three frosts, beside a thermometer"},
 }};
 
 constexpr std::size_t timing_index(ChainQuantity quantity) {
@@ -49,7 +57,7 @@ constexpr bool timings_are_in_place() {
   for (std::size_t i = 0; i < kTimings.size(); ++i) {
     if (timing_index(kTimings[i].quantity) != i) return false;
   }
-  return timing_index(ChainQuantity::weaning_days) + 1 == kTimings.size();
+  return timing_index(ChainQuantity::cutting_frost) + 1 == kTimings.size();
 }
 static_assert(timings_are_in_place());
 
@@ -98,6 +106,9 @@ std::string belief_words(const Unknown& unknown) {
   const std::string_view written = unit_of(unknown.quantity);
   if (const auto rung = season::rung_of(unknown.quantity)) {
     return fmt::format("{} {}", share_range_words(unknown.typical, unknown.low, unknown.high), rung_words(*rung));
+  }
+  if (written == "share/week") {
+    return share_range_words(unknown.typical, unknown.low, unknown.high) + " a week";
   }
   const bool bare = written == "ratio" || written == "ln";  // nothing a grower would read after the number
   std::string unit = bare ? "" : written == "d" ? "days" : unbroken(std::string(written));

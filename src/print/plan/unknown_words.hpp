@@ -10,8 +10,9 @@
 namespace strikebed::print {
 
 [[nodiscard]] std::string unknown_name(const season::Goal& goal, const season::Unknown& unknown);  ///< "take (radial)"
-[[nodiscard]] std::string_view unit_of(season::ChainQuantity quantity);  ///< "share", "°C d", "d", "ratio", "ln"
-[[nodiscard]] std::string small_test(const season::Unknown& unknown);    ///< that would tell most of it
+[[nodiscard]] std::string_view unit_of(
+    season::ChainQuantity quantity);  ///< "share", "°C d", "d", "ratio", "ln", "share/week", "°C"
+[[nodiscard]] std::string small_test(const season::Unknown& unknown);  ///< that would tell most of it
 
 [[nodiscard]] std::string belief_words(const season::Unknown& unknown);  ///< "65 (30 to 90) % of the cuttings root"
 [[nodiscard]] std::string worth_words(const season::Unknown& unknown);   ///< "96 seeds"
