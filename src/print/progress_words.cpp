@@ -16,6 +16,8 @@ const char* progress_words(season::PlanPart part) {
       return "the nearest goal";
     case season::PlanPart::sessions:
       return "sessions and dates";
+    case season::PlanPart::limits:
+      return "what would save seed";
     case season::PlanPart::unknowns:
       return "what not knowing costs";
     case season::PlanPart::done:

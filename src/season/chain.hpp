@@ -37,7 +37,7 @@ struct UncertainQuantity {
   std::optional<std::size_t> want;  ///< whose it is alone, where there are several
   double low, typical, high;        ///< 5, 50 and 95 % points of the belief
   int tries = 0;                    ///< of a small test that would tell most of a rate; 0: a timing
-  [[nodiscard]] bool moves_timing() const { return tries == 0; }  ///< thermal shares change with it, not only rates
+  [[nodiscard]] bool is_rate() const { return tries > 0; }
 };
 
 /// The timing of one future.

@@ -43,4 +43,15 @@ constexpr std::optional<Rung> rung_of(ChainQuantity quantity) {
   return static_cast<Rung>(quantity);
 }
 
+/// Who comes into the window when, and lives until then, changes with it.
+constexpr bool moves_seedlings(ChainQuantity quantity) {
+  return (quantity >= ChainQuantity::germination_time && quantity <= ChainQuantity::window_end) ||
+         (quantity >= ChainQuantity::cold_seed_loss && quantity <= ChainQuantity::seedling_frost);
+}
+/// Which cuttings root in time, or how long ripe seedlings can wait.
+constexpr bool moves_waiting_or_rooting(ChainQuantity quantity) {
+  return (quantity >= ChainQuantity::rooting_time && quantity <= ChainQuantity::weaning_days) ||
+         (quantity >= ChainQuantity::idle_loss && quantity <= ChainQuantity::cutting_frost);
+}
+
 }  // namespace strikebed::season

@@ -4,8 +4,9 @@
 #include <cmath>
 #include <utility>
 
+#include "season/choose_days.hpp"
 #include "season/cold_toll.hpp"
-#include "season/limits.hpp"
+#include "season/nearest_goal.hpp"
 #include "season/needs.hpp"
 #include "season/timetable.hpp"
 #include "season/unknowns.hpp"
@@ -40,11 +41,15 @@ class Answering {
   /// False: no number of seeds is enough, and the grower has none in hand.
   bool find_number() {
     answer_ = study_.seeds_needed(look_);
+    days_ = study_.sow_days();
+    habit_ = study_.habit();
     plan_.shares = answer_.shares;
     plan_.seeds = study_.goal().seeds_in_hand.value_or(answer_.seeds.value_or(0));
     return study_.goal().seeds_in_hand || answer_.seeds;
   }
   [[nodiscard]] const SeedAnswer& answer() const { return answer_; }
+  /// The number was found for the days and the habit that the study has now.
+  [[nodiscard]] bool is_found() const { return days_ == study_.sow_days() && habit_ == study_.habit(); }
 
   /// How sure the plan's number is, and when it is sown.
   void tell_number() {
@@ -113,6 +118,8 @@ class Answering {
   Plan& plan_;
   Look look_;
   SeedAnswer answer_;
+  std::vector<int> days_;  ///< that it is the answer for; none: there is none yet
+  BenchHabit habit_;
 };
 
 /// The sowing days of before are still days on which this goal can be sown.
@@ -120,130 +127,6 @@ bool can_sow_as_before(const Study& study, SowingRange range) {
   const auto& days = study.sow_days();
   return !days.empty() && static_cast<int>(days.size()) <= study.goal().sessions.sowings_at_most &&
          std::ranges::all_of(days, [&](int day) { return day >= range.first && day <= range.last; });
-}
-
-std::vector<int> best_days(Study& study, const SowingSweep& sweep, SowingRange range) {
-  const Goal& goal = study.goal();
-  const int day = goal.sow_on          ? range.first
-                  : goal.seeds_in_hand ? study.surest_day(*goal.seeds_in_hand)
-                                       : sweep.best_day.value_or(sweep.surest_day);
-  return stagger_sowings(study.outlook(Look::rough), day, range);
-}
-
-/// Where room is short, a place left empty may cost more than a seedling struck before its best: the patience that
-/// needs the fewest seeds on the study's sowing days, or makes the seeds in hand, or as many as are sensible, surest.
-double best_patience(Study& study) {
-  BenchHabit habit = study.habit();
-  constexpr double kBetter = 0.01;  // in the seeds or in the chance, to be less patient for it
-  const auto& in_hand = study.goal().seeds_in_hand;
-  double best = kMostPatience;
-  std::optional<int> fewest;
-  double surest = 0;
-  for (const double patience : {kMostPatience, 0.5, 0.0}) {
-    habit.patience = patience;
-    study.hold_sessions(habit);
-    const SeedAnswer answer = study.seeds_needed(Look::rough);
-    const double chance = in_hand ? study.how_sure(*in_hand, answer.shares, Look::rough).chance : answer.best_chance;
-    const bool fewer = !in_hand && answer.seeds && (!fewest || *answer.seeds < *fewest * (1 - kBetter));
-    const bool surer = (in_hand || !fewest) && chance > surest + (patience < kMostPatience ? kBetter : 0);
-    if (!fewer && !surer) continue;
-    best = patience;
-    fewest = answer.seeds;
-    surest = chance;
-  }
-  return best;
-}
-
-/// On how many days something is struck in the mean of the futures, but for one seedling in a hundred at either end.
-int bench_days(const Model& model, std::span<const Sowing> sowings, int seeds) {
-  const std::vector<int> split = split_seeds(seeds, sowings);
-  std::vector<double> struck(static_cast<std::size_t>(model.sessions().count()));
-  for (std::size_t s = 0; s < struck.size(); ++s) {
-    for (std::size_t l = 0; l < sowings.size(); ++l) {
-      for (int f = 0; f < model.futures().count(); ++f) {
-        const std::size_t i = sowings[l]->offers->at(f, static_cast<int>(s));
-        struck[s] += split[l] * static_cast<double>(sowings[l]->accepted[i]);
-      }
-    }
-  }
-  const auto [begin, end] = without_tails(struck);
-  return static_cast<int>(end - begin);
-}
-
-/// A rhythm asked on the day that was best for another, and where it is seldom on days around: which weeks its sessions
-/// fall into matters then.
-RhythmPoint ask_rhythm(Study& study, Rhythm rhythm, int day, SowingRange range) {
-  study.hold_sessions({.rhythm = rhythm});
-  RhythmPoint best;
-  best.rhythm = rhythm;
-  const int shift = rhythm <= Rhythm::two_weeks ? 7 : 0;
-  for (const int shifted : {day, day - shift, day + shift}) {
-    if (shifted < range.first || shifted > range.last || (shifted == day && best.seeds)) continue;
-    study.sow_on({shifted});
-    const SeedAnswer answer = study.seeds_needed(Look::rough);
-    const bool fewer = answer.seeds && (!best.seeds || *answer.seeds < *best.seeds);
-    if (!fewer && (best.seeds || answer.best_chance <= best.best_assurance)) continue;
-    const int seeds = answer.seeds.value_or(sensible_seeds(study.goal()));
-    best = {rhythm, answer.seeds, answer.best_chance,
-            bench_days(study.outlook(Look::rough).model(), study.sowings(Look::rough), seeds)};
-  }
-  return best;
-}
-
-/// The most seldom rhythm that loses little against the best of them.
-Rhythm seldom_enough(const std::vector<RhythmPoint>& rhythms) {
-  constexpr double kFewMore = 1.1;      // seeds are cheap beside days
-  constexpr double kHardlyLess = 0.02;  // sure
-  int fewest = kMostSeeds + 1;
-  double surest = 0;
-  for (const RhythmPoint& point : rhythms) {
-    fewest = std::min(fewest, point.seeds.value_or(fewest));
-    surest = std::max(surest, point.best_assurance);
-  }
-  const auto good = [&](const RhythmPoint& point) {
-    return fewest > kMostSeeds ? point.best_assurance >= surest - kHardlyLess
-                               : point.seeds && *point.seeds <= fewest * kFewMore;
-  };
-  return std::ranges::find_if(rhythms, good)->rhythm;
-}
-
-/// The sowing days and how sessions are held. Says how much is done, 0 to 1.
-Steps<double> choose_days(Study& study, SowingRange range, SowingSweep& sweep, std::vector<RhythmPoint>& rhythms) {
-  BenchHabit habit{.rhythm = Rhythm::week};
-  const bool scarce = study.goal().sessions.cuttings_at_most.has_value();
-  const bool free = !study.goal().sessions.days_said;
-  const double once = 1 / (1.0 + (free ? 1 : 0) + (scarce ? 1 : 0));
-  double done = 0;
-  const auto again = [&](const BenchHabit& now) {
-    done += once;
-    study.hold_sessions(now);
-    sweep = SowingSweep{};
-    return study.sweep(sweep);
-  };
-  study.hold_sessions(habit);
-  for (Steps<double> steps = study.sweep(sweep); steps.next();) co_yield (once * steps.said());
-  study.sow_on(best_days(study, sweep, range));
-  if (free) {
-    const int day = study.sow_days().front();
-    for (const Rhythm rhythm : kRhythms) {
-      rhythms.push_back(ask_rhythm(study, rhythm, day, range));
-      co_yield once;
-    }
-    const Rhythm swept = std::exchange(habit.rhythm, seldom_enough(rhythms));
-    if (habit.rhythm == swept) {
-      done += once;
-      study.hold_sessions(habit);
-    } else {
-      for (Steps<double> steps = again(habit); steps.next();) co_yield done + (once * steps.said());
-    }
-    study.sow_on(best_days(study, sweep, range));
-  }
-  if (!scarce) co_return;
-  habit.patience = best_patience(study);
-  study.hold_sessions(habit);
-  if (habit.patience == kMostPatience) co_return;
-  for (Steps<double> steps = again(habit); steps.next();) co_yield done + (once * steps.said());
-  study.sow_on(best_days(study, sweep, range));
 }
 
 /// The strike rule in few words: where it changes by less, it is said once.
@@ -293,6 +176,43 @@ void put_answer_into_sweep(const SeedAnswer& answer, Plan& plan) {
   }
 }
 
+/// No day to sow or no session of use.
+void explain_empty_season(const Model& model, SowingRange range, Plan& plan) {
+  leave_unsown(model.goal(), plan);
+  if (range.first > range.last) {
+    plan.limits.push_back({.kind = LimitKind::no_sowing_day, .date = model.sums().first + Days{range.first}});
+  }
+  if (model.sessions().count() == 0) plan.limits.push_back({.kind = LimitKind::no_session});
+}
+
+/// What stands in the way of a goal out of reach, and the nearest that is not.
+Steps<double> explain(Study& study, std::optional<int> own_day, double best_chance, Plan& plan) {
+  const Model& rough = study.outlook(Look::rough).model();
+  for (Steps<double> steps = name_limits(rough, study.weather(), own_day, study.workers(), plan); steps.next();) {
+    co_yield steps.said() / 2;
+  }
+  for (Steps<double> steps = find_nearest_goal(rough, own_day, best_chance, study.workers(), plan); steps.next();) {
+    co_yield (1 + steps.said()) / 2;
+  }
+  if (!plan.limits.empty()) co_return;
+  plan.limits.push_back(study.goal().sessions.cuttings_at_most
+                            ? Limit{.kind = LimitKind::room, .sessions = rough.sessions().count()}
+                            : Limit{.kind = LimitKind::rates});
+}
+
+/// On the sowing days of before: quickly, then exactly.
+Steps<PlanStep> answer_as_before(Study& study, Answering& answering, Plan& plan) {
+  co_yield {0, PlanPart::quick_look};
+  Answering quick(study, plan, Look::rough);
+  if (!quick.find_number()) co_return;
+  quick.tell_number();
+  plan.stage = PlanStage::quick;
+  co_yield {kDatesBegin / 2, PlanPart::seed_number};
+  if (!answering.find_number()) co_return;
+  answering.tell_number();
+  plan.stage = PlanStage::number;
+}
+
 }  // namespace
 
 Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
@@ -304,29 +224,17 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   plan.weather = study.weather().origin;
   plan.futures = study.futures().count();
   if (range.first > range.last || rough.sessions().count() == 0) {
-    co_yield {kNearestBegins, PlanPart::nearest_goal};
-    explain_empty_season(rough, study.weather(), range, workers, plan);
+    explain_empty_season(rough, range, plan);
+    for (Steps<double> steps = explain(study, {}, 0, plan); steps.next();) {
+      co_yield {steps.said(), PlanPart::nearest_goal};
+    }
     plan.stage = PlanStage::whole;
     co_return;
   }
 
   Answering answering(study, plan, Look::whole);
-  std::vector<int> answered_for;  // sowing days, and sessions held so
-  BenchHabit answered_with;
   if (can_sow_as_before(study, range)) {
-    co_yield {0, PlanPart::quick_look};
-    Answering quick(study, plan, Look::rough);
-    if (quick.find_number()) {
-      quick.tell_number();
-      plan.stage = PlanStage::quick;
-      co_yield {kDatesBegin / 2, PlanPart::seed_number};
-      if (answering.find_number()) {
-        answering.tell_number();
-        plan.stage = PlanStage::number;
-      }
-      answered_for = study.sow_days();
-      answered_with = study.habit();
-    }
+    for (Steps<PlanStep> steps = answer_as_before(study, answering, plan); steps.next();) co_yield steps.said();
   }
 
   co_yield {kDatesBegin, PlanPart::sowing_dates};
@@ -337,14 +245,15 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
 
   plan.habit = study.habit();
   co_yield {kNumberBegins, PlanPart::seed_number};
-  if (study.sow_days() != answered_for || study.habit() != answered_with) answering.find_number();
+  if (!answering.is_found()) answering.find_number();
   const SeedAnswer& answer = answering.answer();
   plan.sweep = sweep.points;
   plan.last_sowing.reset();
   if (sweep.last_day) plan.last_sowing = rough.date(*sweep.last_day);
   if (!goal.seeds_in_hand && !answer.seeds) {
-    co_yield {kNearestBegins, PlanPart::nearest_goal};
-    explain_unmet(rough, study.weather(), study.sow_days().front(), answer.best_chance, workers, plan);
+    for (Steps<double> steps = explain(study, study.sow_days().front(), answer.best_chance, plan); steps.next();) {
+      co_yield {kNearestBegins + (kSessionsBegin - kNearestBegins) * steps.said(), PlanPart::nearest_goal};
+    }
     if (answer.best_chance < kWorthSowing) {
       leave_unsown(goal, plan);
       plan.stage = PlanStage::whole;
@@ -359,8 +268,11 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   }
   plan.stage = PlanStage::dates;
   co_yield {kSessionsBegin, PlanPart::sessions};
-  if (plan.half) {
-    name_limits(rough, study.weather(), study.sow_days().front(), plan.assurance, workers, plan);
+  if (answer.seeds && !goal.seeds_in_hand) {
+    for (Steps<double> steps = name_limits(rough, study.weather(), study.sow_days().front(), workers, plan);
+         steps.next();) {
+      co_yield {kSessionsBegin, PlanPart::limits};
+    }
   }
   fill_timetable(study.outlook(Look::whole).model(), study.sowings(Look::whole), plan);
   for (RhythmPoint& point : plan.rhythms) {
@@ -376,7 +288,9 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
 
   co_yield {kUnknownsBegin, PlanPart::unknowns};
   if (goal.seeds_in_hand && !answer.seeds) {
-    explain_unmet(rough, study.weather(), study.sow_days().front(), answer.best_chance, workers, plan);
+    for (Steps<double> steps = explain(study, study.sow_days().front(), answer.best_chance, plan); steps.next();) {
+      co_yield {kUnknownsBegin, PlanPart::nearest_goal};
+    }
   }
   if (answer.seeds) {
     const AskedSowings asked{study.sowings(Look::rough), plan.shares, plan.seeds};

@@ -9,7 +9,7 @@
 namespace strikebed::season {
 
 /// What a plan is being made of.
-enum class PlanPart { warmth, quick_look, sowing_dates, seed_number, nearest_goal, sessions, unknowns, done };
+enum class PlanPart { warmth, quick_look, sowing_dates, seed_number, nearest_goal, sessions, limits, unknowns, done };
 
 struct PlanStep {
   double done = 0;  ///< share of the work, 0 to 1

@@ -92,9 +92,9 @@ struct Model::Rooting {
     // Day by day, sum (rooted by d - rooted by d - 1) alive at d; in parts, only days that take some are looked at.
     float share = in_time * losses.surviving(struck, until);
     const std::vector<int>& days = losses.days();
-    for (auto day = std::ranges::upper_bound(days, struck); day != days.end() && *day < until; ++day) {
+    const auto first = std::lower_bound(clock + struck + 1, clock + until, clock[struck] + least) - clock;
+    for (auto day = std::ranges::lower_bound(days, static_cast<int>(first)); day != days.end() && *day < until; ++day) {
       const float gained = clock[*day] - clock[struck];
-      if (gained < least) continue;
       share += lognormal_share(gained, timing.rooting_log_median, timing.rooting_spread) *
                (losses.surviving(struck, *day) - losses.surviving(struck, *day + 1));
     }
@@ -111,7 +111,17 @@ Model::Model(Setting setting, Futures futures, Workers workers)
 Model Model::asked_for(Goal goal) const {
   Model asked = *this;
   asked.setting_.goal = std::move(goal);
+  const bool waits = asked.goal().sessions.cuttings_at_most && !this->goal().sessions.cuttings_at_most;
+  if (waits) asked.tables_ = std::make_shared<const Tables>(asked.made_tables());
   return asked;
+}
+
+Model Model::with_known(const DrawName& name, double score) const {
+  Model other = *this;
+  other.futures_ = futures_.with_known(name, score);
+  const bool rooting_stays = !moves_waiting_or_rooting(name.quantity);
+  other.tables_ = std::make_shared<const Tables>(other.made_tables(rooting_stays ? tables_.get() : nullptr));
+  return other;
 }
 
 Model Model::with_patience(double patience) const {
@@ -132,7 +142,7 @@ int Model::rooted_by(int future, int session) const {
   return std::max(struck, std::min(deadline(timing(future)), struck + goal().species.unrooted_life()));
 }
 
-Model::Tables Model::made_tables() const {
+Model::Tables Model::made_tables(const Tables* as_before) const {
   const auto sessions_each = static_cast<std::size_t>(sessions().count());
   const std::size_t size = static_cast<std::size_t>(futures_.count()) * sessions_each;
   const double not_used_up = goal().is_before_winter_ends() ? 0 : 1 - goal().controls - goal().lifted;
@@ -148,9 +158,14 @@ Model::Tables Model::made_tables() const {
   const WinterAhead ahead(goal(), sums());
   std::vector<double> of_winter;
   for (const int session : sessions().day) of_winter.push_back(ahead.part(session));
-  tables.spared.resize(size);
+  if (as_before) {
+    tables.spared = as_before->spared;
+    tables.rooted_in_time = as_before->rooted_in_time;
+  } else {
+    if (goal().sessions.cuttings_at_most) tables.spared.resize(size);
+    tables.rooted_in_time.resize(size);
+  }
   tables.usable.resize(size);
-  tables.rooted_in_time.resize(size);
   tables.weaned.assign(size, 1);
   tables.wintered.assign(size, 1);
   tables.kept.resize(size);
@@ -167,8 +182,10 @@ Model::Tables Model::made_tables() const {
       usable.shares(f, tables.usable.data() + first);
       for (std::size_t w = 0; w < take.size(); ++w) take[w].logits(f, tables.take_logit[w].data() + first);
       work.timing = tables.timings[static_cast<std::size_t>(f)];
-      fill_spared(f, work.timing, work.losses, {tables.spared.data() + first, sessions_each});
-      fill_rooting(f, work, in_time);
+      if (!as_before && goal().sessions.cuttings_at_most) {
+        fill_spared(f, work.timing, work.losses, {tables.spared.data() + first, sessions_each});
+      }
+      if (!as_before) fill_rooting(f, work, in_time);
       if (goal().reaches(Rung::weaning)) weaning.shares(f, tables.weaned.data() + first);
       for (std::size_t s = 0; s < sessions_each; ++s) {
         float& wintered = tables.wintered[first + s];

@@ -55,6 +55,8 @@ class Model {
   /// The same asked for another number of plants, sureness or room: rates and dates must be the same. Its sowings are
   /// this model's.
   [[nodiscard]] Model asked_for(Goal goal) const;
+  /// The same, but one quantity is known to stand at `score` of its belief.
+  [[nodiscard]] Model with_known(const DrawName& name, double score) const;
   /// The same with another patience at the bench: its sowings are others.
   [[nodiscard]] Model with_patience(double patience) const;
 
@@ -146,7 +148,7 @@ class Model {
   /// What becomes of a ripe seedling and of a cutting, whatever the sowing.
   struct Tables {
     std::vector<Timing> timings;                 ///< [future]
-    std::vector<float> spared;                   ///< [future, session]: what the cold leaves of the ripe
+    std::vector<float> spared;                   ///< [future, session]; empty with room for all: nobody waits
     std::vector<float> usable;                   ///< [future, session]
     std::vector<std::vector<float>> take_logit;  ///< [want][future, session], in the middle of the window
     std::vector<float> rooted_in_time;           ///< [future, session]: spared by the cold until then, and in time
@@ -156,7 +158,8 @@ class Model {
     std::vector<std::vector<double>> good;       ///< [want][future]: grade
     std::vector<std::vector<double>> after;      ///< [want][future]: grade and what the method uses up
   };
-  [[nodiscard]] Tables made_tables() const;
+  /// `as_before`: tables whose shares spared and rooted in time still hold.
+  [[nodiscard]] Tables made_tables(const Tables* as_before = nullptr) const;
 
   Setting setting_;
   Futures futures_;

@@ -129,16 +129,20 @@ struct Needs {
   bool operator==(const Needs&) const = default;
 };
 
-/// What stands in the way of the goal, or limits a plan for which seed is not what is short.
+/// What stands in the way of the goal, or makes a plan need more seed than it would otherwise.
 enum class LimitKind {
   room,           ///< for cuttings in a session; lifted: for all
-  bench_days,     ///< are few; lifted: a session every day
+  bench_days,     ///< are few, or with `date` all before the first seedlings are ripe then; lifted: a session every day
+  sowing_day,     ///< said by the grower; lifted: any
   cold_seedbed,   ///< lifted: heated to `heated_c` at least
   cold_bench,     ///< the same
+  hot_seedbed,    ///< lifted: `cooler_c` cooler
+  hot_bench,      ///< the same
   date,           ///< comes too soon; lifted: `date` instead
   first_winter,   ///< is not over by the goal's date, and before that nothing is established; lifted: `date` instead
   no_sowing_day,  ///< is left; by the season the first would be `date`
   no_session,     ///< in time leaves warmth enough in the medium for a cutting to root
+  rate,           ///< of one rung is poor; lifted: `share` of what comes to it passes
   rates,          ///< are so poor in some of the futures that no number of seeds gives enough
 };
 /// What comes of it where one limit alone is lifted.
@@ -153,7 +157,10 @@ struct Limit {
   std::optional<Lifted> lifted = {};  ///< nothing: there is nothing to lift, or lifting it does not help
   int sessions = 0;                   ///< room: how many can be held
   double heated_c = 0;
+  double cooler_c = 0;
   Date date = {};
+  Rung rung = {};
+  double share = 0;
   bool operator==(const Limit&) const = default;
 };
 

@@ -34,14 +34,13 @@ double mean_needed(const Needed& needed) {
 class AskedAgain {
  public:
   AskedAgain(const Model& model, const AskedSowings& asked)
-      : setting_(model.setting()), futures_(model.futures().first(kFewReplicates)), asked_(asked) {
-    const Model now(setting_, futures_, Workers{});
+      : model_(model.setting(), model.futures().first(kFewReplicates), Workers{}), asked_(asked) {
     for (const Sowing& sowing : asked.sowings) {
-      sowings_.push_back(now.sowing(sowing.day()));
+      sowings_.push_back(model_.sowing(sowing.day()));
       sowings_.back().sown = sowing.sown;
       sowings_.back().part = sowing.part;
     }
-    now_ = needed(now, sowings_);
+    now_ = needed(model_, sowings_);
   }
   [[nodiscard]] std::optional<int> now() const { return now_; }
 
@@ -67,11 +66,11 @@ class AskedAgain {
 
  private:
   [[nodiscard]] std::optional<int> needed_with(const UncertainQuantity& quantity, double score) const {
-    const Model model(setting_, futures_.with_known(quantity.draw, score), Workers{});
+    const Model model = model_.with_known(quantity.draw, score);
     std::vector<Sowing> sowings = sowings_;
     for (Sowing& sowing : sowings) {
-      sowing.in_futures =
-          (quantity.moves_timing() ? model.sowing(sowing.day()) : model.sowing(sowing->offers)).in_futures;
+      const bool others = moves_seedlings(quantity.draw.quantity);
+      sowing.in_futures = (others ? model.sowing(sowing.day()) : model.sowing(sowing->offers)).in_futures;
     }
     return needed(model, sowings);
   }
@@ -79,8 +78,7 @@ class AskedAgain {
     return seeds_for(model, sowings, model.goal().assurance, asked_.shares, asked_.seeds, kMostSeeds);
   }
 
-  Setting setting_;
-  Futures futures_;
+  Model model_;
   const AskedSowings& asked_;
   std::vector<Sowing> sowings_;
   std::optional<int> now_;
@@ -115,7 +113,7 @@ Steps<double> cost_of_not_knowing(const Model& model, AskedSowings asked, Worker
         now && (reached(needed) < kFirstLook || std::abs(*now - mean_needed(needed)) * kWorthACloserLook >= *now);
     if (telling) needed = again.with_known(quantity, kCloserLook, workers);
     found.push_back(unknown_of(quantity, now, needed));
-    if (!quantity.moves_timing()) found.back().seeds_at_best = again.at_best(quantity);
+    if (quantity.is_rate()) found.back().seeds_at_best = again.at_best(quantity);
     co_yield static_cast<double>(found.size()) / static_cast<double>(uncertain.size());
   }
   std::ranges::stable_sort(found, std::greater<>{}, &Unknown::seeds_saved);

@@ -13,6 +13,7 @@
 namespace strikebed::print {
 namespace {
 
+using growth::Rung;
 using season::CalendarKind;
 using season::LimitKind;
 using season::RemarkKind;
@@ -31,7 +32,7 @@ std::string controls(std::string_view field) {
   static const std::map<std::string_view, std::string> names{
       {"seedbed.lit", "Lamps"},       {"seedbed.at_least", "Seedbed at least"},  {"bench.at_least", "Bench at least"},
       {"lot.chill_days", "Chilling"}, {"sessions.cuttings_at_most", "Cuttings"}, {"sessions.hours_at_most", "Hours"},
-      {"mix.medium", "Media"}};
+      {"mix.medium", "Media"},        {"seedbed.offset", "Seedbed offset"},      {"bench.fixed", "Bench held at"}};
   return names.at(field);
 }
 std::string no_control(std::string_view) { return ""; }
@@ -58,6 +59,21 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
             "the seedbed is cold; heated to 18 °C (Seedbed at least) it would be 87 % sure instead of under 1 %");
   EXPECT_EQ(said({.kind = LimitKind::cold_bench, .lifted = enough, .heated_c = 18}),
             "the bench is cold; heated to 18 °C (Bench at least) the goal can be met with about 520 seeds");
+  EXPECT_EQ(
+      said({.kind = LimitKind::bench_days, .lifted = enough, .date = later}),
+      "all days at the bench come before the first seedlings are ripe, about Mon 1 May 2028; with a session every "
+      "day the goal can be met with about 520 seeds");
+  EXPECT_EQ(said({.kind = LimitKind::sowing_day, .lifted = enough}),
+            "the sowing day is yours; on the best day the goal can be met with about 520 seeds");
+  EXPECT_EQ(said({.kind = LimitKind::hot_seedbed, .lifted = enough, .cooler_c = 3}),
+            "the seedbed is hot; shaded and aired to be 3 °C cooler (Seedbed offset) the goal can be met with about "
+            "520 seeds");
+  season::Goal held = winter_goal();
+  held.bench.fixed_c = 30;
+  EXPECT_EQ(plain_spaces(limit_words(held, {.kind = LimitKind::hot_bench, .lifted = enough, .cooler_c = 9}, controls)),
+            "the bench is hot; kept at 21 °C (Bench held at) the goal can be met with about 520 seeds");
+  EXPECT_EQ(said({.kind = LimitKind::rate, .lifted = enough, .rung = Rung::take, .share = 0.9}),
+            "too few of the struck are rooted (take); if it were 90 % the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::date, .lifted = enough, .date = later}),
             "the date comes too soon; by Mon 1 May 2028 the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::date, .date = later}), "by Mon 1 May 2028 it cannot be met either");
@@ -68,8 +84,8 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
             "a plant is established once its first winter is over, on Sat 1 Apr 2028; by Mon 1 May 2028 it cannot be "
             "met either");
   EXPECT_EQ(said({.kind = LimitKind::no_sowing_day, .date = later}),
-            "no day is left to sow: seed could go into the seedbed from Mon 1 May 2028 (chilling and short days "
-            "allowed for), but the plants are wanted by Fri 1 Oct 2027");
+            "no day is left to sow: seed could go into the seedbed from Mon 1 May 2028 (chilling allowed for), but the "
+            "plants are wanted by Fri 1 Oct 2027");
   EXPECT_EQ(said(limit(LimitKind::no_session)),
             "no session day before Fri 1 Oct 2027 leaves warmth enough in the medium for a cutting to root in time");
   EXPECT_TRUE(said(limit(LimitKind::rates)).starts_with("in some of the futures the rates are so poor"));

@@ -51,7 +51,7 @@ TEST(Chain, AsksOnlyForWhatComesBeforeTheCount) {
   const auto ripening = those_of(Chain(goal), ChainQuantity::ripening_time);
   ASSERT_EQ(ripening.size(), 1U);
   EXPECT_EQ(ripening[0].tries, 0);
-  EXPECT_TRUE(ripening[0].moves_timing());
+  EXPECT_FALSE(ripening[0].is_rate());
 }
 
 }  // namespace strikebed::season

@@ -30,8 +30,8 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
   read_species_and_lot(reading);
   const WrittenRates written = read_written_rates(reading);
   read_wants(reading, written);
-  resolve_chain_rates(reading, written);
   read_place(reading, overrides);
+  resolve_chain_rates(reading, written);
   read_positions(reading);
   read_sessions(reading);
   read_sowing(reading);

@@ -159,7 +159,7 @@ std::vector<Sentence> answer_unmet(const season::Goal& goal, const season::Plan&
   std::vector<Sentence> sentences{line.say(".").done()};
   if (plan.sow_dates.empty()) return sentences;
   SentenceBuilder best;
-  best.say("The plan below is the best that can be done: ").say(is_sown(goal, plan) ? "with " : "sow ");
+  best.say("The plan below makes the most of it as it stands: ").say(is_sown(goal, plan) ? "with " : "sow ");
   say_sowing(best, goal, plan);
   best.say("; that makes you ")
       .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))

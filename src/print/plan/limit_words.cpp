@@ -38,8 +38,34 @@ std::string room_words(const Goal& goal, const Limit& limit) {
                     "with room for all");
 }
 
-std::string heated_words(const Limit& limit, const FieldNames& names, std::string_view field) {
-  return fmt::format("heated to {}{}°C{}", limit.heated_c, kNoBreak, in_brackets(names, {field}));
+std::string bench_days_words(const Limit& limit) {
+  if (limit.date == Date{}) return "the days at the bench are few";
+  return fmt::format("all days at the bench come before the first seedlings are ripe, about {}",
+                     date_words(limit.date));
+}
+
+/// Where a position's temperature is set: fixed, or by one of its other fields.
+std::string set_by(const FieldNames& names, std::string_view position, const shelter::Position& now,
+                   std::string_view otherwise) {
+  const std::string field = fmt::format("{}.{}", position, now.fixed_c ? "fixed" : otherwise);
+  return in_brackets(names, {field});
+}
+
+std::string heated_words(const Limit& limit, const FieldNames& names, std::string_view position,
+                         const shelter::Position& now) {
+  return fmt::format("heated to {}{}°C{}", limit.heated_c, kNoBreak, set_by(names, position, now, "at_least"));
+}
+
+std::string cooled_words(const Limit& limit, const FieldNames& names, std::string_view position,
+                         const shelter::Position& now) {
+  const std::string where = set_by(names, position, now, "offset");
+  if (now.fixed_c) return fmt::format("kept at {}{}°C{}", *now.fixed_c - limit.cooler_c, kNoBreak, where);
+  return fmt::format("shaded and aired to be {}{}°C cooler{}", limit.cooler_c, kNoBreak, where);
+}
+
+std::string rate_words(const Limit& limit) {
+  return fmt::format("too few of the {} are {} ({})", row_of(limit.rung).of, row_of(limit.rung).become,
+                     name_of(limit.rung));
 }
 
 std::string winter_words(const Goal& goal, const Limit& limit) {
@@ -59,12 +85,16 @@ std::string_view limit_word(LimitKind kind) {
       return "window";
     case LimitKind::cold_seedbed:
     case LimitKind::cold_bench:
+    case LimitKind::hot_seedbed:
+    case LimitKind::hot_bench:
       return "warmth";
+    case LimitKind::sowing_day:
     case LimitKind::date:
     case LimitKind::first_winter:
     case LimitKind::no_sowing_day:
     case LimitKind::no_session:
       return "date";
+    case LimitKind::rate:
     case LimitKind::rates:
       return "rate";
   }
@@ -76,11 +106,17 @@ std::string limit_words(const Goal& goal, const Limit& limit, const FieldNames& 
     case LimitKind::room:
       return room_words(goal, limit);
     case LimitKind::bench_days:
-      return in_the_way(goal, limit, "the days at the bench are few", "with a session every day");
+      return in_the_way(goal, limit, bench_days_words(limit), "with a session every day");
+    case LimitKind::sowing_day:
+      return in_the_way(goal, limit, "the sowing day is yours", "on the best day");
     case LimitKind::cold_seedbed:
-      return in_the_way(goal, limit, "the seedbed is cold", heated_words(limit, names, "seedbed.at_least"));
+      return in_the_way(goal, limit, "the seedbed is cold", heated_words(limit, names, "seedbed", goal.seedbed));
     case LimitKind::cold_bench:
-      return in_the_way(goal, limit, "the bench is cold", heated_words(limit, names, "bench.at_least"));
+      return in_the_way(goal, limit, "the bench is cold", heated_words(limit, names, "bench", goal.bench));
+    case LimitKind::hot_seedbed:
+      return in_the_way(goal, limit, "the seedbed is hot", cooled_words(limit, names, "seedbed", goal.seedbed));
+    case LimitKind::hot_bench:
+      return in_the_way(goal, limit, "the bench is hot", cooled_words(limit, names, "bench", goal.bench));
     case LimitKind::date:
       return limit.lifted ? in_the_way(goal, limit, "the date comes too soon", "by " + date_words(limit.date))
                           : not_then_either(limit);
@@ -88,12 +124,14 @@ std::string limit_words(const Goal& goal, const Limit& limit, const FieldNames& 
       return winter_words(goal, limit);
     case LimitKind::no_sowing_day:
       return fmt::format(
-          "no day is left to sow: seed could go into the seedbed from {} (chilling and short days allowed for), but "
+          "no day is left to sow: seed could go into the seedbed from {} (chilling allowed for), but "
           "the plants are wanted by {}",
           date_words(limit.date), date_words(goal.by));
     case LimitKind::no_session:
       return fmt::format("no session day before {} leaves warmth enough in the medium for a cutting to root in time",
                          date_words(goal.by));
+    case LimitKind::rate:
+      return in_the_way(goal, limit, rate_words(limit), fmt::format("if it were {}", percent(limit.share)));
     case LimitKind::rates:
       return "in some of the futures the rates are so poor that no number of seeds gives enough; learn them by a small "
              "trial, or ask for less sureness";
@@ -110,7 +148,8 @@ std::vector<std::string> limit_sentences(const Goal& goal, const season::Plan& p
 }
 
 std::string_view limits_title(const Goal& goal, const season::Plan& plan) {
-  return plan.met || goal.seeds_in_hand ? "What limits this plan" : "What stands in the way";
+  if (!plan.met && !goal.seeds_in_hand) return "What stands in the way";
+  return plan.half || goal.seeds_in_hand ? "What limits this plan" : "What would save seed";
 }
 
 }  // namespace strikebed::print

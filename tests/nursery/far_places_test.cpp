@@ -1,0 +1,173 @@
+// What the plan decides far from the demo's place and habits. Normals are rounded from memory of the kind of place, not
+// of a station; what is held here is the sense of the decisions, not their numbers.
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <string>
+
+#include "nursery/make_plan.hpp"
+#include "shipped.hpp"
+
+namespace strikebed::nursery {
+namespace {
+
+struct Place {
+  std::string_view name;
+  double latitude, longitude;
+  std::array<double, 12> tmax, tmin;  ///< °C, January first
+};
+
+constexpr Place kMildCoast{"mild_coast",
+                           47.6,
+                           -122.3,
+                           {8, 10, 12, 15, 19, 21, 25, 25, 22, 16, 11, 8},
+                           {2, 2, 4, 6, 9, 12, 14, 14, 11, 8, 5, 2}};
+constexpr Place kHotCoast{"hot_coast",
+                          31.6,
+                          130.6,
+                          {13, 14, 17, 21, 25, 27, 32, 33, 30, 26, 20, 15},
+                          {5, 5, 8, 13, 17, 21, 25, 26, 23, 17, 11, 6}};
+constexpr Place kSouth{
+    "south", -43.5, 172.5, {23, 22, 20, 18, 15, 12, 11, 12, 15, 17, 19, 21}, {12, 12, 10, 7, 5, 2, 2, 3, 4, 6, 8, 11}};
+constexpr Place kFarNorth{
+    "far_north", 61, 10, {-5, -3, 2, 8, 15, 19, 22, 20, 14, 7, 1, -4}, {-12, -11, -7, -1, 4, 9, 11, 10, 6, 1, -4, -10}};
+constexpr Place kContinental{"continental",
+                             49.9,
+                             -97.1,
+                             {-11, -8, -1, 10, 18, 23, 26, 25, 19, 10, -0.5, -9},
+                             {-21, -18, -11, -2, 5, 11, 13, 12, 7, 0, -9, -17}};
+constexpr Place kCoolCoast{
+    "cool_coast", 55.9, -3.3, {7, 8, 9, 12, 15, 17, 19, 19, 17, 13, 10, 7}, {1, 1, 2, 4, 6, 9, 11, 11, 9, 6, 3, 1}};
+
+/// Sixty black pines, weaned, on Saturdays; unheated unless `more` says else.
+season::Plan planned(const Place& place, Date today, Date by, const std::string& more = "",
+                     std::string_view count_at = "weaned") {
+  PlanRequest asked;
+  asked.goal = {"goal.toml", fmt::format("species = \"pinus-thunbergii\"\nby = {}\ncount_at = \"{}\"\n"
+                                         "[[want]]\nbase_form = \"radial\"\ncount = 60\n"
+                                         "[place]\nlatitude = {}\nlongitude = {}\nelevation_m = 10\n"
+                                         "[place.normals]\ntmax = [{}]\ntmin = [{}]\n"
+                                         "[sessions]\n{}\n{}",
+                                         to_iso(by), count_at, place.latitude, place.longitude,
+                                         fmt::join(place.tmax, ", "), fmt::join(place.tmin, ", "),
+                                         more.starts_with("dates") ? "" : "weekdays = [\"Saturday\"]", more)};
+  asked.today = today;
+  auto answer = make_plan(asked, shipped_library());
+  EXPECT_TRUE(answer.ok()) << place.name << ": " << answer.error().problem;
+  return answer.ok() ? answer->plan : season::Plan{};
+}
+
+const season::Limit* limit_of(const season::Plan& plan, season::LimitKind kind) {
+  const auto found = std::ranges::find(plan.limits, kind, &season::Limit::kind);
+  return found == plan.limits.end() ? nullptr : &*found;
+}
+
+/// Planned in June for the autumn of the year after next: nobody sows into a winter that costs lives, nor weeks before
+/// seed can come up.
+struct Spring {
+  Place place;
+  Date by;
+  Date sow_from, sow_to;  ///< when a grower would sow outdoors
+};
+class PlannedInJune : public testing::TestWithParam<Spring> {};
+TEST_P(PlannedInJune, SowsInSpring) {
+  const Spring& asked = GetParam();
+  const season::Plan plan = planned(asked.place, make_date(2027, 6, 15), asked.by, "[seedbed]\nair = \"outdoor\"\n");
+  ASSERT_FALSE(plan.sow_dates.empty());
+  EXPECT_GE(plan.sow_dates.front(), asked.sow_from) << to_iso(plan.sow_dates.front());
+  EXPECT_LE(plan.sow_dates.front(), asked.sow_to) << to_iso(plan.sow_dates.front());
+}
+INSTANTIATE_TEST_SUITE_P(
+    FarPlaces, PlannedInJune,
+    testing::Values(Spring{kMildCoast, make_date(2028, 10, 1), make_date(2028, 3, 1), make_date(2028, 4, 30)},
+                    Spring{kHotCoast, make_date(2028, 10, 1), make_date(2028, 1, 1), make_date(2028, 3, 31)},
+                    Spring{kSouth, make_date(2028, 4, 1), make_date(2027, 8, 15), make_date(2027, 10, 15)},
+                    Spring{kFarNorth, make_date(2028, 10, 1), make_date(2028, 3, 15), make_date(2028, 5, 15)},
+                    Spring{kContinental, make_date(2028, 10, 1), make_date(2028, 4, 1), make_date(2028, 5, 31)},
+                    Spring{kCoolCoast, make_date(2028, 10, 1), make_date(2028, 1, 15), make_date(2028, 4, 15)}),
+    [](const auto& one) { return std::string(one.param.place.name); });
+
+// Where there is no time but through the winter, the plan says what it counts on.
+TEST(FarPlaces, ThroughTheWinterSaysWhatItCountsOn) {
+  const season::Plan plan =
+      planned(kMildCoast, make_date(2027, 6, 15), make_date(2028, 6, 15), "[seedbed]\nair = \"outdoor\"\n");
+  ASSERT_FALSE(plan.sow_dates.empty());
+  EXPECT_LT(plan.sow_dates.front(), make_date(2027, 10, 1));
+  const auto said = std::ranges::find(plan.remarks, season::RemarkKind::cold_seedlings, &season::Remark::kind);
+  ASSERT_NE(said, plan.remarks.end());
+  EXPECT_GT(said->share, 0.05);
+  const auto wintered = std::ranges::find(plan.stages, season::Stage::wintered, &season::StageCount::stage);
+  ASSERT_NE(wintered, plan.stages.end()) << "some are struck before the winter, and live through it";
+  EXPECT_LT(wintered->plants, (wintered - 1)->plants * 0.97);
+}
+
+// Heat is not called cold: a bed in a hot summer wants shade and not heating.
+TEST(FarPlaces, InAHotSummerShadeHelps) {
+  const season::Plan plan =
+      planned(kHotCoast, make_date(2027, 5, 20), make_date(2027, 11, 1), "[seedbed]\nair = \"outdoor\"\n");
+  ASSERT_FALSE(plan.limits.empty());
+  EXPECT_EQ(plan.limits.front().kind, season::LimitKind::hot_seedbed);
+  EXPECT_LT(plan.limits.front().lifted->seeds.value(), plan.seeds / 2);
+  EXPECT_EQ(limit_of(plan, season::LimitKind::cold_seedbed), nullptr);
+  EXPECT_EQ(limit_of(plan, season::LimitKind::cold_bench), nullptr);
+}
+
+TEST(FarPlaces, ABedHeldAt45DegreesIsHot) {
+  const season::Plan plan =
+      planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1), "[seedbed]\nfixed = 45\n");
+  EXPECT_FALSE(plan.met);
+  ASSERT_EQ(plan.limits.size(), 1U);
+  EXPECT_EQ(plan.limits.front().kind, season::LimitKind::hot_seedbed);
+  EXPECT_TRUE(plan.limits.front().lifted->seeds.has_value());
+}
+
+TEST(FarPlaces, ATakeOfNothingIsNotAMatterOfDates) {
+  const season::Plan plan =
+      planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1), "[rates]\ntake = 0.0\n");
+  EXPECT_FALSE(plan.met);
+  ASSERT_EQ(plan.limits.size(), 1U);
+  EXPECT_EQ(plan.limits.front().kind, season::LimitKind::rate);
+  EXPECT_EQ(plan.limits.front().rung, growth::Rung::take);
+}
+
+TEST(FarPlaces, ASessionBeforeAnySeedlingIsRipeIsTooEarly) {
+  const season::Plan plan =
+      planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1), "dates = [2027-02-20]\n");
+  EXPECT_FALSE(plan.met);
+  const season::Limit* days = limit_of(plan, season::LimitKind::bench_days);
+  ASSERT_NE(days, nullptr);
+  EXPECT_GT(days->date, make_date(2027, 4, 1));
+  EXPECT_TRUE(days->lifted->seeds.has_value());
+}
+
+// What would save most is said of a goal that can be met, and nothing that lies within the scatter of the futures.
+TEST(FarPlaces, WhatSavesMostIsSaidOfGoalsThatAreMet) {
+  const season::Plan cool =
+      planned(kCoolCoast, make_date(2027, 6, 15), make_date(2028, 10, 1), "[seedbed]\nair = \"outdoor\"\n");
+  EXPECT_TRUE(cool.met);
+  ASSERT_FALSE(cool.limits.empty());
+  for (const season::Limit& limit : cool.limits) {
+    EXPECT_LT(limit.lifted->seeds.value(), 0.95 * cool.seeds);
+    EXPECT_LT(limit.lifted->seeds.value(), cool.seeds_low);
+    EXPECT_GE(limit.lifted->seeds.value(), cool.limits.front().lifted->seeds.value());
+  }
+  const season::Plan easy = planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1),
+                                    "[seedbed]\nat_least = 18\n[bench]\nat_least = 18\n");
+  EXPECT_TRUE(easy.met);
+  EXPECT_TRUE(easy.limits.empty());
+}
+
+// The winter moves with the date: established plants that come too late for one winter are there after the next.
+TEST(FarPlaces, ALaterDateHasALaterWinter) {
+  const season::Plan plan = planned(kFarNorth, make_date(2027, 6, 15), make_date(2028, 10, 1),
+                                    "[seedbed]\nair = \"outdoor\"\n", "established");
+  EXPECT_FALSE(plan.met);
+  ASSERT_TRUE(plan.nearest.by.has_value());
+  EXPECT_GT(*plan.nearest.by, make_date(2029, 4, 1));
+}
+
+}  // namespace
+}  // namespace strikebed::nursery
