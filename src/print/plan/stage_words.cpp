@@ -22,9 +22,9 @@ struct StageRow {
 
 constexpr StageRow kStages[] = {
     {season::Stage::sown, "sown", "sown", ""},
-    {season::Stage::emerged, "emerged", "come up", "dead seed"},
+    {season::Stage::emerged, "emerged", "come up", "dead, or spoilt in the cold"},
     {season::Stage::standing, "standing", "alive when ready", "rotted, dried, eaten"},
-    {season::Stage::offered, "offered", "ready at a session", "too late or too stiff"},
+    {season::Stage::offered, "offered", "ready at a session", "too late, too stiff, or cold"},
     {season::Stage::struck, "struck", "struck", "not fit to cut, or no room"},
     {season::Stage::rooted, "rooted", "rooted in time", "no roots, or too late"},
     {season::Stage::weaned, "weaned", "weaned", "wilted in open air"},
