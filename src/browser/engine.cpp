@@ -94,7 +94,7 @@ std::string_view stage_word(season::PlanStage stage) {
   return "null";
 }
 
-Field number_field(std::string name, FieldTarget into, const nursery::Limits& limits) {
+Field number_field(std::string name, FieldTarget into, const nursery::Bounds& limits) {
   return {std::move(name), into, limits.low, limits.high};
 }
 
@@ -233,7 +233,7 @@ Engine::Answer Engine::feed(Request& request) {
 Engine::Answer Engine::feed_phases(Request& request) {
   std::string own;
   if (auto wrong = request.read({{"phases_from", &own}}, kept_)) return *wrong;
-  return printed(nursery::feed_season(library_, own), request);
+  return printed(nursery::feed_schedule(library_, own), request);
 }
 
 Engine::Answer Engine::checks(Request& request) {

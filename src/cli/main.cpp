@@ -58,7 +58,7 @@ CLI::Validator between(Number low, Number high) {
   };
   return CLI::Validator(check, "", "between");
 }
-CLI::Validator between(const nursery::Limits& limits) { return between(limits.low, limits.high); }
+CLI::Validator between(const nursery::Bounds& limits) { return between(limits.low, limits.high); }
 
 void add_json(CLI::App* command, bool& json) {
   command->add_flag("--json", json, "Print one JSON document (docs/json.md) instead of text")->disable_flag_override();

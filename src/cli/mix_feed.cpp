@@ -39,7 +39,7 @@ CommandTable mix_feed() {
     const auto library = host::load_library();
     if (!library) return library.error();
     if (*list_phases) {
-      const auto phases = nursery::feed_season(*library, words->phases_from);
+      const auto phases = nursery::feed_schedule(*library, words->phases_from);
       if (!phases) return phases.error();
       return json ? nursery::json_of(*phases) : nursery::words_of(*phases, answer_width());
     }

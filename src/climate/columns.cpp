@@ -263,7 +263,7 @@ bool is_air_temperature(Role role) { return role == Role::tmin || role == Role::
 
 double written_in(const KnownUnit& unit, double si) { return si / unit.factor + unit.subtract; }
 
-Limits possible(Role role, bool per_day) {
+Bounds possible(Role role, bool per_day) {
   switch (about(role).family) {
     case UnitFamily::temperature:
       return {-90, 60};

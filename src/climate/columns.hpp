@@ -75,11 +75,11 @@ struct KnownUnit {
 /// The values of a row that can be real: °C -90...60, % 0...100, mm 0...2000, m/s 0...120, MJ/m2 0...50 (0...130 a
 /// day as an hourly rate: 1500 W/m2). Somewhat wider than the world's extremes (-89.2 and 56.7 °C, 1825 mm a day, 113
 /// m/s; WMO archive of weather extremes, from memory).
-struct Limits {
+struct Bounds {
   double low;
   double high;
 };
-[[nodiscard]] Limits possible(Role role, bool per_day);
+[[nodiscard]] Bounds possible(Role role, bool per_day);
 
 /// A header cell that was understood.
 struct HeaderCell {

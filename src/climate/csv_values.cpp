@@ -23,7 +23,7 @@ int column_of(const PlacedCell& cell) { return column_at(cell.line_start, cell.t
 }  // namespace
 
 CsvColumn::CsvColumn(Role role, std::string name, const KnownUnit& unit)
-    : role_(role), name_(std::move(name)), unit_(unit), limits_(possible(role, unit.per_day)) {}
+    : role_(role), name_(std::move(name)), unit_(unit), bounds_(possible(role, unit.per_day)) {}
 
 double CsvColumn::read(const PlacedCell& cell, bool decimal_comma, NoticeBook& notices) {
   const auto number = read_number(cell.text, decimal_comma);
@@ -31,9 +31,9 @@ double CsvColumn::read(const PlacedCell& cell, bool decimal_comma, NoticeBook& n
   if (is_missing_number(*number, role_, unit_)) return missing(cell, notices);
   ++numbers_;
   const double value = (*number - unit_.subtract) * unit_.factor;
-  if (value >= limits_.low && value <= limits_.high) return value;
+  if (value >= bounds_.low && value <= bounds_.high) return value;
   if (role_ == Role::radiation && value < 0 && value * (unit_.per_day ? 1 : 24) >= kNightOffset) return 0;
-  if (unit_.family == UnitFamily::temperature && value > limits_.high) {
+  if (unit_.family == UnitFamily::temperature && value > bounds_.high) {
     if (too_hot_++ == 0) {
       hot_line_ = cell.line;
       hot_column_ = column_of(cell);
@@ -43,8 +43,8 @@ double CsvColumn::read(const PlacedCell& cell, bool decimal_comma, NoticeBook& n
   notices.note(NoticeKind::impossible, role_, cell.line, cell.line, [&] {
     return Finding{.name = name_,
                    .cell = shown(cell.text),
-                   .low = {written_in(unit_, limits_.low), unit_.name},
-                   .high = {written_in(unit_, limits_.high), unit_.name},
+                   .low = {written_in(unit_, bounds_.low), unit_.name},
+                   .high = {written_in(unit_, bounds_.high), unit_.name},
                    .column = column_of(cell)};
   });
   return kNone;

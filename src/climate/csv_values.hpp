@@ -40,7 +40,7 @@ class CsvColumn {
   Role role_;
   std::string name_;
   const KnownUnit& unit_;
-  Limits limits_;
+  Bounds bounds_;
   // what was met on the way
   long numbers_ = 0;
   long too_hot_ = 0;

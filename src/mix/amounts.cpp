@@ -423,14 +423,14 @@ std::string digits(double value, double u, int significant) {
   return figures(value, std::clamp(magnitude - last + 1, 1, significant));
 }
 
-Measured jug_ml(double ml) { return {ml, kVesselLimits / std::sqrt(3.0) * std::fabs(ml)}; }
+Measured jug_ml(double ml) { return {ml, kVesselTolerance / std::sqrt(3.0) * std::fabs(ml)}; }
 
 Measured measured_volume(const Amount& amount) {
-  constexpr double kKitchenLimits = 0.05;
+  constexpr double kKitchenTolerance = 0.05;
   if (amount.plus_minus > 0) return measured(amount);
   const std::string_view unit = amount.unit->name;
   const bool kitchen = unit.starts_with("t") || unit.starts_with("cup");  // tsp, tbsp, cup
-  return kitchen ? Measured{amount.base(), kKitchenLimits / std::sqrt(3.0) * std::fabs(amount.base())}
+  return kitchen ? Measured{amount.base(), kKitchenTolerance / std::sqrt(3.0) * std::fabs(amount.base())}
                  : jug_ml(amount.base());
 }
 

@@ -104,7 +104,7 @@ struct Measured {
 /// another vessel (guesses).
 [[nodiscard]] Measured measured_volume(const Amount& amount);
 /// A volume read off a jug, can or cylinder, mL: 2 % as limits, a guess.
-inline constexpr double kVesselLimits = 0.02;
+inline constexpr double kVesselTolerance = 0.02;
 [[nodiscard]] Measured jug_ml(double ml);
 
 /// The refusal of limits ("+-") that reach to 0; nothing when they do not.

@@ -156,7 +156,7 @@ Volumes from_two(Agent agent, double from, const Amounts& amounts) {
 Measured strength_of(const AgentStrength& stock) {
   Measured from = stock.strength;
   if (from.u == 0)
-    from.u = (stock.agent == Agent::chlorine ? kBleachLimits : kAlcoholLimits) * from.value / std::sqrt(3.0);
+    from.u = (stock.agent == Agent::chlorine ? kBleachTolerance : kAlcoholTolerance) * from.value / std::sqrt(3.0);
   if (stock.if_by_weight) from.u = std::hypot(from.u, (*stock.if_by_weight - from.value) / std::sqrt(3.0));
   return from;
 }
@@ -208,7 +208,7 @@ std::vector<DisinfectantAssumption> assumptions_of(const DisinfectantRequest& re
   if (!request.bottle_words.empty()) assumed.push_back(share_of_bottle);
   const bool said = request.target && !request.ratio && !request.target->any_alcohol;
   if (from.any_alcohol && !said) assumed.push_back(alcohol_as_ethanol);
-  if (from.strength.u == 0) assumed.push_back(stock_limits);
+  if (from.strength.u == 0) assumed.push_back(stock_tolerance);
   if (from.if_by_weight) assumed.push_back(percent_by_volume);
   assumed.push_back(from.agent == Agent::chlorine ? chlorine_units : alcohol_units);
   if (from.agent == Agent::isopropyl) assumed.push_back(unknown_shrinking);

@@ -63,7 +63,7 @@ enum class DisinfectantRemark {
 
 /// What was taken as given.
 enum class DisinfectantAssumption {
-  stock_limits,        ///< the stock's strength is good to kAlcoholLimits or kBleachLimits of it
+  stock_tolerance,     ///< the stock's strength is good to kAlcoholTolerance or kBleachTolerance of it
   percent_by_volume,   ///< a bare % of bleach is % w/v; the strength covers % w/w too
   chlorine_units,      ///< ppm is mg available chlorine in one litre, volumes add up
   alcohol_units,       ///< % is mL of pure alcohol in 100 mL at 20 °C
@@ -75,8 +75,8 @@ enum class DisinfectantAssumption {
 inline constexpr double kWeakestUseful_pct = 60;  ///< of alcohol; 60-90 %: CDC guideline 2008, from memory
 inline constexpr double kStrongestUseful_pct = 90;
 /// Limits of a stock's strength where none are written, share of it: labels of bleach hold for fresh bottles (guesses).
-inline constexpr double kAlcoholLimits = 0.005;
-inline constexpr double kBleachLimits = 0.1;
+inline constexpr double kAlcoholTolerance = 0.005;
+inline constexpr double kBleachTolerance = 0.1;
 
 struct Disinfectant {
   Agent agent = Agent::ethanol;

@@ -223,7 +223,7 @@ void remark_on_strength(FeedAnswer& answer) {
   double most_n = asked.phase ? asked.phase->n_high : 0;
   double most_ec = asked.phase ? asked.phase->ec_high : 0;
   if (!asked.phase) {
-    for (const Phase& phase : asked.season.phases) {
+    for (const Phase& phase : asked.schedule.phases) {
       most_n = std::max(most_n, phase.n_high);
       most_ec = std::max(most_ec, phase.ec_high);
     }
@@ -398,9 +398,9 @@ Result<Conductivity> parse_conductivity(std::string_view text, std::string_view 
   return Conductivity{*ds_m, *ppm, last_digit_of(words[0])};
 }
 
-Result<Phase> find_phase(const FeedSeason& season, std::string_view name, std::string_view field) {
+Result<Phase> find_phase(const FeedSchedule& schedule, std::string_view name, std::string_view field) {
   std::vector<std::string_view> names;
-  for (const Phase& phase : season.phases) {
+  for (const Phase& phase : schedule.phases) {
     if (lower(phase.name) == lower(name)) return phase;
     names.push_back(phase.name);
   }

@@ -76,14 +76,14 @@ struct Phase {
   Trust trust = Trust::C;
 };
 /// All phases, in the order of the season (profiles/feed).
-struct FeedSeason {
+struct FeedSchedule {
   std::vector<Phase> phases;
   double flush_ds_m = 0;  ///< leachate at which to flush with plain water
   std::string flush_source{};
   Trust flush_trust = Trust::C;
 };
 /// Errors: no such phase (names the nearest and all).
-[[nodiscard]] Result<Phase> find_phase(const FeedSeason& season, std::string_view name, std::string_view field);
+[[nodiscard]] Result<Phase> find_phase(const FeedSchedule& schedule, std::string_view name, std::string_view field);
 
 /// Grams a litre of stock above which it may not all dissolve. Common practice; the label knows.
 inline constexpr double kRichStock_g_l = 200;
@@ -102,7 +102,7 @@ struct FeedRequest {
   std::vector<double> grams;    ///< of each fertiliser, in `volume_l`; with a target of one nutrient: how much feed?
   std::optional<Phase> phase;   ///< for limits; its target where none is given
   std::vector<double> grams_u;  ///< standard uncertainty of each where written; 0 or none: the scale's
-  FeedSeason season;            ///< where no phase is named, the strongest and saltiest of its phases are the limits
+  FeedSchedule schedule;        ///< where no phase is named, the strongest and saltiest of its phases are the limits
   double volume_l = 1;          ///< of feed, or of stock with an injector; the answer where grams and target are given
   double volume_error = jug_ml(1).u;  ///< relative standard uncertainty of the can
   std::optional<Ratio> injector;

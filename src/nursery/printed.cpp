@@ -45,7 +45,7 @@ std::string words_of(const MediumMixed& answer, const FieldNames& names, int wid
 std::string words_of(const FeedMixed& answer, const FieldNames& names, int width) {
   return print::feed_text(answer.feed, names, answer.beside, width);
 }
-std::string words_of(const mix::FeedSeason& phases, int width) { return print::phases_text(phases, width); }
+std::string words_of(const mix::FeedSchedule& phases, int width) { return print::phases_text(phases, width); }
 
 std::string json_of(const PlanAnswer& answer) {
   return print::document(print::plan_json(answer.goal, answer.plan, {answer.assumed, answer.remarks, {}}));
@@ -58,7 +58,7 @@ std::string json_of(const DisinfectantAnswer& answer) {
 }
 std::string json_of(const MediumMixed& answer) { return print::medium_json(answer.medium); }
 std::string json_of(const FeedMixed& answer) { return print::feed_json(answer.feed); }
-std::string json_of(const mix::FeedSeason& phases) { return print::phases_json(phases); }
+std::string json_of(const mix::FeedSchedule& phases) { return print::phases_json(phases); }
 
 std::string words_of(season::PlanPart part) { return print::progress_words(part); }
 

@@ -24,7 +24,7 @@ namespace strikebed::nursery {
 [[nodiscard]] std::string words_of(const DisinfectantAnswer& answer, int width = kUsualWidth);
 [[nodiscard]] std::string words_of(const MediumMixed& answer, const FieldNames& names, int width = kUsualWidth);
 [[nodiscard]] std::string words_of(const FeedMixed& answer, const FieldNames& names, int width = kUsualWidth);
-[[nodiscard]] std::string words_of(const mix::FeedSeason& phases, int width = kUsualWidth);
+[[nodiscard]] std::string words_of(const mix::FeedSchedule& phases, int width = kUsualWidth);
 
 /// One JSON document (docs/json.md) that ends in a line end.
 [[nodiscard]] std::string json_of(const PlanAnswer& answer);
@@ -34,7 +34,7 @@ namespace strikebed::nursery {
 [[nodiscard]] std::string json_of(const DisinfectantAnswer& answer);
 [[nodiscard]] std::string json_of(const MediumMixed& answer);
 [[nodiscard]] std::string json_of(const FeedMixed& answer);
-[[nodiscard]] std::string json_of(const mix::FeedSeason& phases);
+[[nodiscard]] std::string json_of(const mix::FeedSchedule& phases);
 
 /// What a plan is being made of, in a few words: "sowing dates".
 [[nodiscard]] std::string words_of(season::PlanPart part);

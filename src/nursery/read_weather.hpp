@@ -16,15 +16,15 @@ namespace strikebed::nursery {
 inline constexpr std::array<std::string_view, 2> kDateOrders{"day-first", "month-first"};
 
 /// What a number may be.
-struct Limits {
+struct Bounds {
   double low;
   double high;
 };
-inline constexpr Limits kLatitudes_deg{-90, 90};
-inline constexpr Limits kLongitudes_deg{-180, 180};
-inline constexpr Limits kElevations_m{-500, 9000};
-inline constexpr Limits kWindHeights_m{0.5, 200};
-inline constexpr Limits kDegreeDayBases_c{-20, 40};
+inline constexpr Bounds kLatitudes_deg{-90, 90};
+inline constexpr Bounds kLongitudes_deg{-180, 180};
+inline constexpr Bounds kElevations_m{-500, 9000};
+inline constexpr Bounds kWindHeights_m{0.5, 200};
+inline constexpr Bounds kDegreeDayBases_c{-20, 40};
 
 /// A weather file, and what its header does not say. docs/weather-files.md
 struct WeatherRequest {

@@ -101,9 +101,9 @@ std::string assumption_words(const DisinfectantRequest& request, const Disinfect
   const mix::AgentStrength& from = request.from;
   const bool chlorine = d.agent == Agent::chlorine;
   switch (assumption) {
-    case mix::DisinfectantAssumption::stock_limits:
+    case mix::DisinfectantAssumption::stock_tolerance:
       return fmt::format("The stock's strength is taken as good to {} % of it (a guess; write \"{}\" if you know).",
-                         mix::figures(100 * (chlorine ? mix::kBleachLimits : mix::kAlcoholLimits), 2),
+                         mix::figures(100 * (chlorine ? mix::kBleachTolerance : mix::kAlcoholTolerance), 2),
                          chlorine ? "5 +- 0.5 % chlorine" : "96 +- 0.5 % ethanol");
     case mix::DisinfectantAssumption::percent_by_volume: {
       const double if_by_weight = from.if_by_weight.value_or(from.strength.value);

@@ -193,7 +193,7 @@ std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside 
         "Phase {}: {}. N {} to {} ppm, EC of the feed {} to {} dS/m; what runs out of the pot at most {} dS/m, "
         "at {} flush with plain water. {} ({}).",
         phase.name, phase.stage, phase.n_low, phase.n_high, phase.ec_low, phase.ec_high, phase.leachate_limit,
-        asked.season.flush_ds_m, phase.source, trust_words(phase.trust)));
+        asked.schedule.flush_ds_m, phase.source, trust_words(phase.trust)));
   }
   for (const std::string& line : remark_lines(answer, names)) text += lines.item("Please note: " + line + ".");
   for (const std::string& line : assumption_lines(asked, names)) text += lines.item("Assumed: " + line + ".");
@@ -202,11 +202,11 @@ std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside 
   return text;
 }
 
-std::string phases_text(const mix::FeedSeason& season, int width) {
+std::string phases_text(const mix::FeedSchedule& schedule, int width) {
   const Lines lines{lines_of(width)};
   std::string text = "Feed by what the plants show, not by date\n\n";
   std::vector<std::vector<std::string>> rows;
-  for (const mix::Phase& phase : season.phases) {
+  for (const mix::Phase& phase : schedule.phases) {
     rows.push_back({phase.name, phase_ppm(phase, 0), phase_ppm(phase, 1), phase_ppm(phase, 2),
                     fmt::format("{}-{}", phase.ec_low, phase.ec_high), fmt::format("{}", phase.leachate_limit),
                     phase.stage});
@@ -220,14 +220,14 @@ std::string phases_text(const mix::FeedSeason& season, int width) {
                  {"begins"}},
                 rows, lines.width);
   text += lines.item(fmt::format("Flush with plain water when what runs out of the pot reaches {} dS/m ({}, {}).",
-                                 season.flush_ds_m, season.flush_source, trust_words(season.flush_trust)));
+                                 schedule.flush_ds_m, schedule.flush_source, trust_words(schedule.flush_trust)));
   // Phases of one source are named together.
   std::vector<std::string> told;
-  for (const mix::Phase& phase : season.phases) {
+  for (const mix::Phase& phase : schedule.phases) {
     if (std::ranges::find(told, phase.source) != told.end()) continue;
     told.push_back(phase.source);
     std::string names;
-    for (const mix::Phase& other : season.phases) {
+    for (const mix::Phase& other : schedule.phases) {
       if (other.source == phase.source)
         names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", other.name, trust_words(other.trust));
     }
@@ -272,13 +272,13 @@ std::string feed_json(const FeedAnswer& answer) {
                    {"cautions", feed_cautions()}});
 }
 
-std::string phases_json(const mix::FeedSeason& season) {
+std::string phases_json(const mix::FeedSchedule& schedule) {
   Json phases = Json::array();
-  for (const mix::Phase& phase : season.phases) phases.push_back(phase_json(phase));
+  for (const mix::Phase& phase : schedule.phases) phases.push_back(phase_json(phase));
   return document({{"phases", phases},
-                   {"flush_leachate_ds_m", number(season.flush_ds_m)},
-                   {"flush_source", season.flush_source},
-                   {"flush_trust", std::string(1, letter(season.flush_trust))}});
+                   {"flush_leachate_ds_m", number(schedule.flush_ds_m)},
+                   {"flush_source", schedule.flush_source},
+                   {"flush_trust", std::string(1, letter(schedule.flush_trust))}});
 }
 
 }  // namespace strikebed::print

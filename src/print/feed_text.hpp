@@ -13,9 +13,9 @@ namespace strikebed::print {
 [[nodiscard]] std::string feed_text(const mix::FeedAnswer& answer, const FieldNames& names, Beside beside,
                                     int width = kUsualWidth);
 /// The phases of the season: strengths tied to what the plants show.
-[[nodiscard]] std::string phases_text(const mix::FeedSeason& season, int width = kUsualWidth);
+[[nodiscard]] std::string phases_text(const mix::FeedSchedule& schedule, int width = kUsualWidth);
 /// One JSON document each (docs/json.md), metric.
 [[nodiscard]] std::string feed_json(const mix::FeedAnswer& answer);
-[[nodiscard]] std::string phases_json(const mix::FeedSeason& season);
+[[nodiscard]] std::string phases_json(const mix::FeedSchedule& schedule);
 
 }  // namespace strikebed::print

@@ -20,7 +20,7 @@ std::vector<int> best_days(Study& study, const SowingSweep& sweep, SowingRange r
 /// Where room is short, a place left empty may cost more than a seedling struck before its best: the patience that
 /// needs the fewest seeds on the study's sowing days, or makes the seeds in hand, or as many as are sensible, surest.
 double best_patience(Study& study) {
-  BenchHabit habit = study.habit();
+  BenchHabit habit = study.outlook(Look::rough).model().setting().habit;
   constexpr double kBetter = 0.01;  // in the seeds or in the chance, to be less patient for it
   const auto& in_hand = study.goal().seeds_in_hand;
   double best = kMostPatience;
@@ -28,7 +28,7 @@ double best_patience(Study& study) {
   double surest = 0;
   for (const double patience : {kMostPatience, 0.5, 0.0}) {
     habit.patience = patience;
-    study.hold_sessions(habit);
+    study.try_sessions(habit);
     const SeedAnswer answer = study.seeds_needed(Look::rough);
     const double chance = in_hand ? study.how_sure(*in_hand, answer.shares, Look::rough).chance : answer.best_chance;
     const bool fewer = !in_hand && answer.seeds && (!fewest || *answer.seeds < *fewest * (1 - kBetter));
@@ -60,7 +60,7 @@ int bench_days(const Model& model, std::span<const Sowing> sowings, int seeds) {
 /// A rhythm asked on the day that was best for another, and where it is seldom on days around: which weeks its sessions
 /// fall into matters then.
 RhythmPoint ask_rhythm(Study& study, Rhythm rhythm, int day, SowingRange range) {
-  study.hold_sessions({.rhythm = rhythm});
+  study.try_sessions({.rhythm = rhythm});
   RhythmPoint best;
   best.rhythm = rhythm;
   const int shift = rhythm <= Rhythm::two_weeks ? 7 : 0;
@@ -97,40 +97,37 @@ Rhythm seldom_enough(const std::vector<RhythmPoint>& rhythms) {
 }  // namespace
 
 Steps<double> choose_days(Study& study, SowingRange range, SowingSweep& sweep, std::vector<RhythmPoint>& rhythms) {
-  BenchHabit habit{.rhythm = Rhythm::week};
+  constexpr double kHabitsShare = 0.3;  // of the work
   const bool scarce = study.goal().sessions.cuttings_at_most.has_value();
   const bool free = !study.goal().sessions.days_said;
-  const double once = 1 / (1.0 + (free ? 1 : 0) + (scarce ? 1 : 0));
-  double done = 0;
-  const auto again = [&](const BenchHabit& now) {
-    done += once;
-    study.hold_sessions(now);
-    sweep = SowingSweep{};
-    return study.sweep(sweep);
-  };
-  study.hold_sessions(habit);
-  for (Steps<double> steps = study.sweep(sweep); steps.next();) co_yield (once * steps.said());
-  study.sow_on(best_days(study, sweep, range));
-  if (free) {
-    const int day = study.sow_days().front();
-    for (const Rhythm rhythm : kRhythms) {
-      rhythms.push_back(ask_rhythm(study, rhythm, day, range));
-      co_yield once;
+  BenchHabit habit{.rhythm = Rhythm::week};
+  study.try_sessions(habit);
+  // Habits are judged on a day that is about the best, so that the dates need to be swept once.
+  if (free || scarce) {
+    const int day = about_best_day(study.outlook(Look::rough), range, study.workers());
+    co_yield kHabitsShare / 4;
+    if (free) {
+      for (const Rhythm rhythm : kRhythms) {
+        rhythms.push_back(ask_rhythm(study, rhythm, day, range));
+        co_yield kHabitsShare / 2;
+      }
+      habit.rhythm = seldom_enough(rhythms);
+      study.try_sessions(habit);
     }
-    const Rhythm swept = std::exchange(habit.rhythm, seldom_enough(rhythms));
-    if (habit.rhythm == swept) {
-      done += once;
-      study.hold_sessions(habit);
-    } else {
-      for (Steps<double> steps = again(habit); steps.next();) co_yield done + (once * steps.said());
-    }
-    study.sow_on(best_days(study, sweep, range));
+    study.sow_on({day});
+    if (scarce) habit.patience = best_patience(study);
   }
-  if (!scarce) co_return;
-  habit.patience = best_patience(study);
   study.hold_sessions(habit);
-  if (habit.patience == kMostPatience) co_return;
-  for (Steps<double> steps = again(habit); steps.next();) co_yield done + (once * steps.said());
+  for (Steps<double> steps = study.sweep(sweep); steps.next();) {
+    co_yield kHabitsShare + ((1 - kHabitsShare) * steps.said());
+  }
+  study.sow_on(best_days(study, sweep, range));
+  if (!scarce) co_return;
+  const double swept_with = std::exchange(habit.patience, best_patience(study));
+  study.hold_sessions(habit);
+  if (habit.patience == swept_with) co_return;
+  sweep = SowingSweep{};
+  for (Steps<double> steps = study.sweep(sweep); steps.next();) co_yield 1;
   study.sow_on(best_days(study, sweep, range));
 }
 

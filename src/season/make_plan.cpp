@@ -177,12 +177,12 @@ void put_answer_into_sweep(const SeedAnswer& answer, Plan& plan) {
 }
 
 /// No day to sow or no session of use.
-void explain_empty_season(const Model& model, SowingRange range, Plan& plan) {
-  leave_unsown(model.goal(), plan);
+void explain_empty_season(const Study& study, SowingRange range, bool any_session, Plan& plan) {
+  leave_unsown(study.goal(), plan);
   if (range.first > range.last) {
-    plan.limits.push_back({.kind = LimitKind::no_sowing_day, .date = model.sums().first + Days{range.first}});
+    plan.limits.push_back({.kind = LimitKind::no_sowing_day, .date = study.sums().first + Days{range.first}});
   }
-  if (model.sessions().count() == 0) plan.limits.push_back({.kind = LimitKind::no_session});
+  if (!any_session) plan.limits.push_back({.kind = LimitKind::no_session});
 }
 
 /// What stands in the way of a goal out of reach, and the nearest that is not.
@@ -223,8 +223,9 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   plan = Plan{};
   plan.weather = study.weather().origin;
   plan.futures = study.futures().count();
-  if (range.first > range.last || rough.sessions().count() == 0) {
-    explain_empty_season(rough, range, plan);
+  const bool any_session = session_days(goal, study.sums()).count() > 0;
+  if (range.first > range.last || !any_session) {
+    explain_empty_season(study, range, any_session, plan);
     for (Steps<double> steps = explain(study, {}, 0, plan); steps.next();) {
       co_yield {steps.said(), PlanPart::nearest_goal};
     }

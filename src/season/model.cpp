@@ -91,12 +91,19 @@ struct Model::Rooting {
     const float least = std::exp(timing.rooting_log_median - kEarliest * timing.rooting_spread);
     // Day by day, sum (rooted by d - rooted by d - 1) alive at d; in parts, only days that take some are looked at.
     float share = in_time * losses.surviving(struck, until);
-    const std::vector<int>& days = losses.days();
     const auto first = std::lower_bound(clock + struck + 1, clock + until, clock[struck] + least) - clock;
+    const std::vector<int>& days = losses.days();
+    float gained = 0;
+    float rooted = 0;
+    float alive = losses.surviving(struck, static_cast<int>(first));
     for (auto day = std::ranges::lower_bound(days, static_cast<int>(first)); day != days.end() && *day < until; ++day) {
-      const float gained = clock[*day] - clock[struck];
-      share += lognormal_share(gained, timing.rooting_log_median, timing.rooting_spread) *
-               (losses.surviving(struck, *day) - losses.surviving(struck, *day + 1));
+      if (const float now = clock[*day] - clock[struck]; now > gained) {  // in the depth of winter it stands still
+        gained = now;
+        rooted = lognormal_share(gained, timing.rooting_log_median, timing.rooting_spread);
+      }
+      const float left = losses.surviving(struck, *day + 1);
+      share += rooted * (alive - left);
+      alive = left;
     }
     return share;
   }

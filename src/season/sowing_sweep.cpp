@@ -208,6 +208,27 @@ Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingS
   sweep.points = looked.points();
 }
 
+int about_best_day(Outlook& outlook, SowingRange range, const Workers& workers) {
+  constexpr int kDays = 8;
+  Looked looked(outlook, range);
+  const int step = std::max((range.last - range.first + kDays - 1) / kDays, 1);
+  std::vector<int> days;
+  for (int day = range.first; day <= range.last; day += step) days.push_back(day);
+  looked.add(days, workers);
+  const auto best = [&] {
+    const Looked::Fewest fewest = looked.fewest();
+    if (fewest.seeds <= kMostSeeds) return fewest.day;
+    return looked.day_of(*std::ranges::max_element(looked.points(), {}, &SowingPoint::best_assurance));
+  };
+  for (int finer = step / 2; finer > 0 && finer >= step / 4; finer /= 2) {
+    const int around = best();
+    std::erase_if(days = {around - finer, around + finer},
+                  [&](int day) { return day < range.first || day > range.last; });
+    looked.add(days, workers);
+  }
+  return best();
+}
+
 int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, const Workers& workers) {
   constexpr double kAsSure = 0.005;
   const int step = std::max((range.last - range.first) / comb, 1);

@@ -35,6 +35,10 @@ struct SowingSweep {
 ///   outlook  sowings are kept there; both must outlive the steps
 [[nodiscard]] Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingSweep& sweep);
 
+/// A day that needs about as few seeds as any, or is about as sure: from eight days of the range and four around the
+/// best of them.
+[[nodiscard]] int about_best_day(Outlook& outlook, SowingRange range, const Workers& workers);
+
 /// With so many seeds in hand, the day that makes the most of them; the earliest within half a percent.
 [[nodiscard]] int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, const Workers& workers);
 

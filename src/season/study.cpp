@@ -8,10 +8,11 @@
 namespace strikebed::season {
 namespace {
 
-constexpr int kRoughReplicates = 3;                 // are enough to compare dates
-constexpr int kComb = 40;                           // sowing dates tried before the finer look
-constexpr int kMarginDays = kLatestLater_days + 5;  // weather beyond `by`, to ask what a later date would do
-constexpr int kLeastMarginDays = 150;               // of it, after which a later `by` needs more weather
+constexpr int kRoughReplicates = 3;                        // are enough to compare dates
+constexpr int kComb = 40;                                  // sowing dates tried before the finer look
+constexpr int kMarginDays = kLatestLater_days + 5;         // weather beyond `by`, to ask what a later date would do
+constexpr BenchHabit kFirstHabit{.rhythm = Rhythm::week};  // until one is chosen
+constexpr int kLeastMarginDays = 150;                      // of it, after which a later `by` needs more weather
 
 Date last_date(const Goal& goal) { return goal.reaches(Rung::winter) ? std::max(goal.by, goal.winter_ends) : goal.by; }
 
@@ -37,9 +38,10 @@ Study::Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& opt
     : workers_(options.workers),
       weather_(std::move(weather)),
       sums_(shared_sums(goal, weather_, workers_)),
-      rough_(setting_of(goal, sums_),
+      rough_(setting_of(goal, sums_, kFirstHabit),
              Futures(weather_.count, kReplicates, kLog2Points, options.seed).first(kRoughReplicates), Workers{}),
-      whole_(setting_of(goal, sums_), Futures(weather_.count, kReplicates, kLog2Points, options.seed), workers_) {}
+      whole_(setting_of(goal, sums_, kFirstHabit), Futures(weather_.count, kReplicates, kLog2Points, options.seed),
+             workers_) {}
 
 bool Study::weather_reaches(const Goal& goal) const {
   return first_date(goal) >= weather_.first &&
@@ -68,14 +70,18 @@ void Study::change(const Futures& futures) {
 
 void Study::sow_on(std::vector<int> days) { sow_days_ = std::move(days); }
 
-void Study::hold_sessions(const BenchHabit& habit) {
-  if (!goal().sessions.days_said && habit.rhythm != this->habit().rhythm) {
-    const Setting setting = setting_of(goal(), sums_, habit);
-    rough_.change(setting);
-    whole_.change(setting);
+void Study::hold_sessions_in(Outlook& outlook, const BenchHabit& habit) {
+  if (!goal().sessions.days_said && habit.rhythm != outlook.model().setting().habit.rhythm) {
+    outlook.change(setting_of(goal(), sums_, habit));
   }
-  rough_.be_patient(habit.patience);
-  whole_.be_patient(habit.patience);
+  outlook.be_patient(habit.patience);
+}
+
+void Study::try_sessions(const BenchHabit& habit) { hold_sessions_in(rough_, habit); }
+
+void Study::hold_sessions(const BenchHabit& habit) {
+  hold_sessions_in(rough_, habit);
+  hold_sessions_in(whole_, habit);
 }
 
 std::vector<Sowing> Study::sowings(Look look) {

@@ -66,6 +66,8 @@ class Study {
   [[nodiscard]] std::vector<Sowing> sowings(Look look);
   /// How sessions are held.
   [[nodiscard]] const BenchHabit& habit() const { return whole_.model().setting().habit; }
+  /// In the rough look alone, to try it: before anything is changed they are to be held in the whole one too.
+  void try_sessions(const BenchHabit& habit);
   void hold_sessions(const BenchHabit& habit);
 
   /// The smallest number of seeds sown then, and how wants share the seedlings: a rough look within 0.4 %, the whole
@@ -80,6 +82,8 @@ class Study {
   [[nodiscard]] int surest_day(int seeds);
 
  private:
+  void hold_sessions_in(Outlook& outlook, const BenchHabit& habit);
+
   Workers workers_;
   climate::WeatherSeasons weather_;
   std::shared_ptr<const ThermalSums> sums_;

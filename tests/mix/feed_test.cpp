@@ -185,7 +185,7 @@ TEST(Feed, TheSameFertiliserTwiceIsOne) {
 }
 
 /// Three phases of an invented season; the shipped ones are read in tests/nursery.
-FeedSeason season() {
+FeedSchedule schedule() {
   const auto phase = [](const char* name, Nutrients ppm, double n_low, double n_high, double ec_low, double ec_high) {
     return Phase{name, "when it is seen", ppm, n_low, n_high, ec_low, ec_high, 1, "a test", Trust::C};
   };
@@ -199,7 +199,7 @@ FeedSeason season() {
 TEST(Feed, NothingIsFedInAPhaseWithoutFeed) {
   FeedRequest asked;
   asked.fertilisers = {fertiliser("20-10-20")};
-  asked.phase = find_phase(season(), "rooting", "").value();
+  asked.phase = find_phase(schedule(), "rooting", "").value();
   const auto answer = make_feed(asked);
   ASSERT_TRUE(answer.ok());
   EXPECT_DOUBLE_EQ(answer->weigh[0].grams, 0);
@@ -210,7 +210,7 @@ TEST(Feed, RemarksOnSalt) {
   FeedRequest asked;
   asked.fertilisers = {fertiliser("15-5-15")};
   asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
-  asked.phase = find_phase(season(), "establishment", "").value();
+  asked.phase = find_phase(schedule(), "establishment", "").value();
   asked.target = target("150 N");
   const auto answer = make_feed(asked);
   ASSERT_TRUE(answer.ok());
@@ -225,13 +225,13 @@ TEST(Feed, WithoutAPhaseTheSaltiestIsTheLimit) {
   asked.fertilisers = {fertiliser("15-5-15")};
   asked.fertilisers[0].conductivity = parse_conductivity("1.48 at 200", "").value();
   asked.target = target("300 N");
-  asked.season = season();
+  asked.schedule = schedule();
   EXPECT_EQ(kinds(*make_feed(asked)), (std::vector{FeedRemarkKind::strong, FeedRemarkKind::salty}));
   EXPECT_EQ(make_feed(asked)->remarks[0].limit, 200);
   EXPECT_EQ(make_feed(asked)->remarks[1].limit, 1.8);
-  asked.season.phases.back().ec_high = 2.5;
+  asked.schedule.phases.back().ec_high = 2.5;
   EXPECT_EQ(kinds(*make_feed(asked)), std::vector{FeedRemarkKind::strong});
-  asked.season.phases.back().n_high = 300;
+  asked.schedule.phases.back().n_high = 300;
   EXPECT_TRUE(make_feed(asked)->remarks.empty());
   asked.fertilisers[0].conductivity.reset();
   asked.target = target("400 N");
@@ -255,7 +255,7 @@ TEST(Feed, SaysWhatIsWrong) {
       message(parse_target("100", "target")),
       "target: \"100\" is no strength; allowed: ppm of N, P or K between commas, such as \"100 N\" or \"150 N, 60 P, "
       "150 K\"");
-  EXPECT_EQ(message(find_phase(season(), "grwoth", "phase")),
+  EXPECT_EQ(message(find_phase(schedule(), "grwoth", "phase")),
             "phase: there is no phase \"grwoth\" (did you mean \"growth\"?); allowed: rooting, establishment, "
             "growth");
   FeedRequest asked;

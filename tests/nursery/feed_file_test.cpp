@@ -11,26 +11,28 @@ namespace {
 
 const std::string& shipped_text() { return shipped_library().feed.at("season").text; }
 
-mix::FeedSeason shipped() { return read_feed_season(shipped_text(), "season.toml").value(); }
+mix::FeedSchedule shipped() { return read_feed_schedule(shipped_text(), "season.toml").value(); }
 
-mix::Phase phase(const mix::FeedSeason& season, const char* name) { return mix::find_phase(season, name, "").value(); }
+mix::Phase phase(const mix::FeedSchedule& schedule, const char* name) {
+  return mix::find_phase(schedule, name, "").value();
+}
 
 TEST(FeedFile, ShippedPhasesFeedNothingBeforeRootsAndRise) {
-  const mix::FeedSeason season = shipped();
-  ASSERT_EQ(season.phases.size(), 5U);
-  EXPECT_EQ(phase(season, "reserves").ppm[0], 0);
-  EXPECT_EQ(phase(season, "rooting").ppm[0], 0);
-  EXPECT_LT(phase(season, "establishment").ppm[0], phase(season, "growth").ppm[0]);
-  EXPECT_GT(season.flush_ds_m, 0);
-  for (const mix::Phase& one : season.phases) {
+  const mix::FeedSchedule schedule = shipped();
+  ASSERT_EQ(schedule.phases.size(), 5U);
+  EXPECT_EQ(phase(schedule, "reserves").ppm[0], 0);
+  EXPECT_EQ(phase(schedule, "rooting").ppm[0], 0);
+  EXPECT_LT(phase(schedule, "establishment").ppm[0], phase(schedule, "growth").ppm[0]);
+  EXPECT_GT(schedule.flush_ds_m, 0);
+  for (const mix::Phase& one : schedule.phases) {
     EXPECT_FALSE(one.source.empty());
     EXPECT_FALSE(one.stage.empty());
-    EXPECT_LE(one.ec_high, season.flush_ds_m);
+    EXPECT_LE(one.ec_high, schedule.flush_ds_m);
   }
 }
 
 TEST(FeedFile, OwnPhasesGoBeforeTheShippedOnes) {
-  const auto own = read_own_feed_season(
+  const auto own = read_own_feed_schedule(
       "[[phase]]\nname = \"growth\"\nn_ppm = { value = 80, low = 60, high = 100 }\n"
       "[[phase]]\nname = \"autumn\"\nbegins = \"when nights cool\"\nn_ppm = { value = 20, low = 0, high = 30 }\n"
       "p_ppm = 30\nk_ppm = 90\nec_ds_m = { low = 0.4, high = 0.8 }\nleachate_ds_m = 1.5\nsource = \"mine\"\n"
@@ -45,13 +47,13 @@ TEST(FeedFile, OwnPhasesGoBeforeTheShippedOnes) {
   EXPECT_EQ(phase(*own, "autumn").trust, Trust::A);
   EXPECT_EQ(phase(*own, "hardening").source, phase(shipped(), "hardening").source);
   EXPECT_EQ(own->flush_source, shipped().flush_source);
-  const auto bare = read_own_feed_season("[[phase]]\nname = \"growth\"\nn_ppm = 80\n", "mine.toml", shipped());
+  const auto bare = read_own_feed_schedule("[[phase]]\nname = \"growth\"\nn_ppm = 80\n", "mine.toml", shipped());
   EXPECT_EQ(phase(*bare, "growth").n_high, 80);
-  EXPECT_EQ(read_own_feed_season("flush_ds_m = 3\n", "mine.toml", shipped())->flush_ds_m, 3);
+  EXPECT_EQ(read_own_feed_schedule("flush_ds_m = 3\n", "mine.toml", shipped())->flush_ds_m, 3);
 }
 
 std::string own_message(const char* text) {
-  const auto own = read_own_feed_season(text, "mine.toml", shipped());
+  const auto own = read_own_feed_schedule(text, "mine.toml", shipped());
   return own ? "" : own.error().message();
 }
 
@@ -76,7 +78,7 @@ TEST(FeedFile, SaysWhatIsWrong) {
             "\"n_ppm\", \"name\", \"p_ppm\", \"source\" or \"trust\"");
   EXPECT_EQ(own_message("[[phase]]\nname = \"growth\"\n[[phase]]\nname = \"growth\"\n"),
             "mine.toml:4: phase[2].name: \"growth\" stands there twice; allowed: a name of its own");
-  const auto none = read_feed_season("flush_ds_m = 2.5\nsource = \"a\"\ntrust = \"B\"\n", "season.toml");
+  const auto none = read_feed_schedule("flush_ds_m = 2.5\nsource = \"a\"\ntrust = \"B\"\n", "season.toml");
   EXPECT_EQ(none ? "" : none.error().message(), "season.toml: there is no phase; allowed: one [[phase]] or more");
 }
 

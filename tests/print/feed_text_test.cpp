@@ -14,7 +14,7 @@ mix::FeedRequest asked(std::initializer_list<const char*> fertilisers, const cha
   mix::FeedRequest request;
   for (const char* label : fertilisers) request.fertilisers.push_back({mix::parse_label(label, "").value(), {}});
   request.target = mix::parse_target(target, "").value();
-  request.season.phases = {{.name = "growth", .n_low = 50, .n_high = 200, .ec_high = 1.8}};
+  request.schedule.phases = {{.name = "growth", .n_low = 50, .n_high = 200, .ec_high = 1.8}};
   return request;
 }
 
@@ -60,7 +60,7 @@ TEST(FeedText, SaysWhereItIsTooStrongOrTooSalty) {
   request.fertilisers[0].conductivity = mix::parse_conductivity("1.48 at 200", "").value();
   EXPECT_TRUE(says(text_of(request), "is fed (200 ppm)."));
   EXPECT_TRUE(says(text_of(request), "EC 2.22 dS/m is more than any phase of young pines bears (1.8 dS/m)."));
-  request.phase = request.season.phases[0];
+  request.phase = request.schedule.phases[0];
   EXPECT_TRUE(says(text_of(request), "300 ppm N is above the 50 to 200 ppm of the phase growth."));
   EXPECT_TRUE(says(text_of(request), "EC 2.22 dS/m is above the 1.8 dS/m of the phase growth."));
 }

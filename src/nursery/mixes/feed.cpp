@@ -53,7 +53,7 @@ MaybeError read_fertilisers(const FeedWords& words, mix::FeedRequest& request) {
 /// A target, a phase or weights.
 MaybeError read_strength(const FeedWords& words, mix::FeedRequest& request) {
   if (!words.phase.empty()) {
-    const auto phase = mix::find_phase(request.season, words.phase, "phase");
+    const auto phase = mix::find_phase(request.schedule, words.phase, "phase");
     if (!phase) return phase.error();
     request.phase = *phase;
   }
@@ -128,9 +128,9 @@ WordFields fields_of(FeedWords& words) {
           {"phases_from", &words.phases_from}};
 }
 
-Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::FeedSeason& season) {
+Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::FeedSchedule& schedule) {
   mix::FeedRequest request;
-  request.season = season;
+  request.schedule = schedule;
   if (const auto wrong = conflicting(words)) return *wrong;
   for (const auto read : {read_fertilisers, read_strength, read_volume, read_limits}) {
     if (const auto wrong = read(words, request)) return *wrong;
@@ -139,11 +139,11 @@ Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::Feed
 }
 
 Result<FeedMixed> mix_feed(const FeedWords& words, const Library& library) {
-  const auto season = feed_season(library, words.phases_from);
-  if (!season) return season.error();
+  const auto schedule = feed_schedule(library, words.phases_from);
+  if (!schedule) return schedule.error();
   const auto beside = read_beside(words.show, "show");
   if (!beside) return beside.error();
-  const auto request = read_feed_words(words, *season);
+  const auto request = read_feed_words(words, *schedule);
   if (!request) return request.error();
   auto feed = mix::make_feed(*request);
   if (!feed) return feed.error();

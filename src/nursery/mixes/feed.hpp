@@ -29,7 +29,7 @@ struct FeedWords {
 [[nodiscard]] WordFields fields_of(FeedWords& words);
 
 /// What was asked as numbers. Errors name the members of the words as their fields.
-[[nodiscard]] Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::FeedSeason& season);
+[[nodiscard]] Result<mix::FeedRequest> read_feed_words(const FeedWords& words, const mix::FeedSchedule& schedule);
 
 struct FeedMixed {
   print::Beside beside = print::Beside::nothing;

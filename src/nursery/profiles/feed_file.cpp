@@ -59,7 +59,8 @@ void read_phase(const TomlTable& table, const Strictness& strict, bool is_new, m
   phase.leachate_limit = table.number("leachate_ds_m", kDsM).value_or(phase.leachate_limit);
 }
 
-Result<mix::FeedSeason> read_over(std::string_view text, const std::string& file, mix::FeedSeason season, bool own) {
+Result<mix::FeedSchedule> read_over(std::string_view text, const std::string& file, mix::FeedSchedule schedule,
+                                    bool own) {
   auto toml = TomlFile::parse(text, file);
   if (!toml) return toml.error();
   const TomlTable root = toml->root();
@@ -67,54 +68,55 @@ Result<mix::FeedSeason> read_over(std::string_view text, const std::string& file
   if (!own) root.needs("flush_ds_m", kDsM.in_words());
   if (!own || root.has_any({"flush_ds_m", "source", "trust"})) {
     const Provenance provenance = read_provenance(root, strict);
-    season.flush_source = provenance.source;
-    season.flush_trust = provenance.trust;
+    schedule.flush_source = provenance.source;
+    schedule.flush_trust = provenance.trust;
   }
-  season.flush_ds_m = root.number("flush_ds_m", kDsM).value_or(season.flush_ds_m);
+  schedule.flush_ds_m = root.number("flush_ds_m", kDsM).value_or(schedule.flush_ds_m);
   std::set<std::string> seen;
   for (const TomlTable& table : root.tables("phase")) {
     table.needs("name", "a word of its own, such as \"growth\"");
     const std::string name = table.text("name").value_or("");
     if (!seen.insert(name).second)
       table.fail("name", fmt::format("\"{}\" stands there twice", name), "a name of its own");
-    const auto known =
-        std::find_if(season.phases.begin(), season.phases.end(), [&](const mix::Phase& p) { return p.name == name; });
-    if (known != season.phases.end()) {
+    const auto known = std::find_if(schedule.phases.begin(), schedule.phases.end(),
+                                    [&](const mix::Phase& p) { return p.name == name; });
+    if (known != schedule.phases.end()) {
       read_phase(table, strict, false, *known);
     } else if (own && !name.empty() && !table.has("begins")) {
       std::vector<std::string_view> names;
-      for (const mix::Phase& phase : season.phases) names.push_back(phase.name);
+      for (const mix::Phase& phase : schedule.phases) names.push_back(phase.name);
       table.fail("name", fmt::format("there is no phase \"{}\"{}", name, did_you_mean(name, names)),
                  listed(names) + ", or a new one with begins, n_ppm, p_ppm, k_ppm, ec_ds_m and leachate_ds_m");
       (void)table.has_any({"n_ppm", "p_ppm", "k_ppm", "ec_ds_m", "leachate_ds_m", "source", "trust"});
     } else {
-      season.phases.push_back({.name = name});
-      read_phase(table, strict, true, season.phases.back());
+      schedule.phases.push_back({.name = name});
+      read_phase(table, strict, true, schedule.phases.back());
     }
   }
-  if (season.phases.empty()) root.fail("", "there is no phase", "one [[phase]] or more");
+  if (schedule.phases.empty()) root.fail("", "there is no phase", "one [[phase]] or more");
   if (const auto error = toml->finish()) return *error;
-  return season;
+  return schedule;
 }
 
 }  // namespace
 
-Result<mix::FeedSeason> read_feed_season(std::string_view text, const std::string& file) {
+Result<mix::FeedSchedule> read_feed_schedule(std::string_view text, const std::string& file) {
   return read_over(text, file, {}, false);
 }
 
-Result<mix::FeedSeason> read_own_feed_season(std::string_view text, const std::string& file, mix::FeedSeason shipped) {
+Result<mix::FeedSchedule> read_own_feed_schedule(std::string_view text, const std::string& file,
+                                                 mix::FeedSchedule shipped) {
   return read_over(text, file, std::move(shipped), true);
 }
 
-Result<mix::FeedSeason> feed_season(const Library& library, const std::string& own_path) {
+Result<mix::FeedSchedule> feed_schedule(const Library& library, const std::string& own_path) {
   const auto text = library.feed.find("season");
   if (text == library.feed.end()) return Error{.problem = "the phases of feeding are not here", .field = "season"};
-  auto shipped = read_feed_season(text->second.text, text->second.file);
+  auto shipped = read_feed_schedule(text->second.text, text->second.file);
   if (!shipped || own_path.empty()) return shipped;
   const auto own = library.own(own_path);
   if (!own) return own.error();
-  return read_own_feed_season(own->text, own->file, std::move(*shipped));
+  return read_own_feed_schedule(own->text, own->file, std::move(*shipped));
 }
 
 }  // namespace strikebed::nursery

@@ -1,5 +1,5 @@
 #pragma once
-// The phases of feeding: TOML text to mix::FeedSeason. docs/mixes.md describes the format.
+// The phases of feeding: TOML text to mix::FeedSchedule. docs/mixes.md describes the format.
 #include <string>
 #include <string_view>
 
@@ -11,14 +11,14 @@ namespace strikebed::nursery {
 
 /// A complete season of phases.
 /// Errors: a key missing, out of range or unknown; low, value and high out of order; two phases of one name; no phase.
-[[nodiscard]] Result<mix::FeedSeason> read_feed_season(std::string_view text, const std::string& file);
+[[nodiscard]] Result<mix::FeedSchedule> read_feed_schedule(std::string_view text, const std::string& file);
 
 /// The same laid over a complete one: a phase it knows may leave keys out, a new one may not; source and trust may be
 /// left out everywhere.
-[[nodiscard]] Result<mix::FeedSeason> read_own_feed_season(std::string_view text, const std::string& file,
-                                                           mix::FeedSeason shipped);
+[[nodiscard]] Result<mix::FeedSchedule> read_own_feed_schedule(std::string_view text, const std::string& file,
+                                                               mix::FeedSchedule shipped);
 
 /// The library's season, and over it the grower's own file, where there is one (else an empty path).
-[[nodiscard]] Result<mix::FeedSeason> feed_season(const Library& library, const std::string& own_path);
+[[nodiscard]] Result<mix::FeedSchedule> feed_schedule(const Library& library, const std::string& own_path);
 
 }  // namespace strikebed::nursery
