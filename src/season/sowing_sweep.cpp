@@ -231,20 +231,21 @@ int about_best_day(Outlook& outlook, SowingRange range, const Workers& workers) 
 
 int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, const Workers& workers) {
   constexpr double kAsSure = 0.005;
+  const Model& model = outlook.model();
+  const auto chance_on = [&](int day) {
+    const std::vector<Sowing> sowing{outlook.sowing(day)};
+    return model.assurance(sowing, seeds, fair_shares(model, sowing, model.goal().assurance).shares).chance;
+  };
   const int step = std::max((range.last - range.first) / comb, 1);
   std::vector<int> days;
   for (int day = range.first; day <= range.last; day += step) days.push_back(day);
   std::vector<double> chance(days.size());
-  workers.run(static_cast<int>(days.size()), [&](int i) {
-    const std::vector<Sowing> sowing{outlook.sowing(days[static_cast<std::size_t>(i)])};
-    const FairShares fair = fair_shares(outlook.model(), sowing, outlook.model().goal().assurance);
-    chance[static_cast<std::size_t>(i)] = outlook.model().assurance(sowing, seeds, fair.shares).chance;
-  });
-  const double best = *std::ranges::max_element(chance);
-  for (std::size_t i = 0; i < days.size(); ++i) {
-    if (chance[i] >= best - kAsSure) return days[i];
-  }
-  return days.front();
+  workers.run(static_cast<int>(days.size()),
+              [&](int i) { chance[static_cast<std::size_t>(i)] = chance_on(days[static_cast<std::size_t>(i)]); });
+  const double enough = *std::ranges::max_element(chance) - kAsSure;
+  const auto good = std::ranges::find_if(chance, [&](double one) { return one >= enough; }) - chance.begin();
+  return no_sooner_than_it_helps(model, days[static_cast<std::size_t>(good)], range.last,
+                                 [&](int day) { return chance_on(day) >= enough; });
 }
 
 std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRange range) {

@@ -39,7 +39,8 @@ struct SowingSweep {
 /// best of them.
 [[nodiscard]] int about_best_day(Outlook& outlook, SowingRange range, const Workers& workers);
 
-/// With so many seeds in hand, the day that makes the most of them; the earliest within half a percent.
+/// With so many seeds in hand, the day that makes the most of them: the earliest within 0.005, or a later one as sure
+/// while seed only lies cold until then.
 [[nodiscard]] int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, const Workers& workers);
 
 /// One sowing on `best_day`, or up to goal.sessions.sowings_at_most when the sessions are overrun and staggering saves

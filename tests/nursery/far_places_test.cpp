@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <ostream>
 #include <string>
 
 #include "nursery/make_plan.hpp"
@@ -44,8 +45,9 @@ constexpr Place kCoolCoast{
 
 /// Sixty black pines, weaned, on Saturdays; unheated unless `more` says else.
 season::Plan planned(const Place& place, Date today, Date by, const std::string& more = "",
-                     std::string_view count_at = "weaned") {
+                     std::string_view count_at = "weaned", std::optional<int> seeds = {}) {
   PlanRequest asked;
+  asked.seeds = seeds;
   asked.goal = {"goal.toml", fmt::format("species = \"pinus-thunbergii\"\nby = {}\ncount_at = \"{}\"\n"
                                          "[[want]]\nbase_form = \"radial\"\ncount = 60\n"
                                          "[place]\nlatitude = {}\nlongitude = {}\nelevation_m = 10\n"
@@ -71,6 +73,7 @@ struct Spring {
   Place place;
   Date by;
   Date sow_from, sow_to;  ///< when a grower would sow outdoors
+  friend void PrintTo(const Spring& spring, std::ostream* out) { *out << spring.place.name; }
 };
 class PlannedInJune : public testing::TestWithParam<Spring> {};
 TEST_P(PlannedInJune, SowsInSpring) {
@@ -89,6 +92,15 @@ INSTANTIATE_TEST_SUITE_P(
                     Spring{kContinental, make_date(2028, 10, 1), make_date(2028, 4, 1), make_date(2028, 5, 31)},
                     Spring{kCoolCoast, make_date(2028, 10, 1), make_date(2028, 1, 15), make_date(2028, 4, 15)}),
     [](const auto& one) { return std::string(one.param.place.name); });
+
+// Seeds in hand lie in the cold no longer than others: plenty of them are sown when they can come up.
+TEST(FarPlaces, SeedsInHandAreSownInSpringToo) {
+  const season::Plan plan = planned(kContinental, make_date(2027, 6, 15), make_date(2028, 10, 1),
+                                    "[seedbed]\nair = \"outdoor\"\n", "weaned", 1500);
+  ASSERT_FALSE(plan.sow_dates.empty());
+  EXPECT_GE(plan.sow_dates.front(), make_date(2028, 3, 25)) << to_iso(plan.sow_dates.front());
+  EXPECT_LE(plan.sow_dates.front(), make_date(2028, 5, 31)) << to_iso(plan.sow_dates.front());
+}
 
 // Where there is no time but through the winter, the plan says what it counts on.
 TEST(FarPlaces, ThroughTheWinterSaysWhatItCountsOn) {
