@@ -1,5 +1,7 @@
 #include "base/nearest.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cctype>
 #include <numeric>
@@ -54,6 +56,12 @@ std::optional<std::string> nearest_word(std::string_view word, std::span<const s
     best = std::string(candidate);
   }
   return best;
+}
+
+std::string did_you_mean(std::string_view word, std::span<const std::string_view> known) {
+  if (word.size() < 3) return "";  // any letter is near any other
+  const std::optional<std::string> near = nearest_word(word, known);
+  return near ? fmt::format(" (did you mean \"{}\"?)", *near) : "";
 }
 
 }  // namespace strikebed

@@ -12,4 +12,7 @@ namespace strikebed {
 /// nothing otherwise.
 [[nodiscard]] std::optional<std::string> nearest_word(std::string_view word, std::span<const std::string_view> known);
 
+/// ` (did you mean "..."?)` when a known word is near, else nothing.
+[[nodiscard]] std::string did_you_mean(std::string_view word, std::span<const std::string_view> known);
+
 }  // namespace strikebed

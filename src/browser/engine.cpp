@@ -94,8 +94,8 @@ std::string_view stage_word(season::PlanStage stage) {
   return "null";
 }
 
-Field number_field(std::string name, FieldTarget into, const nursery::Bounds& limits) {
-  return {std::move(name), into, limits.low, limits.high};
+Field number_field(std::string name, FieldTarget into, const nursery::Bounds& bounds) {
+  return {std::move(name), into, bounds.low, bounds.high};
 }
 
 }  // namespace
@@ -124,12 +124,10 @@ Status Engine::begin(std::string_view use_case, std::string_view request) {
   if (found == all.end()) {
     std::vector<std::string_view> names;
     for (const UseCase& one : all) names.push_back(one.name);
-    Error error{.problem = fmt::format("there is no use case \"{}\"", use_case.substr(0, 60)),
-                .allowed = fmt::format("{}", fmt::join(names, ", "))};
-    if (const auto nearest = nearest_word(use_case, names)) {
-      error.problem += fmt::format(" (did you mean \"{}\"?)", *nearest);
-    }
-    return say(error, {});
+    const std::string_view asked = use_case.substr(0, 60);
+    return say(Error{.problem = fmt::format("there is no use case \"{}\"{}", asked, did_you_mean(asked, names)),
+                     .allowed = fmt::format("{}", fmt::join(names, ", "))},
+               {});
   }
   auto read = Request::parse(request);
   if (!read) return say(read.error(), {});

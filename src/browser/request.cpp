@@ -135,9 +135,9 @@ bool must_be_given(const Field& field) {
 Error not_known(const std::string& key, const Fields& fields) {
   std::vector<std::string_view> known;
   for (const Field& field : fields) known.push_back(field.name);
-  Error error{.problem = "there is no such field", .allowed = fmt::format("{}", fmt::join(known, ", ")), .field = key};
-  if (const auto nearest = nearest_word(key, known)) error.problem += fmt::format(" (did you mean \"{}\"?)", *nearest);
-  return error;
+  return {.problem = "there is no such field" + did_you_mean(key, known),
+          .allowed = fmt::format("{}", fmt::join(known, ", ")),
+          .field = key};
 }
 
 }  // namespace

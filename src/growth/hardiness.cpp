@@ -1,6 +1,5 @@
 #include "growth/hardiness.hpp"
 
-#include <algorithm>
 #include <cmath>
 #include <numbers>
 

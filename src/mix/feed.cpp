@@ -404,11 +404,8 @@ Result<Phase> find_phase(const FeedSchedule& schedule, std::string_view name, st
     if (lower(phase.name) == lower(name)) return phase;
     names.push_back(phase.name);
   }
-  const auto nearest = nearest_word(lower(name), names);
-  return wrong(
-      field,
-      fmt::format("there is no phase \"{}\"{}", name, nearest ? fmt::format(" (did you mean \"{}\"?)", *nearest) : ""),
-      fmt::format("{}", fmt::join(names, ", ")));
+  return wrong(field, fmt::format("there is no phase \"{}\"{}", name, did_you_mean(lower(name), names)),
+               fmt::format("{}", fmt::join(names, ", ")));
 }
 
 Result<FeedAnswer> make_feed(const FeedRequest& asked) {

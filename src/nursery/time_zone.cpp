@@ -7,6 +7,7 @@
 #include <cstdlib>
 #include <optional>
 
+#include "base/nearest.hpp"
 #include "base/text.hpp"
 #include "nursery/toml_file.hpp"
 

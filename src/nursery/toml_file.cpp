@@ -494,12 +494,6 @@ std::optional<Error> TomlFile::finish() const {
   return first;
 }
 
-std::string did_you_mean(std::string_view word, std::span<const std::string_view> known) {
-  if (word.size() < 3) return "";  // any letter is near any other
-  const std::optional<std::string> near = nearest_word(word, known);
-  return near ? fmt::format(" (did you mean \"{}\"?)", *near) : "";
-}
-
 std::string listed(std::span<const std::string_view> words) {
   std::string list;
   for (std::size_t i = 0; i < words.size(); ++i) {

@@ -106,9 +106,6 @@ class TomlFile {
   std::shared_ptr<TomlTable::Held> held_;
 };
 
-/// ` (did you mean "..."?)` when a known word is near, else nothing.
-[[nodiscard]] std::string did_you_mean(std::string_view word, std::span<const std::string_view> known);
-
 /// `a, b or c`, each in quotes.
 [[nodiscard]] std::string listed(std::span<const std::string_view> words);
 

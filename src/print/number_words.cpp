@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <string_view>
 
 #include "print/text_table.hpp"
@@ -85,21 +84,6 @@ std::string percent_beside(double share, double asked) {
   if (share >= asked) return percent(share);
   const double below = std::floor(share * 1000) / 10;
   return unbroken(fmt::format("{:.1f} %", below));
-}
-
-std::vector<int> whole_parts(double all, const std::vector<double>& parts) {
-  const double sum = std::accumulate(parts.begin(), parts.end(), 0.0);
-  std::vector<int> shown(parts.size(), 0);
-  if (!std::isfinite(all) || !std::isfinite(sum) || !(sum > 0)) return shown;
-  double so_far = 0;
-  int given = 0;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    so_far += parts[i] / sum;
-    const int up_to = static_cast<int>(std::lround(std::round(all) * so_far));
-    shown[i] = up_to - given;
-    given = up_to;
-  }
-  return shown;
 }
 
 std::string in_a_row(const std::vector<std::string>& parts) {

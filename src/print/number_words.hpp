@@ -22,9 +22,6 @@ namespace strikebed::print {
 [[nodiscard]] std::string percent(double share);        ///< "90 %", "99.4 %", "under 1 %", "over 99.9 %"
 /// The percent of `share` with as many decimals as it takes not to read like `asked` when it is not.
 [[nodiscard]] std::string percent_beside(double share, double asked);
-/// Parts of `all` as whole numbers that add up to what `all` is rounded to; `parts` need not add up to it. All 0 where
-/// one is not finite.
-[[nodiscard]] std::vector<int> whole_parts(double all, const std::vector<double>& parts);
 [[nodiscard]] std::string in_a_row(const std::vector<std::string>& parts);  ///< "a, b and c"
 
 }  // namespace strikebed::print

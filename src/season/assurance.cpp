@@ -172,6 +172,19 @@ LeftAtStages Model::left_at_stages(std::span<const Sowing> sowings, std::span<co
   return left;
 }
 
+LeftAtStages Model::mean_left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                        std::span<const double> shares, int futures) const {
+  LeftAtStages mean;
+  double weights = 0;
+  for (int f = 0; f < futures; ++f) {
+    const LeftAtStages left = left_at_stages(sowings, seeds, shares, f);
+    weights += futures_.weight(f);
+    for (const Stage stage : kStages) mean[stage] += futures_.weight(f) * left[stage];
+  }
+  for (const Stage stage : kStages) mean[stage] /= weights;
+  return mean;
+}
+
 double Model::all_met(const Counted& counts, Precision precision, std::span<double> by_want) const {
   double joint = 1;
   for (std::size_t w = 0; w < by_want.size(); ++w) {

@@ -111,13 +111,15 @@ void lift_rates(const Goal& goal, std::vector<Lifting>& changes) {
 
 /// Those of the weather seasons that the first replicates of the futures use.
 climate::WeatherSeasons in_use(const climate::WeatherSeasons& weather, const Futures& futures) {
-  climate::WeatherSeasons fewer = weather;
-  fewer.count = 1;
-  for (int f = 0; f < futures.count(); ++f) fewer.count = std::max(fewer.count, futures.weather(f) + 1);
-  const std::size_t size = static_cast<std::size_t>(fewer.count) * static_cast<std::size_t>(fewer.days);
-  fewer.tmin_c.resize(size);
-  fewer.tmax_c.resize(size);
-  return fewer;
+  int count = 1;
+  for (int f = 0; f < futures.count(); ++f) count = std::max(count, futures.weather(f) + 1);
+  const auto size = static_cast<std::ptrdiff_t>(count) * weather.days;
+  return {.first = weather.first,
+          .days = weather.days,
+          .count = count,
+          .origin = weather.origin,
+          .tmin_c = {weather.tmin_c.begin(), weather.tmin_c.begin() + size},
+          .tmax_c = {weather.tmax_c.begin(), weather.tmax_c.begin() + size}};
 }
 
 /// What helps more comes first: fewer seeds, or more sureness.
@@ -125,12 +127,6 @@ bool helps_more(const Limit& a, const Limit& b) {
   const int seeds_a = a.lifted->seeds.value_or(kMostSeeds + 1);
   const int seeds_b = b.lifted->seeds.value_or(kMostSeeds + 1);
   return seeds_a != seeds_b ? seeds_a < seeds_b : a.lifted->assurance > b.lifted->assurance;
-}
-
-bool same_rates(const Goal& a, const Goal& b) {
-  return a.rates == b.rates && std::ranges::equal(a.wants, b.wants, [](const Want& x, const Want& y) {
-           return x.take == y.take && x.grade == y.grade;
-         });
 }
 
 }  // namespace
@@ -151,7 +147,7 @@ Asked ask_changed(const Model& model, const Goal& goal, const std::shared_ptr<co
   BenchHabit habit = model.setting().habit;
   if (!goal.sessions.cuttings_at_most) habit.patience = kMostPatience;
   Setting setting{goal, model.setting().chain, sums, session_days(goal, *sums, habit), habit};
-  if (!same_rates(goal, model.goal())) setting.chain = std::make_shared<const Chain>(goal);
+  if (!same_beliefs(goal, model.goal())) setting.chain = std::make_shared<const Chain>(goal);
   Asked asked;
   if (setting.sessions.count() == 0 || days.empty()) return asked;
   const Model changed(std::move(setting), model.futures().first(kFewReplicates), Workers{});

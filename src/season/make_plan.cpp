@@ -223,7 +223,7 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   plan = Plan{};
   plan.weather = study.weather().origin;
   plan.futures = study.futures().count();
-  const bool any_session = session_days(goal, study.sums()).count() > 0;
+  const bool any_session = rough.sessions().count() > 0 || session_days(goal, study.sums()).count() > 0;
   if (range.first > range.last || !any_session) {
     explain_empty_season(study, range, any_session, plan);
     for (Steps<double> steps = explain(study, {}, 0, plan); steps.next();) {

@@ -145,8 +145,7 @@ int Model::deadline(const Timing& timing) const {
 }
 
 int Model::rooted_by(int future, int session) const {
-  const int struck = sessions().day[static_cast<std::size_t>(session)];
-  return std::max(struck, std::min(deadline(timing(future)), struck + goal().species.unrooted_life()));
+  return rooted_by_day(deadline(timing(future)), sessions().day[static_cast<std::size_t>(session)]);
 }
 
 Model::Tables Model::made_tables(const Tables* as_before) const {
@@ -208,9 +207,7 @@ Model::Tables Model::made_tables(const Tables* as_before) const {
 void Model::fill_spared(int f, const Timing& timing, LossClock& losses, std::span<float> spared) const {
   std::ranges::fill(spared, 1.0F);
   if (spared.empty()) return;
-  const int season = futures_.weather(f);
-  losses.read(sums().ripening.season(season), sums().seedbed_frost.season(season), timing.seedlings,
-              sessions().day.front(), sessions().day.back());
+  read_losses_of_seedlings(f, timing, sessions().day.front(), sessions().day.back(), losses);
   if (losses.takes_none()) return;
   for (std::size_t s = 1; s < spared.size(); ++s)
     spared[s] = losses.surviving(sessions().day[s - 1], sessions().day[s]);
@@ -221,9 +218,7 @@ void Model::fill_rooting(int f, Rooting& work, std::span<float> in_time) const {
   const Timing& timing = work.timing;
   const float* const rooting = sums().rooting.season(futures_.weather(f));
   const int last = deadline(timing);
-  const auto until = [&](int struck) {
-    return std::max(struck, std::min(last, struck + goal().species.unrooted_life()));
-  };
+  const auto until = [&](int struck) { return rooted_by_day(last, struck); };
   work.warmth.resize(in_time.size());
   for (std::size_t s = 0; s < in_time.size(); ++s) {
     const int struck = sessions().day[s];
@@ -232,8 +227,7 @@ void Model::fill_rooting(int f, Rooting& work, std::span<float> in_time) const {
   lognormal_shares(work.warmth, timing.rooting_log_median, timing.rooting_spread, in_time);
   for (float& share : in_time) share = share >= kWhole ? 1 : share;
   if (in_time.empty()) return;
-  work.losses.read(rooting, sums().bench_frost.season(futures_.weather(f)), timing.cuttings, sessions().day.front(),
-                   until(sessions().day.back()));
+  read_losses_of_cuttings(f, timing, sessions().day.front(), until(sessions().day.back()), work.losses);
   if (work.losses.takes_none()) return;
   for (std::size_t s = 0; s < in_time.size(); ++s) {
     const int struck = sessions().day[s];
@@ -242,14 +236,14 @@ void Model::fill_rooting(int f, Rooting& work, std::span<float> in_time) const {
   }
 }
 
-void Model::read_losses_of_cuttings(int future, int from, int to, LossClock& losses) const {
+void Model::read_losses_of_cuttings(int future, const Timing& timing, int from, int to, LossClock& losses) const {
   const int season = futures_.weather(future);
-  losses.read(sums().rooting.season(season), sums().bench_frost.season(season), timing(future).cuttings, from, to);
+  losses.read(sums().rooting.season(season), sums().bench_frost.season(season), timing.cuttings, from, to);
 }
 
-void Model::read_losses_of_seedlings(int future, int from, int to, LossClock& losses) const {
+void Model::read_losses_of_seedlings(int future, const Timing& timing, int from, int to, LossClock& losses) const {
   const int season = futures_.weather(future);
-  losses.read(sums().ripening.season(season), sums().seedbed_frost.season(season), timing(future).seedlings, from, to);
+  losses.read(sums().ripening.season(season), sums().seedbed_frost.season(season), timing.seedlings, from, to);
 }
 
 bool Model::take_is_one_number(std::size_t want, int future) const {
@@ -307,6 +301,16 @@ Sowing Model::sowing(std::shared_ptr<const Offers> offers) const {
     }
   });
   return {std::make_shared<const SowingInFutures>(std::move(sowing))};
+}
+
+std::vector<Sowing> Model::sown_like(std::span<const Sowing> others) const {
+  std::vector<Sowing> sowings;
+  for (const Sowing& other : others) {
+    sowings.push_back(sowing(other.day()));
+    sowings.back().sown = other.sown;
+    sowings.back().part = other.part;
+  }
+  return sowings;
 }
 
 void Model::fill_success(SowingInFutures& sowing, int f, std::span<float> now) const {

@@ -1,5 +1,6 @@
 #pragma once
 // The chain of one goal in many futures: how sure a number of seeds is.
+#include <algorithm>
 #include <array>
 #include <functional>
 #include <memory>
@@ -65,6 +66,9 @@ class Model {
   /// The same from offers made with the same timing, for futures that differ only in rates.
   [[nodiscard]] Sowing sowing(std::shared_ptr<const Offers> offers) const;
 
+  /// Another model's sowings as this one has them: the same days, seeds and parts.
+  [[nodiscard]] std::vector<Sowing> sown_like(std::span<const Sowing> others) const;
+
   /// How sure `seeds` seeds, spread over the sowings by their parts, are to meet all wants.
   ///   shares  of the accepted seedlings, per want; they sum to one
   [[nodiscard]] Assurance assurance(std::span<const Sowing> sowings, int seeds, std::span<const double> shares,
@@ -97,6 +101,9 @@ class Model {
   /// How many are expected to be left at each stage in one future, given what is struck; all wants together.
   [[nodiscard]] LeftAtStages left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
                                             std::span<const double> shares, int future) const;
+  /// The mean over the first so many futures.
+  [[nodiscard]] LeftAtStages mean_left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                                 std::span<const double> shares, int futures) const;
 
   [[nodiscard]] const Setting& setting() const { return setting_; }
   [[nodiscard]] const Goal& goal() const { return setting_.goal; }
@@ -117,8 +124,12 @@ class Model {
   }
   /// What the cold takes of unrooted cuttings on the bench, and of seedlings in their bed, in one future: read into
   /// `losses`, for the days from one to another.
-  void read_losses_of_cuttings(int future, int from, int to, LossClock& losses) const;
-  void read_losses_of_seedlings(int future, int from, int to, LossClock& losses) const;
+  void read_losses_of_cuttings(int future, int from, int to, LossClock& losses) const {
+    read_losses_of_cuttings(future, timing(future), from, to, losses);
+  }
+  void read_losses_of_seedlings(int future, int from, int to, LossClock& losses) const {
+    read_losses_of_seedlings(future, timing(future), from, to, losses);
+  }
 
  private:
   [[nodiscard]] int deadline(const Timing& timing) const;  ///< in time for the goal
@@ -127,6 +138,12 @@ class Model {
            static_cast<std::size_t>(session);
   }
   struct Rooting;  ///< memory for its work
+  /// The day by whose morning a cutting struck on a day must have rooted.
+  [[nodiscard]] int rooted_by_day(int deadline, int struck) const {
+    return std::max(struck, std::min(deadline, struck + goal().species.unrooted_life()));
+  }
+  void read_losses_of_cuttings(int future, const Timing& timing, int from, int to, LossClock& losses) const;
+  void read_losses_of_seedlings(int future, const Timing& timing, int from, int to, LossClock& losses) const;
   void fill_spared(int future, const Timing& timing, LossClock& losses, std::span<float> spared) const;
   void fill_rooting(int future, Rooting& work, std::span<float> in_time) const;
   void fill_success(SowingInFutures& sowing, int future, std::span<float> now) const;

@@ -1,21 +1,27 @@
 #include "season/setting.hpp"
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
 namespace strikebed::season {
 namespace {
 
+constexpr std::array kTimings{&Chain::germination_time, &Chain::germination_spread, &Chain::cover_time,
+                              &Chain::ripening_time,    &Chain::ripening_spread,    &Chain::window_end,
+                              &Chain::edge_odds,        &Chain::rooting_time,       &Chain::rooting_spread,
+                              &Chain::weaning_days,     &Chain::cold_seed_loss,     &Chain::idle_loss,
+                              &Chain::seedling_frost,   &Chain::cutting_frost};
+
 bool same(const ChainTiming& a, const ChainTiming& b) { return a.log_median == b.log_median && a.log_sd == b.log_sd; }
 
 bool same_timing(const Setting& a, const Setting& b) {
-  constexpr std::array kOfTheSeedling{&Chain::germination_time, &Chain::germination_spread, &Chain::cover_time,
-                                      &Chain::ripening_time,    &Chain::ripening_spread,    &Chain::window_end,
-                                      &Chain::cold_seed_loss,   &Chain::idle_loss,          &Chain::seedling_frost};
-  for (const auto timing : kOfTheSeedling) {
-    if (!same((*a.chain).*timing, (*b.chain).*timing)) return false;
-  }
-  return a.sums == b.sums && a.sessions.day == b.sessions.day && a.sessions.strike_from == b.sessions.strike_from;
+  const auto same_here = [&](auto timing) {
+    const ChainTiming& one = (*a.chain).*timing;
+    return !moves_seedlings(one.draw.quantity) || same(one, (*b.chain).*timing);
+  };
+  return std::ranges::all_of(kTimings, same_here) && a.sums == b.sums && a.sessions.day == b.sessions.day &&
+         a.sessions.strike_from == b.sessions.strike_from;
 }
 
 bool same_wants(const Goal& a, const Goal& b) {
@@ -32,14 +38,10 @@ bool same_wants(const Goal& a, const Goal& b) {
 }
 
 bool same_rates(const Setting& a, const Setting& b) {
-  constexpr std::array kOfTheCutting{&Chain::edge_odds,    &Chain::rooting_time, &Chain::rooting_spread,
-                                     &Chain::weaning_days, &Chain::idle_loss,    &Chain::cutting_frost};
-  for (const auto timing : kOfTheCutting) {
-    if (!same((*a.chain).*timing, (*b.chain).*timing)) return false;
-  }
+  const auto same_here = [&](auto timing) { return same((*a.chain).*timing, (*b.chain).*timing); };
   const Goal& x = a.goal;
   const Goal& y = b.goal;
-  return x.rates == y.rates && same_wants(x, y) && x.by == y.by && x.count_at == y.count_at &&
+  return std::ranges::all_of(kTimings, same_here) && same_beliefs(x, y) && x.by == y.by && x.count_at == y.count_at &&
          x.winter_starts == y.winter_starts && x.winter_ends == y.winter_ends && x.controls == y.controls &&
          x.lifted == y.lifted && x.species.unrooted_life() == y.species.unrooted_life();
 }
@@ -51,6 +53,8 @@ Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums, const Ben
   SessionDays sessions = session_days(goal, *sums, habit);
   return {std::move(goal), std::move(chain), std::move(sums), std::move(sessions), habit};
 }
+
+bool same_beliefs(const Goal& a, const Goal& b) { return a.rates == b.rates && same_wants(a, b); }
 
 bool same_warmth(const Goal& a, const Goal& b) {
   constexpr std::array kTemperatures{&growth::Species::germination_temperature, &growth::Species::ripening_temperature,

@@ -20,6 +20,9 @@ struct Setting {
 /// A goal with the warmth of its seasons.
 [[nodiscard]] Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums, const BenchHabit& habit = {});
 
+/// The same is believed of every rate, of the same methods.
+[[nodiscard]] bool same_beliefs(const Goal& a, const Goal& b);
+
 /// The warmth of two goals is the same in the same weather.
 [[nodiscard]] bool same_warmth(const Goal& a, const Goal& b);
 

@@ -145,6 +145,13 @@ int no_sooner_than_it_helps(const Model& model, int good, int last, const AsGood
   return later;
 }
 
+/// Every so manieth day of a range.
+std::vector<int> comb_of(SowingRange range, int step) {
+  std::vector<int> days;
+  for (int day = range.first; day <= range.last; day += step) days.push_back(day);
+  return days;
+}
+
 }  // namespace
 
 SowingRange sowing_range(const Goal& goal, const ThermalSums& sums) {
@@ -212,9 +219,7 @@ int about_best_day(Outlook& outlook, SowingRange range, const Workers& workers) 
   constexpr int kDays = 8;
   Looked looked(outlook, range);
   const int step = std::max((range.last - range.first + kDays - 1) / kDays, 1);
-  std::vector<int> days;
-  for (int day = range.first; day <= range.last; day += step) days.push_back(day);
-  looked.add(days, workers);
+  looked.add(comb_of(range, step), workers);
   const auto best = [&] {
     const Looked::Fewest fewest = looked.fewest();
     if (fewest.seeds <= kMostSeeds) return fewest.day;
@@ -222,8 +227,8 @@ int about_best_day(Outlook& outlook, SowingRange range, const Workers& workers) 
   };
   for (int finer = step / 2; finer > 0 && finer >= step / 4; finer /= 2) {
     const int around = best();
-    std::erase_if(days = {around - finer, around + finer},
-                  [&](int day) { return day < range.first || day > range.last; });
+    std::vector<int> days{around - finer, around + finer};
+    std::erase_if(days, [&](int day) { return day < range.first || day > range.last; });
     looked.add(days, workers);
   }
   return best();
@@ -237,8 +242,7 @@ int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, con
     return model.assurance(sowing, seeds, fair_shares(model, sowing, model.goal().assurance).shares).chance;
   };
   const int step = std::max((range.last - range.first) / comb, 1);
-  std::vector<int> days;
-  for (int day = range.first; day <= range.last; day += step) days.push_back(day);
+  const std::vector<int> days = comb_of(range, step);
   std::vector<double> chance(days.size());
   workers.run(static_cast<int>(days.size()),
               [&](int i) { chance[static_cast<std::size_t>(i)] = chance_on(days[static_cast<std::size_t>(i)]); });

@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "base/random.hpp"
+#include "base/whole_parts.hpp"
 #include "growth/stages.hpp"
 #include "season/lognormal_kernel.hpp"
 
@@ -135,15 +136,8 @@ void fill_sessions(const Model& model, const Walked& walked, Plan& plan) {
   }
   plan.needs.cuttings = static_cast<int>(std::ceil(plan.struck.high));
   plan.needs.wants.resize(plan.shares.size());
-  double share = 0;
-  int before = 0;  // so that the wants' numbers add up to that of all
-  for (std::size_t w = 0; w < plan.shares.size(); ++w) {
-    share += plan.shares[w];
-    const bool last = w + 1 == plan.shares.size();
-    const int so_far = last ? plan.needs.cuttings : static_cast<int>(std::lround(plan.needs.cuttings * share));
-    plan.needs.wants[w].cuttings = so_far - before;
-    before = so_far;
-  }
+  const std::vector<int> of_want = whole_parts(plan.needs.cuttings, plan.shares);
+  for (std::size_t w = 0; w < of_want.size(); ++w) plan.needs.wants[w].cuttings = of_want[w];
   for (const auto& counted : walked.counted) plan.counted.push_back(spread_of(counted));
 }
 
@@ -287,14 +281,7 @@ Spread alive_on(const Model& model, std::span<const Sowing> sowings, int seeds, 
 /// Where the plants are lost, in the mean of the futures.
 void fill_stages(const Model& model, std::span<const Sowing> sowings, std::span<const int> seeds, int futures,
                  Plan& plan) {
-  LeftAtStages mean;
-  double weights = 0;
-  for (int f = 0; f < futures; ++f) {
-    const LeftAtStages left = model.left_at_stages(sowings, seeds, plan.shares, f);
-    const double weight = model.futures().weight(f);
-    weights += weight;
-    for (const Stage stage : kStages) mean[stage] += weight * left[stage];
-  }
+  const LeftAtStages mean = model.mean_left_at_stages(sowings, seeds, plan.shares, futures);
   constexpr double kHardly = 0.001;  // lost
   const Goal& goal = model.goal();
   for (const Stage stage : kStages) {
@@ -302,7 +289,7 @@ void fill_stages(const Model& model, std::span<const Sowing> sowings, std::span<
     const bool meets_winter = goal.reaches(Rung::winter) || mean[Stage::wintered] < (1 - kHardly) * mean[Stage::weaned];
     if (stage == Stage::wintered && !meets_winter) continue;
     if (stage == Stage::counted && goal.controls + goal.lifted == 0 && !goal.is_before_winter_ends()) continue;
-    plan.stages.push_back({stage, mean[stage] / weights});
+    plan.stages.push_back({stage, mean[stage]});
   }
 }
 

@@ -34,14 +34,10 @@ double mean_needed(const Needed& needed) {
 class AskedAgain {
  public:
   AskedAgain(const Model& model, const AskedSowings& asked)
-      : model_(model.setting(), model.futures().first(kFewReplicates), Workers{}), asked_(asked) {
-    for (const Sowing& sowing : asked.sowings) {
-      sowings_.push_back(model_.sowing(sowing.day()));
-      sowings_.back().sown = sowing.sown;
-      sowings_.back().part = sowing.part;
-    }
-    now_ = needed(model_, sowings_);
-  }
+      : model_(model.setting(), model.futures().first(kFewReplicates), Workers{}),
+        asked_(asked),
+        sowings_(model_.sown_like(asked.sowings)),
+        now_(needed(model_, sowings_)) {}
   [[nodiscard]] std::optional<int> now() const { return now_; }
 
   /// Whether it moves the number at all: the cold does not touch every plan.

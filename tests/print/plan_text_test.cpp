@@ -5,6 +5,7 @@
 #include <limits>
 #include <set>
 
+#include "base/whole_parts.hpp"
 #include "print/number_words.hpp"
 #include "print/plan/answer_words.hpp"
 #include "print/plan/plan_parts.hpp"

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/nearest.hpp"
 #include "nursery/goal/reading.hpp"
 #include "season/needs.hpp"
 

@@ -1,6 +1,7 @@
 // What is wanted: base forms, their counts, and the methods that give them.
 #include <fmt/format.h>
 
+#include "base/nearest.hpp"
 #include "nursery/goal/reading.hpp"
 #include "nursery/profiles/method_mixes.hpp"
 #include "nursery/rate_belief.hpp"

@@ -6,6 +6,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "base/nearest.hpp"
 #include "base/number.hpp"
 #include "nursery/toml_file.hpp"
 

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/nearest.hpp"
 #include "nursery/profiles/value_reading.hpp"
 #include "nursery/toml_file.hpp"
 

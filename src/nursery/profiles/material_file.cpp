@@ -8,6 +8,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/nearest.hpp"
 #include "mix/container.hpp"
 #include "mix/jar_test.hpp"
 #include "nursery/profiles/value_reading.hpp"

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "base/nearest.hpp"
 #include "nursery/profiles/method_mixes.hpp"
 #include "nursery/profiles/value_reading.hpp"
 #include "nursery/rate_belief.hpp"

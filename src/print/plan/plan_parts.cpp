@@ -8,6 +8,7 @@
 #include <iterator>
 
 #include "base/text.hpp"
+#include "base/whole_parts.hpp"
 #include "climate/generator.hpp"
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"

@@ -5,6 +5,7 @@
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/text_table.hpp"
+#include "print/trust_words.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -31,7 +32,9 @@ std::string in_the_cold_words(const Remark& remark, const FieldNames& names) {
 
 std::string celsius(double degrees) { return fmt::format("{:.3g}{}°C", degrees, kNoBreak); }
 
-std::string_view guessed(const ProfileValue& value) { return value.trust == Trust::C ? " (a guess)" : ""; }
+std::string guessed(const ProfileValue& value) {
+  return value.trust == Trust::C ? fmt::format(" ({})", trust_words(value.trust)) : "";
+}
 
 std::string cold_seed_words(const Goal& goal, const Remark& remark, const FieldNames& names) {
   return fmt::format(
