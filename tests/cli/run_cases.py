@@ -29,7 +29,7 @@ ROOT = HERE.parents[1]
 sys.path.insert(0, str(ROOT / "tests" / "house"))
 import expected  # noqa: E402
 
-SECONDS_AT_MOST = 120
+SECONDS_AT_MOST = 900  # only against a program that hangs: sanitizers on a busy machine are slow
 MARK = "== "
 
 
