@@ -3,21 +3,28 @@
 // between any two by taking no more.
 #include <coroutine>
 #include <cstdlib>
+#include <memory>
 #include <utility>
 
 namespace strikebed {
 
-/// A coroutine that says with co_yield how far it is. What it refers to must outlive it.
+/// A coroutine that says with co_yield how far it is; given other steps, it takes those in its own place. What it
+/// refers to must outlive it.
 template <class Said>
 class Steps {
  public:
   struct promise_type {
     Said said{};
+    std::unique_ptr<Steps> inner;
     Steps get_return_object() { return Steps(std::coroutine_handle<promise_type>::from_promise(*this)); }
     std::suspend_always initial_suspend() noexcept { return {}; }
     std::suspend_always final_suspend() noexcept { return {}; }
     std::suspend_always yield_value(Said now) noexcept {
       said = std::move(now);
+      return {};
+    }
+    std::suspend_always yield_value(Steps steps) {
+      inner = std::make_unique<Steps>(std::move(steps));
       return {};
     }
     void return_void() noexcept {}
@@ -37,8 +44,17 @@ class Steps {
 
   /// Takes the next step; false when the work is done.
   bool next() {
-    if (!work_ || work_.done()) return false;
-    work_.resume();
+    if (!work_) return false;
+    promise_type& promise = work_.promise();
+    while (!work_.done()) {
+      if (promise.inner && promise.inner->next()) {
+        promise.said = promise.inner->said();
+        return true;
+      }
+      promise.inner.reset();
+      work_.resume();
+      if (!promise.inner) break;
+    }
     return !work_.done();
   }
   /// What the last step said.

@@ -48,6 +48,12 @@ std::string whole(double number) {
 }
 std::string seeds_words(int seeds) { return fmt::format("{}{}{}", seeds, kNoBreak, seeds == 1 ? "seed" : "seeds"); }
 
+std::string about_seeds(int seeds) {
+  int step = 1;
+  while (seeds / step >= 100) step *= 10;
+  return "about " + seeds_words((seeds + step / 2) / step * step);
+}
+
 std::string hours_words(double hours) {
   if (!std::isfinite(hours)) return std::string(kUnknown);
   if (hours <= 0) return "0";

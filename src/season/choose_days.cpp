@@ -77,6 +77,27 @@ RhythmPoint ask_rhythm(Study& study, Rhythm rhythm, int day, SowingRange range) 
   return best;
 }
 
+/// Every session day of one rhythm is one of the other.
+bool keeps_days_of(Rhythm often, Rhythm seldom) {
+  constexpr int kAllWeeks = 7 * 3 * 4;
+  for (int d = 0; d < kAllWeeks; ++d) {
+    const Date date{Days{d}};
+    if (falls_on(seldom, date) && !falls_on(often, date)) return false;
+  }
+  return true;
+}
+
+/// Who may come more often can keep to the days of a more seldom rhythm, and needs no more for it.
+void no_worse_than_seldom(std::vector<RhythmPoint>& rhythms) {
+  for (RhythmPoint& point : rhythms) {
+    for (const RhythmPoint& other : rhythms) {
+      if (!keeps_days_of(point.rhythm, other.rhythm)) continue;
+      if (other.seeds) point.seeds = std::min(point.seeds.value_or(*other.seeds), *other.seeds);
+      point.best_assurance = std::max(point.best_assurance, other.best_assurance);
+    }
+  }
+}
+
 /// The most seldom rhythm that loses little against the best of them.
 Rhythm seldom_enough(const std::vector<RhythmPoint>& rhythms) {
   constexpr double kFewMore = 1.1;      // seeds are cheap beside days
@@ -111,6 +132,7 @@ Steps<double> choose_days(Study& study, SowingRange range, SowingSweep& sweep, s
         rhythms.push_back(ask_rhythm(study, rhythm, day, range));
         co_yield kHabitsShare / 2;
       }
+      no_worse_than_seldom(rhythms);
       habit.rhythm = seldom_enough(rhythms);
       study.try_sessions(habit);
     }

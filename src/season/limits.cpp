@@ -5,6 +5,7 @@
 
 #include "evidence/beta.hpp"
 #include "season/seed_search.hpp"
+#include "season/what_if.hpp"
 
 namespace strikebed::season {
 namespace {
@@ -15,13 +16,19 @@ constexpr double kWarmBench_c = 18;
 constexpr double kCooler_c = 3;      // by shade and air
 constexpr double kTemperate_c = 21;  // what is held warmer is held too warm for pines
 constexpr double kGoodShare = 0.9;   // of any rung, practised well
-constexpr int kFewReplicates = 2;    // of the futures are enough to tell what helps
 
 /// The goal changed in one respect, and the limit that lifts.
 struct Lifting {
   Limit limit;
   Goal goal;
   bool other_warmth = false;  ///< it changes how warm it is somewhere
+};
+
+/// A limit that it would help to lift.
+struct Found {
+  Limit limit;
+  WhatIf lifted;
+  Asked asked;  ///< of it
 };
 
 bool all_weekdays(const Sessions& sessions) {
@@ -122,88 +129,90 @@ climate::WeatherSeasons in_use(const climate::WeatherSeasons& weather, const Fut
           .tmax_c = {weather.tmax_c.begin(), weather.tmax_c.begin() + size}};
 }
 
-/// What helps more comes first: fewer seeds, or more sureness.
-bool helps_more(const Limit& a, const Limit& b) {
-  const int seeds_a = a.lifted->seeds.value_or(kMostSeeds + 1);
-  const int seeds_b = b.lifted->seeds.value_or(kMostSeeds + 1);
-  return seeds_a != seeds_b ? seeds_a < seeds_b : a.lifted->assurance > b.lifted->assurance;
-}
-
-}  // namespace
-
-std::vector<int> days_to_try(std::optional<int> own_day, SowingRange range) {
-  constexpr int kTries = 8;
-  std::vector<int> days;
-  if (own_day) days.push_back(*own_day);
-  for (int i = 0; i < kTries && range.first <= range.last; ++i) {
-    const int day = range.first + (range.last - range.first) * i / kTries;
-    if (std::ranges::find(days, day) == days.end()) days.push_back(day);
-  }
-  return days;
-}
-
-Asked ask_changed(const Model& model, const Goal& goal, const std::shared_ptr<const ThermalSums>& sums,
-                  const std::vector<int>& days, const Workers& workers, int limit) {
-  BenchHabit habit = model.setting().habit;
-  if (!goal.sessions.cuttings_at_most) habit.patience = kMostPatience;
-  Setting setting{goal, model.setting().chain, sums, session_days(goal, *sums, habit), habit};
-  if (!same_beliefs(goal, model.goal())) setting.chain = std::make_shared<const Chain>(goal);
-  Asked asked;
-  if (setting.sessions.count() == 0 || days.empty()) return asked;
-  const Model changed(std::move(setting), model.futures().first(kFewReplicates), Workers{});
-  std::vector<SeedAnswer> answers(days.size());
-  const auto answer_for = [&](std::size_t i, int at_most) {
-    const std::vector<Sowing> sowing{changed.sowing(days[i])};
-    answers[i] = seeds_for(changed, sowing, goal.assurance, at_most, Precision::quick);
-  };
-  // Another day is an answer only where it needs fewer than the first, which is often the best.
-  answer_for(0, limit);
-  const int at_most = answers.front().seeds.value_or(limit);
-  workers.run(static_cast<int>(days.size()) - 1, [&](int i) { answer_for(static_cast<std::size_t>(i) + 1, at_most); });
-  for (const SeedAnswer& answer : answers) {
-    asked.best_chance = std::max(asked.best_chance, answer.best_chance);
-    if (answer.seeds) asked.seeds = std::min(asked.seeds.value_or(*answer.seeds), *answer.seeds);
-  }
-  return asked;
-}
-
-Steps<double> name_limits(const Model& model, const climate::WeatherSeasons& weather, std::optional<int> own_day,
-                          Workers workers, Plan& plan) {
+std::vector<Lifting> liftings(const Model& model, SowingRange range, bool met) {
   const Goal& goal = model.goal();
-  if (goal.is_before_winter_ends()) co_return;
-  const SowingRange range = sowing_range(goal, model.sums());
   std::vector<Lifting> changes;
   lift_room(model, changes);
   lift_days(model, range, changes);
   lift_warmth(goal, &Goal::seedbed, kWarmBed_c, LimitKind::cold_seedbed, LimitKind::hot_seedbed, changes);
   lift_warmth(goal, &Goal::bench, kWarmBench_c, LimitKind::cold_bench, LimitKind::hot_bench, changes);
-  if (!plan.met) lift_rates(goal, changes);
-  const auto fewer = in_use(weather, model.futures().first(kFewReplicates));
-  const std::vector<int> own = own_day ? std::vector{*own_day} : days_to_try({}, range);
-  const Asked now = ask_changed(model, goal, model.setting().sums, own, workers, sensible_seeds(goal));
-  const int worth_naming = now.seeds ? static_cast<int>(std::min(*now.seeds * kSaves, plan.seeds_low * 1.0)) : 0;
-  std::vector<Limit> found;
-  for (std::size_t i = 0; i < changes.size(); ++i) {
-    co_yield static_cast<double>(i) / static_cast<double>(changes.size());
+  if (!met) lift_rates(goal, changes);
+  return changes;
+}
+
+/// Of two that exclude each other, or are told elsewhere together, one is named: a position is too cold or too hot, and
+/// what rates but the worst would bring is in the table of what not knowing costs.
+int one_of(LimitKind kind) {
+  switch (kind) {
+    case LimitKind::hot_seedbed:
+      return static_cast<int>(LimitKind::cold_seedbed);
+    case LimitKind::hot_bench:
+      return static_cast<int>(LimitKind::cold_bench);
+    default:
+      return static_cast<int>(kind);
+  }
+}
+
+/// The best of each kind, those that help most first.
+std::vector<Found> best_of_each(std::vector<Found> found) {
+  std::ranges::stable_sort(found, needs_fewer, &Found::asked);
+  std::vector<Found> best;
+  for (Found& one : found) {
+    const auto same = [&](const Found& other) { return one_of(other.limit.kind) == one_of(one.limit.kind); };
+    if (std::ranges::none_of(best, same)) best.push_back(std::move(one));
+  }
+  return best;
+}
+
+}  // namespace
+
+Date last_later_date(const Goal& goal) {
+  constexpr Days kLater{240};
+  constexpr Days kAfterWinter{15};
+  if (!goal.reaches(Rung::winter)) return goal.by + kLater;
+  const Date winter_over = std::max(goal.by, goal.winter_ends);
+  return std::max(winter_over + kLater, same_day_in(goal.winter_ends, year_of(goal.winter_ends) + 1) + kAfterWinter);
+}
+
+void most_help_first(std::vector<Limit>& limits) {
+  std::ranges::stable_sort(limits, [](const Limit& a, const Limit& b) {
+    if (!a.lifted || !b.lifted) return a.lifted.has_value() && !b.lifted;
+    return needs_fewer({a.lifted->seeds, a.lifted->assurance}, {b.lifted->seeds, b.lifted->assurance});
+  });
+}
+
+Steps<double> name_limits(const Model& model, const climate::WeatherSeasons& weather, std::optional<int> own_day,
+                          Workers workers, Plan& plan) {
+  constexpr double kFirstLook = 0.8;  // of the work
+  const Goal& goal = model.goal();
+  if (goal.is_before_winter_ends()) co_return;
+  std::vector<Lifting> changes = liftings(model, sowing_range(goal, model.sums()), plan.met);
+  const auto fewer = in_use(weather, WhatIf::futures_of(model));
+  const WhatIf unchanged(model, goal, model.setting().sums, workers);
+  const int sensible = sensible_seeds(goal);
+  const Asked now = own_day ? unchanged.on(*own_day, sensible) : unchanged.about({}, sensible);
+  const int limit = now.seeds ? static_cast<int>(std::min(*now.seeds * kSaves, plan.seeds_low * 1.0)) : sensible;
+  std::vector<Found> found;
+  for (std::size_t i = 0; i < changes.size() && limit > 0; ++i) {
+    co_yield kFirstLook* static_cast<double>(i) / static_cast<double>(changes.size());
     Lifting& change = changes[i];
-    const auto sums = change.other_warmth
-                          ? std::make_shared<const ThermalSums>(thermal_sums(change.goal, fewer, workers))
-                          : model.setting().sums;
-    const int limit = now.seeds ? worth_naming : sensible_seeds(change.goal);
-    if (limit < 1) continue;
-    const Asked asked =
-        ask_changed(model, change.goal, sums, days_to_try(own_day, sowing_range(change.goal, *sums)), workers, limit);
+    auto sums = change.other_warmth ? std::make_shared<const ThermalSums>(thermal_sums(change.goal, fewer, workers))
+                                    : model.setting().sums;
+    WhatIf lifted(model, std::move(change.goal), std::move(sums), workers);
+    const Asked asked = lifted.about(own_day, limit);
     if (!asked.seeds && (now.seeds || asked.best_chance <= now.best_chance + kHelps)) continue;
-    change.limit.lifted = Lifted{asked.seeds, asked.best_chance, now.best_chance};
-    found.push_back(change.limit);
+    found.push_back({change.limit, std::move(lifted), asked});
   }
-  // One rung at most: what the others would bring is in the table of what not knowing costs.
-  std::ranges::stable_sort(found, helps_more);
-  bool rung_named = false;
-  for (const Limit& limit : found) {
-    if (limit.kind == LimitKind::rate && std::exchange(rung_named, true)) continue;
-    plan.limits.push_back(limit);
+  found = best_of_each(std::move(found));
+  for (Found& one : found) {
+    co_yield kFirstLook;
+    one.asked = one.lifted.closer(one.asked, limit);
   }
+  for (Found& one : found) {
+    one.limit.lifted = Lifted{one.asked.seeds, one.asked.best_chance, now.best_chance};
+    plan.limits.push_back(one.limit);
+  }
+  most_help_first(plan.limits);
 }
 
 void leave_unsown(const Goal& goal, Plan& plan) {

@@ -6,8 +6,10 @@
 
 #include "season/choose_days.hpp"
 #include "season/cold_toll.hpp"
+#include "season/limits.hpp"
 #include "season/nearest_goal.hpp"
 #include "season/needs.hpp"
+#include "season/seed_search.hpp"
 #include "season/timetable.hpp"
 #include "season/unknowns.hpp"
 
@@ -213,93 +215,120 @@ Steps<PlanStep> answer_as_before(Study& study, Answering& answering, Plan& plan)
   plan.stage = PlanStage::number;
 }
 
+/// The rhythms were asked roughly, before the day was chosen: now the one that is held is known, and the others beside
+/// it.
+void put_answer_into_rhythms(const SeedAnswer& answer, Plan& plan) {
+  const auto chosen = std::ranges::find(plan.rhythms, plan.habit.rhythm, &RhythmPoint::rhythm);
+  if (chosen == plan.rhythms.end()) return;
+  if (answer.seeds && chosen->seeds) {
+    const double by = static_cast<double>(*answer.seeds) / *chosen->seeds;
+    for (RhythmPoint& point : plan.rhythms) {
+      if (point.seeds) point.seeds = std::max(static_cast<int>(std::lround(*point.seeds * by)), 1);
+    }
+  }
+  chosen->seeds = answer.seeds;
+  chosen->best_assurance = answer.best_chance;
+}
+
+/// Nothing can be sown, or no session held.
+Steps<PlanStep> answer_for_empty_season(Study& study, SowingRange range, bool any_session, Plan& plan) {
+  explain_empty_season(study, range, any_session, plan);
+  for (Steps<double> steps = explain(study, {}, 0, plan); steps.next();)
+    co_yield {steps.said(), PlanPart::nearest_goal};
+}
+
+/// When to sow and to strike, and how many seeds it takes then. `sweep` is filled.
+Steps<PlanStep> choose_and_answer(Study& study, SowingRange range, Answering& answering, SowingSweep& sweep,
+                                  Plan& plan) {
+  co_yield {kDatesBegin, PlanPart::sowing_dates};
+  for (Steps<double> steps = choose_days(study, range, sweep, plan.rhythms); steps.next();) {
+    co_yield {kDatesBegin + (kNumberBegins - kDatesBegin) * steps.said(), PlanPart::sowing_dates};
+  }
+  plan.habit = study.habit();
+  co_yield {kNumberBegins, PlanPart::seed_number};
+  if (!answering.is_found()) answering.find_number();
+  put_answer_into_rhythms(answering.answer(), plan);
+  plan.sweep = sweep.points;
+  plan.waits_for_warmth = sweep.waits_for_warmth;
+  if (sweep.last_day) plan.last_sowing = study.sums().first + Days{*sweep.last_day};
+}
+
+/// A goal out of reach: why, and so many seeds as help.
+Steps<PlanStep> explain_unmet(Study& study, double best_chance, Plan& plan) {
+  for (Steps<double> steps = explain(study, study.sow_days().front(), best_chance, plan); steps.next();) {
+    co_yield {kNearestBegins + (kSessionsBegin - kNearestBegins) * steps.said(), PlanPart::nearest_goal};
+  }
+  if (study.goal().seeds_in_hand) co_return;
+  if (best_chance < kWorthSowing) {
+    leave_unsown(study.goal(), plan);
+  } else {
+    plan.seeds = seeds_that_help(study, plan.shares, best_chance);
+  }
+}
+
+/// What follows from a number of seeds and its days.
+void describe_season(Study& study, Plan& plan) {
+  fill_timetable(study.outlook(Look::whole).model(), study.sowings(Look::whole), plan);
+  for (RhythmPoint& point : plan.rhythms) {
+    if (point.rhythm != plan.habit.rhythm) continue;
+    const auto usual = std::ranges::count_if(plan.sessions, &SessionPlan::is_usual);
+    point.days = usual > 0 ? static_cast<int>(usual) : static_cast<int>(plan.sessions.size());
+  }
+  plan.strike = strike_steps(study, plan.sessions);
+  fill_needs(study.goal(), plan);
+  remark_on_cold(study, study.sowings(Look::whole), plan);
+  remark_on_long_days(plan);
+}
+
+/// What would save seed, or sureness where seeds are in hand, and what not knowing costs.
+Steps<PlanStep> describe_value(Study& study, const SeedAnswer& answer, Plan& plan) {
+  const Model& rough = study.outlook(Look::rough).model();
+  if (!answer.seeds) co_return;
+  if (!study.goal().seeds_in_hand) {
+    for (Steps<double> steps = name_limits(rough, study.weather(), study.sow_days().front(), study.workers(), plan);
+         steps.next();) {
+      co_yield {kSessionsBegin + (kUnknownsBegin - kSessionsBegin) * steps.said(), PlanPart::limits};
+    }
+  }
+  const AskedSowings asked{study.sowings(Look::rough), plan.shares, plan.seeds};
+  for (Steps<double> steps = cost_of_not_knowing(rough, asked, study.workers(), plan.unknowns); steps.next();) {
+    co_yield {kUnknownsBegin + (1 - kUnknownsBegin) * steps.said(), PlanPart::unknowns};
+  }
+}
+
 }  // namespace
 
 Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   const Goal& goal = study.goal();
-  const Workers& workers = study.workers();
-  const Model& rough = study.outlook(Look::rough).model();
   const SowingRange range = sowing_range(goal, study.sums());
   plan = Plan{};
   plan.weather = study.weather().origin;
   plan.futures = study.futures().count();
-  const bool any_session = rough.sessions().count() > 0 || session_days(goal, study.sums()).count() > 0;
+  const bool any_session =
+      study.outlook(Look::rough).model().sessions().count() > 0 || session_days(goal, study.sums()).count() > 0;
   if (range.first > range.last || !any_session) {
-    explain_empty_season(study, range, any_session, plan);
-    for (Steps<double> steps = explain(study, {}, 0, plan); steps.next();) {
-      co_yield {steps.said(), PlanPart::nearest_goal};
-    }
+    co_yield answer_for_empty_season(study, range, any_session, plan);
     plan.stage = PlanStage::whole;
     co_return;
   }
-
   Answering answering(study, plan, Look::whole);
-  if (can_sow_as_before(study, range)) {
-    for (Steps<PlanStep> steps = answer_as_before(study, answering, plan); steps.next();) co_yield steps.said();
-  }
-
-  co_yield {kDatesBegin, PlanPart::sowing_dates};
+  if (can_sow_as_before(study, range)) co_yield answer_as_before(study, answering, plan);
   SowingSweep sweep;
-  for (Steps<double> steps = choose_days(study, range, sweep, plan.rhythms); steps.next();) {
-    co_yield {kDatesBegin + (kNumberBegins - kDatesBegin) * steps.said(), PlanPart::sowing_dates};
-  }
-
-  plan.habit = study.habit();
-  co_yield {kNumberBegins, PlanPart::seed_number};
-  if (!answering.is_found()) answering.find_number();
+  co_yield choose_and_answer(study, range, answering, sweep, plan);
   const SeedAnswer& answer = answering.answer();
-  plan.sweep = sweep.points;
-  plan.last_sowing.reset();
-  if (sweep.last_day) plan.last_sowing = rough.date(*sweep.last_day);
-  if (!goal.seeds_in_hand && !answer.seeds) {
-    for (Steps<double> steps = explain(study, study.sow_days().front(), answer.best_chance, plan); steps.next();) {
-      co_yield {kNearestBegins + (kSessionsBegin - kNearestBegins) * steps.said(), PlanPart::nearest_goal};
+  if (!answer.seeds) co_yield explain_unmet(study, answer.best_chance, plan);
+  if (plan.seeds > 0) {
+    answering.describe_number();
+    if (plan.met && !goal.seeds_in_hand) {
+      const Date chosen = study.sums().first + Days{study.sow_days().back()};
+      plan.last_sowing = std::max(plan.last_sowing.value_or(chosen), chosen);
     }
-    if (answer.best_chance < kWorthSowing) {
-      leave_unsown(goal, plan);
-      plan.stage = PlanStage::whole;
-      co_return;
-    }
-    plan.seeds = seeds_that_help(study, plan.shares, answer.best_chance);
+    plan.stage = PlanStage::dates;
+    co_yield {kSessionsBegin, PlanPart::sessions};
+    describe_season(study, plan);
+    co_yield describe_value(study, answer, plan);
+    put_answer_into_sweep(answer, plan);
   }
-  answering.describe_number();
-  if (plan.met && !goal.seeds_in_hand) {
-    const Date chosen = rough.date(study.sow_days().back());
-    plan.last_sowing = std::max(plan.last_sowing.value_or(chosen), chosen);
-  }
-  plan.stage = PlanStage::dates;
-  co_yield {kSessionsBegin, PlanPart::sessions};
-  if (answer.seeds && !goal.seeds_in_hand) {
-    for (Steps<double> steps = name_limits(rough, study.weather(), study.sow_days().front(), workers, plan);
-         steps.next();) {
-      co_yield {kSessionsBegin, PlanPart::limits};
-    }
-  }
-  fill_timetable(study.outlook(Look::whole).model(), study.sowings(Look::whole), plan);
-  for (RhythmPoint& point : plan.rhythms) {
-    if (point.rhythm == plan.habit.rhythm) {
-      const auto usual = std::ranges::count_if(plan.sessions, &SessionPlan::is_usual);
-      point.days = usual > 0 ? static_cast<int>(usual) : static_cast<int>(plan.sessions.size());
-    }
-  }
-  plan.strike = strike_steps(study, plan.sessions);
-  fill_needs(goal, plan);
-  remark_on_cold(study, study.sowings(Look::whole), plan);
-  remark_on_long_days(plan);
-
-  co_yield {kUnknownsBegin, PlanPart::unknowns};
-  if (goal.seeds_in_hand && !answer.seeds) {
-    for (Steps<double> steps = explain(study, study.sow_days().front(), answer.best_chance, plan); steps.next();) {
-      co_yield {kUnknownsBegin, PlanPart::nearest_goal};
-    }
-  }
-  if (answer.seeds) {
-    const AskedSowings asked{study.sowings(Look::rough), plan.shares, plan.seeds};
-    for (Steps<double> steps = cost_of_not_knowing(rough, asked, workers, plan.unknowns); steps.next();) {
-      co_yield {kUnknownsBegin + (1 - kUnknownsBegin) * steps.said(), PlanPart::unknowns};
-    }
-  }
-  put_answer_into_sweep(answer, plan);
   plan.stage = PlanStage::whole;
 }
 

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "season/limits.hpp"
 #include "season/seed_search.hpp"
+#include "season/what_if.hpp"
 #include "season/winter_ahead.hpp"
 
 namespace strikebed::season {
@@ -19,15 +21,17 @@ Steps<double> find_date(const Model& model, std::optional<int> own_day, double b
   const Goal& goal = model.goal();
   const bool winter_first = goal.is_before_winter_ends();
   const Date earliest = winter_first ? goal.winter_ends : goal.by;
+  const Date last = last_later_date(goal);
   const auto by_after = [earliest](int steps) { return earliest + Days{steps * kLaterStep}; };
   const auto ask_later = [&](int steps) {
     const Goal later = with_date(goal, by_after(steps));
-    const auto& sums = model.setting().sums;
-    return ask_changed(model, later, sums, days_to_try(own_day, sowing_range(later, *sums)), workers,
-                       sensible_seeds(later));
+    const int sensible = sensible_seeds(later);
+    const WhatIf asked(model, later, model.setting().sums, workers);
+    return asked.closer(asked.about(own_day, sensible), sensible);
   };
   int too_soon = winter_first ? -1 : 0;
-  int late = kLatestLater_days / kLaterStep;
+  const int latest = static_cast<int>((last - earliest).count()) / kLaterStep;
+  int late = latest;
   Asked at_late = ask_later(late);
   co_yield 0.2;
   if (at_late.seeds) {
@@ -38,7 +42,7 @@ Steps<double> find_date(const Model& model, std::optional<int> own_day, double b
       const bool will_do = at_middle.seeds && *at_middle.seeds <= sane;
       (will_do ? late : too_soon) = middle;
       if (will_do) at_late = at_middle;
-      co_yield 1 - static_cast<double>(late - too_soon) * kLaterStep / kLatestLater_days;
+      co_yield 1 - 0.8 * static_cast<double>(late - too_soon) / latest;
     }
     plan.nearest.by = by_after(late);
     plan.nearest.by_seeds = at_late.seeds;
@@ -49,6 +53,7 @@ Steps<double> find_date(const Model& model, std::optional<int> own_day, double b
   Limit limit{.kind = winter_first ? LimitKind::first_winter : LimitKind::date, .date = by_after(late)};
   if (helps) limit.lifted = Lifted{at_late.seeds, at_late.best_chance, best_chance};
   plan.limits.push_back(limit);
+  most_help_first(plan.limits);
 }
 
 /// So large a part of each count, but one plant at least.
@@ -69,7 +74,9 @@ Steps<double> find_counts(const Model& model, int own_day, Plan& plan) {
   constexpr int kHalvings = 6;
   const Goal& goal = model.goal();
   const auto needed = [&model, own_day](const Goal& smaller) {
-    return ask_changed(model, smaller, model.setting().sums, {own_day}, Workers{}, sensible_seeds(smaller)).seeds;
+    return WhatIf(model, smaller, model.setting().sums, Workers{})
+        .on(own_day, kSensiblePerPlant * plants(smaller))
+        .seeds;
   };
   double enough = 0;
   std::optional<int> seeds;  // for that much

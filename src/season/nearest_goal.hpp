@@ -1,7 +1,10 @@
 #pragma once
 // The nearest goal that can be met, of one that cannot.
+#include <optional>
+
 #include "base/steps.hpp"
-#include "season/limits.hpp"
+#include "season/model.hpp"
+#include "season/plan.hpp"
 
 namespace strikebed::season {
 

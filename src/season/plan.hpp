@@ -54,8 +54,8 @@ struct CurvePoint {
 };
 struct SowingPoint {
   Date sow;
-  std::optional<int> seeds;   ///< smallest number; nothing: no number is enough
-  double best_assurance = 0;  ///< where no number is enough: with sensible_seeds; else what was asked
+  std::optional<int> seeds;   ///< smallest number; nothing: no sensible one is enough
+  double best_assurance = 0;  ///< there: with sensible_seeds; else what was asked
   bool operator==(const SowingPoint&) const = default;
 };
 
@@ -143,7 +143,7 @@ enum class LimitKind {
   no_sowing_day,  ///< is left; by the season the first would be `date`
   no_session,     ///< in time leaves warmth enough in the medium for a cutting to root
   rate,           ///< of one rung is poor; lifted: `share` of what comes to it passes
-  rates,          ///< are so poor in some of the futures that no number of seeds gives enough
+  rates,          ///< are so poor in some of the futures that no sensible number of seeds gives enough
 };
 /// What comes of it where one limit alone is lifted.
 struct Lifted {
@@ -177,7 +177,7 @@ struct Nearest {
 /// What one rhythm of sessions would need, where the grower has not said on which days.
 struct RhythmPoint {
   Rhythm rhythm{};
-  std::optional<int> seeds;   ///< about so many; nothing: no number is enough
+  std::optional<int> seeds;   ///< about so many; nothing: no sensible number is enough
   double best_assurance = 0;  ///< as SowingPoint's
   int days = 0;               ///< on which something is struck in the mean of the seasons; chosen: in a typical one
   bool operator==(const RhythmPoint&) const = default;
@@ -254,6 +254,8 @@ struct Plan {
   Date chill_start;                ///< not set where nothing is sown, as count_date
   std::vector<Date> sow_dates;
   std::vector<int> sow_seeds;  ///< seeds per sowing date
+  /// Later than the earliest day that does as well: until then the seed would only lie in the cold.
+  bool waits_for_warmth = false;
   std::optional<Date>
       last_sowing;                 ///< last date that can still meet the goal with at most three times the fewest seeds
   Date count_date;                 ///< count the emerged

@@ -176,11 +176,10 @@ FairShares fair_shares(const Model& model, std::span<const Sowing> sowings, doub
 }
 
 int sensible_seeds(const Goal& goal) {
-  constexpr int kPerPlant = 200;
   constexpr int kAtLeast = 2000;
   long wanted = 0;
   for (const Want& want : goal.wants) wanted += want.count;
-  return static_cast<int>(std::clamp<long>(wanted * kPerPlant, kAtLeast, kMostSeeds));
+  return static_cast<int>(std::clamp<long>(wanted * kSensiblePerPlant, kAtLeast, kMostSeeds));
 }
 
 std::optional<int> seeds_for(const Model& model, std::span<const Sowing> sowings, double target,

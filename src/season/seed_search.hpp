@@ -9,8 +9,10 @@
 
 namespace strikebed::season {
 
-/// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. What needs more is not
-/// named as a way out, and how sure a goal out of reach is at best is said for so many.
+inline constexpr int kSensiblePerPlant = 200;
+
+/// As many seeds as anyone would sow for a goal: 200 for every plant wanted, at least 2,000. What needs more is out of
+/// reach, and how sure that is at best is said for so many.
 [[nodiscard]] int sensible_seeds(const Goal& goal);
 
 /// The smallest n in 1...limit with chance(n) >= target, for a chance that does not fall with n; nothing when even

@@ -120,7 +120,8 @@ class Looked {
     const Model& model = outlook_.model();
     std::vector<Sowing> sowings = sown_;
     sowings.push_back(sowing);
-    const SeedAnswer answer = seeds_for(model, sowings, model.goal().assurance, kMostSeeds, Precision::quick);
+    const SeedAnswer answer =
+        seeds_for(model, sowings, model.goal().assurance, sensible_seeds(model.goal()), Precision::quick);
     return {model.date(sowing.day()), answer.seeds, answer.best_chance};
   }
   const SowingPoint& put(const SowingPoint& point) {
@@ -210,6 +211,7 @@ Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingS
   co_yield (1 + kCombShare) / 2;
   sweep.best_day = no_sooner_than_it_helps(outlook.model(), earliest, range.last,
                                            [&, nearly = within(kNearly)](int day) { return nearly(looked.at(day)); });
+  sweep.waits_for_warmth = *sweep.best_day > earliest;
   co_yield 1 - (1 - kCombShare) / 4;
   sweep.last_day = looked.latest(fewest.day, within(kStillPossible));
   sweep.points = looked.points();
@@ -259,7 +261,8 @@ std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRan
   if (goal.sessions.sowings_at_most < 2 || !goal.sessions.cuttings_at_most || goal.sow_on) return best;
   const auto needed = [&](const std::vector<int>& days) {
     const std::vector<Sowing> sowings = outlook.sowings(days);
-    return seeds_for(model, sowings, goal.assurance, kMostSeeds, Precision::quick).seeds.value_or(kMostSeeds + 1);
+    return seeds_for(model, sowings, goal.assurance, sensible_seeds(goal), Precision::quick)
+        .seeds.value_or(kMostSeeds + 1);
   };
   int fewest = needed(best);
   for (int sowings = 2; sowings <= goal.sessions.sowings_at_most; ++sowings) {

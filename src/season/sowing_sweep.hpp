@@ -26,8 +26,9 @@ struct SowingSweep {
   /// Fewest seeds; among those within 2 % the earliest, or within 5 % a later one while seed only lies cold until then.
   /// Nothing: out of reach on every day.
   std::optional<int> best_day;
-  std::optional<int> last_day;  ///< the last day that can still do it, with three times the fewest seeds at most
-  int surest_day = 0;           ///< most chance with sensible_seeds (when best_day is nothing)
+  bool waits_for_warmth = false;  ///< the best day is such a later one
+  std::optional<int> last_day;    ///< the last day that can still do it, with three times the fewest seeds at most
+  int surest_day = 0;             ///< most chance with sensible_seeds (when best_day is nothing)
 };
 
 /// At most `comb` days of the range, then a bisection for the edges. Where the grower has fixed a date it is among

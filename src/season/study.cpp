@@ -10,11 +10,12 @@ namespace {
 
 constexpr int kRoughReplicates = 3;                        // are enough to compare dates
 constexpr int kComb = 40;                                  // sowing dates tried before the finer look
-constexpr int kMarginDays = kLatestLater_days + 5;         // weather beyond `by`, to ask what a later date would do
 constexpr BenchHabit kFirstHabit{.rhythm = Rhythm::week};  // until one is chosen
-constexpr int kLeastMarginDays = 150;                      // of it, after which a later `by` needs more weather
+constexpr Days kSlack{90};                                 // a `by` so much later does without more weather, where
+                                                           // no winter need be over
 
-Date last_date(const Goal& goal) { return goal.reaches(Rung::winter) ? std::max(goal.by, goal.winter_ends) : goal.by; }
+/// To ask what a later date would do.
+Date weather_until(const Goal& goal) { return last_later_date(goal) + Days{5}; }
 
 Date first_date(const Goal& goal) {
   Date first = std::min(goal.today, goal.sow_on.value_or(goal.today));
@@ -31,7 +32,7 @@ std::shared_ptr<const ThermalSums> shared_sums(const Goal& goal, const climate::
 
 WeatherSpan weather_span(const Goal& goal) {
   const Date first = first_date(goal);
-  return {first, static_cast<int>((last_date(goal) - first).count()) + kMarginDays};
+  return {first, static_cast<int>((weather_until(goal) - first).count())};
 }
 
 Study::Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& options)
@@ -44,8 +45,8 @@ Study::Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& opt
              workers_) {}
 
 bool Study::weather_reaches(const Goal& goal) const {
-  return first_date(goal) >= weather_.first &&
-         last_date(goal) + Days{kLeastMarginDays} <= weather_.first + Days{weather_.days};
+  const Days slack = goal.reaches(Rung::winter) ? Days{0} : kSlack;
+  return first_date(goal) >= weather_.first && weather_until(goal) - slack <= weather_.first + Days{weather_.days};
 }
 
 void Study::change(Goal goal) {
@@ -92,7 +93,7 @@ std::vector<Sowing> Study::sowings(Look look) {
 
 SeedAnswer Study::seeds_needed(Look look) {
   const Model& model = outlook(look).model();
-  return seeds_for(model, sowings(look), model.goal().assurance, kMostSeeds,
+  return seeds_for(model, sowings(look), model.goal().assurance, sensible_seeds(model.goal()),
                    look == Look::rough ? Precision::quick : Precision::exact);
 }
 

@@ -71,7 +71,7 @@ class AskedAgain {
     return needed(model, sowings);
   }
   [[nodiscard]] std::optional<int> needed(const Model& model, std::span<const Sowing> sowings) const {
-    return seeds_for(model, sowings, model.goal().assurance, asked_.shares, asked_.seeds, kMostSeeds);
+    return seeds_for(model, sowings, model.goal().assurance, asked_.shares, asked_.seeds, sensible_seeds(model.goal()));
   }
 
   Model model_;

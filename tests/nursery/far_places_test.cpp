@@ -43,19 +43,21 @@ constexpr Place kContinental{"continental",
 constexpr Place kCoolCoast{
     "cool_coast", 55.9, -3.3, {7, 8, 9, 12, 15, 17, 19, 19, 17, 13, 10, 7}, {1, 1, 2, 4, 6, 9, 11, 11, 9, 6, 3, 1}};
 
-/// Sixty black pines, weaned, on Saturdays; unheated unless `more` says else.
+constexpr std::string_view kOnSaturdays = "[sessions]\nweekdays = [\"Saturday\"]\n";
+
+/// Sixty black pines, weaned, on Saturdays; unheated, and on other days, unless `more` says else.
 season::Plan planned(const Place& place, Date today, Date by, const std::string& more = "",
-                     std::string_view count_at = "weaned", std::optional<int> seeds = {}) {
+                     std::string_view count_at = "weaned", std::optional<int> seeds = {},
+                     std::string_view sessions = kOnSaturdays) {
   PlanRequest asked;
   asked.seeds = seeds;
   asked.goal = {"goal.toml", fmt::format("species = \"pinus-thunbergii\"\nby = {}\ncount_at = \"{}\"\n"
                                          "[[want]]\nbase_form = \"radial\"\ncount = 60\n"
                                          "[place]\nlatitude = {}\nlongitude = {}\nelevation_m = 10\n"
                                          "[place.normals]\ntmax = [{}]\ntmin = [{}]\n"
-                                         "[sessions]\n{}\n{}",
+                                         "{}{}",
                                          to_iso(by), count_at, place.latitude, place.longitude,
-                                         fmt::join(place.tmax, ", "), fmt::join(place.tmin, ", "),
-                                         more.starts_with("dates") ? "" : "weekdays = [\"Saturday\"]", more)};
+                                         fmt::join(place.tmax, ", "), fmt::join(place.tmin, ", "), sessions, more)};
   asked.today = today;
   auto answer = make_plan(asked, shipped_library());
   EXPECT_TRUE(answer.ok()) << place.name << ": " << answer.error().problem;
@@ -146,8 +148,8 @@ TEST(FarPlaces, ATakeOfNothingIsNotAMatterOfDates) {
 }
 
 TEST(FarPlaces, ASessionBeforeAnySeedlingIsRipeIsTooEarly) {
-  const season::Plan plan =
-      planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1), "dates = [2027-02-20]\n");
+  const season::Plan plan = planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1), "", "weaned", {},
+                                    "[sessions]\ndates = [2027-02-20]\n");
   EXPECT_FALSE(plan.met);
   const season::Limit* days = limit_of(plan, season::LimitKind::bench_days);
   ASSERT_NE(days, nullptr);
@@ -179,6 +181,66 @@ TEST(FarPlaces, ALaterDateHasALaterWinter) {
   EXPECT_FALSE(plan.met);
   ASSERT_TRUE(plan.nearest.by.has_value());
   EXPECT_GT(*plan.nearest.by, make_date(2029, 4, 1));
+}
+
+// Too late for the winter to come, the goal is met after the one after it, however far off that is; and the number that
+// is named with the date is what it takes.
+TEST(FarPlaces, ANextWinterIsLookedForHoweverFarOff) {
+  constexpr double kAbout = 1.06;
+  const Date today = make_date(2027, 8, 1);
+  const season::Plan plan = planned(kMildCoast, today, make_date(2028, 5, 1), "", "established");
+  EXPECT_FALSE(plan.met);
+  ASSERT_TRUE(plan.nearest.by.has_value());
+  EXPECT_GT(*plan.nearest.by, make_date(2029, 2, 1));
+  EXPECT_LT(*plan.nearest.by, make_date(2029, 6, 1));
+  ASSERT_TRUE(plan.nearest.by_seeds.has_value());
+  const season::Plan then = planned(kMildCoast, today, *plan.nearest.by, "", "established");
+  EXPECT_TRUE(then.met);
+  EXPECT_LT(then.seeds, *plan.nearest.by_seeds * kAbout);
+  EXPECT_GT(then.seeds * kAbout, *plan.nearest.by_seeds);
+}
+
+// A bed or bench is told to be too cold or too hot, not both: sown in autumn a warmer one and a cooler one may both
+// help.
+TEST(FarPlaces, NothingIsColdAndHotAtOnce) {
+  for (const Place& place : {kMildCoast, kHotCoast, kSouth, kCoolCoast}) {
+    const season::Plan plan = planned(place, make_date(2027, 6, 15), make_date(2028, 5, 1), "", "established");
+    EXPECT_FALSE(limit_of(plan, season::LimitKind::cold_seedbed) && limit_of(plan, season::LimitKind::hot_seedbed))
+        << place.name;
+    EXPECT_FALSE(limit_of(plan, season::LimitKind::cold_bench) && limit_of(plan, season::LimitKind::hot_bench))
+        << place.name;
+  }
+}
+
+// Where the plan chooses the rhythm, the number beside it is the plan's own, and nobody who may come more often needs
+// more; what the choice itself costs stays within its tenth.
+TEST(FarPlaces, ComingMoreOftenIsNeverSaidToNeedMore) {
+  for (const Place& place : {kMildCoast, kFarNorth, kContinental}) {
+    const season::Plan plan = planned(place, make_date(2026, 11, 25), make_date(2027, 10, 1), "", "weaned", {}, "");
+    ASSERT_EQ(plan.rhythms.size(), season::kRhythms.size()) << place.name;
+    ASSERT_TRUE(plan.met);
+    for (const season::RhythmPoint& point : plan.rhythms) {
+      ASSERT_TRUE(point.seeds.has_value());
+      if (point.rhythm == plan.habit.rhythm) {
+        EXPECT_EQ(*point.seeds, plan.seeds) << place.name;
+      }
+      if (point.rhythm > season::Rhythm::three_weeks) {
+        EXPECT_LE(*point.seeds, (&point - 1)->seeds) << place.name;
+      }
+    }
+    EXPECT_LE(plan.seeds, *plan.rhythms.back().seeds * 1.1 + 1) << place.name;
+  }
+}
+
+// More seeds than anyone would sow are no answer: the goal is out of reach, and the best is said for so many.
+TEST(FarPlaces, ThousandsOfSeedsAPlantAreNoAnswer) {
+  const season::Plan plan =
+      planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1), "[rates]\ntake = 0.004\n");
+  EXPECT_FALSE(plan.met);
+  EXPECT_LE(plan.seeds, 60 * 200);
+  for (const season::SowingPoint& point : plan.sweep) {
+    EXPECT_TRUE(!point.seeds || *point.seeds <= 60 * 200) << to_iso(point.sow);
+  }
 }
 
 }  // namespace

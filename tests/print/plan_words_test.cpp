@@ -3,6 +3,7 @@
 #include <map>
 #include <set>
 
+#include "print/number_words.hpp"
 #include "print/plan/calendar_words.hpp"
 #include "print/plan/limit_words.hpp"
 #include "print/plan/plan_parts.hpp"
@@ -56,9 +57,9 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
   EXPECT_EQ(said({.kind = LimitKind::bench_days, .lifted = surer}),
             "the days at the bench are few; with a session every day it would be 87 % sure instead of under 1 %");
   EXPECT_EQ(said({.kind = LimitKind::cold_seedbed, .lifted = surer, .heated_c = 18}),
-            "the seedbed is cold; heated to 18 °C (Seedbed at least) it would be 87 % sure instead of under 1 %");
+            "the seedbed is cold; heated to 18 °C (Seedbed at least = 18) it would be 87 % sure instead of under 1 %");
   EXPECT_EQ(said({.kind = LimitKind::cold_bench, .lifted = enough, .heated_c = 18}),
-            "the bench is cold; heated to 18 °C (Bench at least) the goal can be met with about 520 seeds");
+            "the bench is cold; heated to 18 °C (Bench at least = 18) the goal can be met with about 520 seeds");
   EXPECT_EQ(
       said({.kind = LimitKind::bench_days, .lifted = enough, .date = later}),
       "all days at the bench come before the first seedlings are ripe, about Mon 1 May 2028; with a session every "
@@ -66,12 +67,12 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
   EXPECT_EQ(said({.kind = LimitKind::sowing_day, .lifted = enough}),
             "the sowing day is yours; on the best day the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::hot_seedbed, .lifted = enough, .cooler_c = 3}),
-            "the seedbed is hot; shaded and aired to be 3 °C cooler (Seedbed offset) the goal can be met with about "
-            "520 seeds");
+            "the seedbed is hot; shaded and aired to be 3 °C cooler (Seedbed offset = -3) the goal can be met with "
+            "about 520 seeds");
   season::Goal held = winter_goal();
   held.bench.fixed_c = 30;
   EXPECT_EQ(plain_spaces(limit_words(held, {.kind = LimitKind::hot_bench, .lifted = enough, .cooler_c = 9}, controls)),
-            "the bench is hot; kept at 21 °C (Bench held at) the goal can be met with about 520 seeds");
+            "the bench is hot; kept at 21 °C (Bench held at = 21) the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::rate, .lifted = enough, .rung = Rung::take, .share = 0.9}),
             "too few of the struck are rooted (take); if it were 90 % the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::date, .lifted = enough, .date = later}),
@@ -92,6 +93,43 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
 }
 
 // Covers  the five words for programs (docs/json.md), one for every kind.
+// Numbers that few futures told are said to two figures.
+TEST(LimitWords, SayNoMoreFiguresThanAreKnown) {
+  EXPECT_EQ(plain_spaces(about_seeds(8698)), "about 8700 seeds");
+  EXPECT_EQ(plain_spaces(about_seeds(443)), "about 440 seeds");
+  EXPECT_EQ(plain_spaces(about_seeds(997)), "about 1000 seeds");
+  EXPECT_EQ(plain_spaces(about_seeds(97)), "about 97 seeds");
+  EXPECT_EQ(plain_spaces(about_seeds(1)), "about 1 seed");
+}
+
+// Where the plan chose how often to strike, what would help is said for that.
+TEST(LimitWords, SayForWhichRhythm) {
+  season::Plan plan = example_plan();
+  plan.limits = {{.kind = LimitKind::cold_bench, .lifted = season::Lifted{300, 0.9, 0.9}, .heated_c = 18}};
+  plan.rhythms.clear();
+  EXPECT_EQ(limits_note(plan), "");
+  plan.rhythms = {{.rhythm = season::Rhythm::two_weeks, .seeds = 400}};
+  plan.habit.rhythm = season::Rhythm::two_weeks;
+  EXPECT_EQ(limits_note(plan),
+            "Each is said for striking every second Saturday, as here; planned anew, more seldom may do with a few "
+            "seeds more.");
+  plan.limits = {{.kind = LimitKind::no_session}};
+  EXPECT_EQ(limits_note(plan), "");
+}
+
+// Why the sowing day was chosen is said as it was.
+TEST(SweepSentence, SaysWhyTheDay) {
+  season::Plan plan = example_plan();
+  const season::Goal goal = example_goal();
+  plan.sow_dates.resize(1);
+  EXPECT_TRUE(
+      sweep_sentence(goal, plan).ends_with("hardly more than the fewest seeds, which leaves room to sow again."));
+  plan.waits_for_warmth = true;
+  EXPECT_TRUE(sweep_sentence(goal, plan).ends_with("sown sooner, they would only lie in the cold."));
+  plan.sow_dates.push_back(plan.sow_dates.front() + Days{14});
+  EXPECT_TRUE(sweep_sentence(goal, plan).ends_with("apart that the sessions are not overrun."));
+}
+
 TEST(LimitWords, HaveOneOfFiveWords) {
   std::set<std::string_view> words;
   for (int i = 0; i <= static_cast<int>(LimitKind::rates); ++i) words.insert(limit_word(static_cast<LimitKind>(i)));

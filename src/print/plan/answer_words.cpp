@@ -121,7 +121,7 @@ std::vector<Sentence> answer_for_seeds_in_hand(const season::Goal& goal, const s
     if (fewest) {
       beside.say(is_sown(goal, plan) ? ": that would have taken " : ": for that, sow ").stress(seeds_words(*fewest));
     } else if (!plan.sow_dates.empty() && !plan.sweep.empty()) {
-      beside.say(", and no number of seeds sown then would reach it");
+      beside.say(fmt::format(", and not even {} sown then would reach it", seeds_words(season::sensible_seeds(goal))));
     }
   }
   return {line.done(), beside.say(".").done()};
@@ -154,7 +154,8 @@ std::vector<Sentence> answer_met(const season::Goal& goal, const season::Plan& p
 std::vector<Sentence> answer_unmet(const season::Goal& goal, const season::Plan& plan) {
   SentenceBuilder line;
   line.stress("This goal cannot be met as it stands")
-      .say(fmt::format(": no number of seeds makes you {}{}sure of ", percent(goal.assurance), kNoBreak));
+      .say(fmt::format(": not even {} make you {}{}sure of ", seeds_words(season::sensible_seeds(goal)),
+                       percent(goal.assurance), kNoBreak));
   say_wanted(line, goal);
   std::vector<Sentence> sentences{line.say(".").done()};
   if (plan.sow_dates.empty()) return sentences;
@@ -191,12 +192,12 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
   std::vector<std::string> sentences;
   const season::Nearest& nearest = plan.nearest;
   if (nearest.counts && !nearest.counts->empty()) {
-    const std::string seeds = nearest.seeds ? fmt::format(", from about {} seeds", *nearest.seeds) : "";
+    const std::string seeds = nearest.seeds ? ", from " + about_seeds(*nearest.seeds) : "";
     sentences.push_back(fmt::format("Fewer: {}, {}{}, {} sure{}.", counts_words(goal, *nearest.counts), by_words(goal),
                                     date_words(goal.by), percent(goal.assurance), seeds));
   }
   if (nearest.by) {
-    const std::string seeds = nearest.by_seeds ? fmt::format(", from about {} seeds", *nearest.by_seeds) : "";
+    const std::string seeds = nearest.by_seeds ? ", from " + about_seeds(*nearest.by_seeds) : "";
     sentences.push_back(fmt::format("Later: {}, {}{}, {} sure{}.", wanted_words(goal), by_words(goal),
                                     date_words(*nearest.by), percent(goal.assurance), seeds));
   }

@@ -2,9 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "print/number_words.hpp"
+#include "print/plan/bench_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/text_table.hpp"
+#include "season/seed_search.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -15,7 +19,7 @@ using season::LimitKind;
 
 /// What it brings to lift a limit.
 std::string outcome(const Goal& goal, const season::Lifted& lifted) {
-  if (lifted.seeds) return fmt::format("the goal can be met with about {}", seeds_words(*lifted.seeds));
+  if (lifted.seeds) return fmt::format("the goal can be met with {}", about_seeds(*lifted.seeds));
   return fmt::format("it would be {} sure instead of {}", percent_beside(lifted.assurance, goal.assurance),
                      percent(lifted.assurance_now));
 }
@@ -44,23 +48,26 @@ std::string bench_days_words(const Limit& limit) {
                      date_words(limit.date));
 }
 
-/// Where a position's temperature is set: fixed, or by one of its other fields.
-std::string set_by(const FieldNames& names, std::string_view position, const shelter::Position& now,
-                   std::string_view otherwise) {
-  const std::string field = fmt::format("{}.{}", position, now.fixed_c ? "fixed" : otherwise);
-  return in_brackets(names, {field});
+/// The field that sets a position's temperature, and what to.
+std::string set_to(const FieldNames& names, std::string_view position, std::string_view field, double value_c) {
+  const auto name = field_name(names, fmt::format("{}.{}", position, field));
+  return name ? fmt::format(" ({}{}={}{})", *name, kNoBreak, kNoBreak, value_c) : "";
 }
 
 std::string heated_words(const Limit& limit, const FieldNames& names, std::string_view position,
                          const shelter::Position& now) {
-  return fmt::format("heated to {}{}°C{}", limit.heated_c, kNoBreak, set_by(names, position, now, "at_least"));
+  return fmt::format("heated to {}{}°C{}", limit.heated_c, kNoBreak,
+                     set_to(names, position, now.fixed_c ? "fixed" : "at_least", limit.heated_c));
 }
 
 std::string cooled_words(const Limit& limit, const FieldNames& names, std::string_view position,
                          const shelter::Position& now) {
-  const std::string where = set_by(names, position, now, "offset");
-  if (now.fixed_c) return fmt::format("kept at {}{}°C{}", *now.fixed_c - limit.cooler_c, kNoBreak, where);
-  return fmt::format("shaded and aired to be {}{}°C cooler{}", limit.cooler_c, kNoBreak, where);
+  if (now.fixed_c) {
+    const double kept_c = *now.fixed_c - limit.cooler_c;
+    return fmt::format("kept at {}{}°C{}", kept_c, kNoBreak, set_to(names, position, "fixed", kept_c));
+  }
+  return fmt::format("shaded and aired to be {}{}°C cooler{}", limit.cooler_c, kNoBreak,
+                     set_to(names, position, "offset", now.offset_c - limit.cooler_c));
 }
 
 std::string rate_words(const Limit& limit) {
@@ -133,8 +140,10 @@ std::string limit_words(const Goal& goal, const Limit& limit, const FieldNames& 
     case LimitKind::rate:
       return in_the_way(goal, limit, rate_words(limit), fmt::format("if it were {}", percent(limit.share)));
     case LimitKind::rates:
-      return "in some of the futures the rates are so poor that no number of seeds gives enough; learn them by a small "
-             "trial, or ask for less sureness";
+      return fmt::format(
+          "in some of the futures the rates are so poor that not even {} give enough; learn them by a small trial, or "
+          "ask for less sureness",
+          seeds_words(season::sensible_seeds(goal)));
   }
   return "";
 }
@@ -145,6 +154,13 @@ std::vector<std::string> limit_sentences(const Goal& goal, const season::Plan& p
     sentences.push_back(fmt::format("{}: {}", limit_word(limit.kind), limit_words(goal, limit, names)));
   }
   return sentences;
+}
+
+std::string limits_note(const season::Plan& plan) {
+  const bool any = std::ranges::any_of(plan.limits, [](const Limit& limit) { return limit.lifted.has_value(); });
+  if (!any || plan.rhythms.empty()) return {};
+  return fmt::format("Each is said for striking {}, as here; planned anew, more seldom may do with a few seeds more.",
+                     rhythm_words(plan.habit.rhythm));
 }
 
 std::string_view limits_title(const Goal& goal, const season::Plan& plan) {

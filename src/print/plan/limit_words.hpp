@@ -16,6 +16,8 @@ namespace strikebed::print {
 /// All of them, each after its word: "room: there is room for ...".
 [[nodiscard]] std::vector<std::string> limit_sentences(const season::Goal& goal, const season::Plan& plan,
                                                        const FieldNames& names);
+/// What holds for all of them; empty where nothing need be said.
+[[nodiscard]] std::string limits_note(const season::Plan& plan);
 /// What they stand under: "What stands in the way" of a goal that is not met, else "What limits this plan".
 [[nodiscard]] std::string_view limits_title(const season::Goal& goal, const season::Plan& plan);
 

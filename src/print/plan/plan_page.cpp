@@ -278,7 +278,7 @@ std::string answer_html(const Goal& goal, const Plan& plan) {
 }
 
 std::string limits_html(const Goal& goal, const Plan& plan, const FieldNames& names) {
-  std::string html = list_of(limit_sentences(goal, plan, names));
+  std::string html = list_of(limit_sentences(goal, plan, names)) + paragraph_of(limits_note(plan), "note");
   const auto nearest = nearest_words(goal, plan);
   if (!nearest.empty()) {
     html += "<p>What can be met instead:</p>\n";

@@ -127,8 +127,7 @@ std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan) {
   if (out_of_reach(plan) || !plan.last_sowing) {
     const auto best = std::ranges::max_element(plan.sweep, {}, &season::SowingPoint::best_assurance);
     return fmt::format(
-        "No sowing date meets the goal, whatever the number of seeds. How sure is said for {}, and more bring little. "
-        "{}: {} sure.",
+        "No sowing date meets the goal, not even with {}; how sure those would make you is said here. {}: {} sure.",
         seeds_words(season::sensible_seeds(goal)),
         telling_sweep(plan).empty() ? "On every one" : fmt::format("Best on {}", date_words(best->sow)),
         percent_beside(best->best_assurance, goal.assurance));
@@ -136,9 +135,13 @@ std::string sweep_sentence(const season::Goal& goal, const season::Plan& plan) {
   std::string text =
       fmt::format("The last sowing that can still meet the goal, with three times the fewest seeds at most, is on {}.",
                   date_words(*plan.last_sowing));
-  if (!goal.sow_on)
-    text += " Chosen: the earliest date that needs hardly more than the fewest, which leaves room to sow again.";
-  return text;
+  if (goal.sow_on || goal.seeds_in_hand) return text;
+  if (plan.sow_dates.size() > 1) return text + " Chosen: sowings far enough apart that the sessions are not overrun.";
+  return text + (plan.waits_for_warmth
+                     ? " Chosen: a date that needs hardly more than the fewest seeds; sown sooner, they "
+                       "would only lie in the cold."
+                     : " Chosen: the earliest date that needs hardly more than the fewest seeds, which "
+                       "leaves room to sow again.");
 }
 
 int sweep_ceiling(const season::Plan& plan) {

@@ -53,7 +53,7 @@ std::string title(const Goal& goal, std::size_t width) {
 }
 
 std::string limits_text(const Goal& goal, const Plan& plan, const FieldNames& names, std::size_t width) {
-  std::string text = bullets(limit_sentences(goal, plan, names), width);
+  std::string text = bullets(limit_sentences(goal, plan, names), width) + paragraph(limits_note(plan), width, "  ");
   const auto nearest = nearest_words(goal, plan);
   if (!nearest.empty()) {
     text += "  What can be met instead:\n";

@@ -40,7 +40,7 @@ class SweepPicture {
     picture.line(area_.left, area_.bottom, area_.right, area_.bottom, "axis");
     draw_marks(picture);
     draw_days(picture);
-    level_axis_name(picture, area_, by_chance_ ? "sown on" : "sown on (× no number of seeds is enough)");
+    level_axis_name(picture, area_, by_chance_ ? "sown on" : "sown on (× out of reach)");
     return picture.done();
   }
 
