@@ -9,6 +9,7 @@
 
 #include "base/nearest.hpp"
 #include "climate/cells.hpp"
+#include "climate/date_form.hpp"
 
 namespace strikebed::climate {
 namespace {
@@ -26,6 +27,25 @@ std::string list_of(const std::vector<std::string_view>& names) {
   return list;
 }
 
+/// A line as a header: how far it was understood, what is wrong with it if it is the one, and whether it holds values.
+struct Candidate {
+  CsvHeader header;
+  MaybeError why;
+  bool holds_values = false;  ///< a number or a date among its cells: a row of data, or something about the station
+};
+
+std::string_view take_line(std::string_view& text) {
+  const std::size_t end = std::min(text.find_first_of("\r\n"), text.size());
+  const std::string_view line = text.substr(0, end);
+  text.remove_prefix(end);
+  if (!text.empty()) text.remove_prefix(text.starts_with("\r\n") ? 2 : 1);
+  return line;
+}
+
+bool is_value(std::string_view cell, char separator) {
+  return read_number(cell, separator != ',').has_value() || date_form_of(cell).has_value();
+}
+
 class HeaderFinder {
  public:
   HeaderFinder(const std::string& file, const std::vector<ColumnChoice>& choices) : name_(file), choices_(choices) {}
@@ -33,48 +53,92 @@ class HeaderFinder {
   /// The first of the first lines that names a date and a temperature; the text then starts after it.
   Result<CsvTable> run(std::string_view text) const {
     std::string_view rest = text;
-    std::optional<CsvHeader> best;
-    MaybeError trouble;
+    std::vector<Candidate> candidates;
     for (int line = 1; line <= kHeaderWithin && !rest.empty(); ++line) {
-      const std::size_t end = std::min(rest.find_first_of("\r\n"), rest.size());
-      const std::string_view line_text = rest.substr(0, end);
-      rest.remove_prefix(end);
-      if (rest.substr(0, 2) == "\r\n") {
-        rest.remove_prefix(2);
-      } else if (!rest.empty()) {
-        rest.remove_prefix(1);
-      }
-      MaybeError why;
-      CsvHeader header = read_header(line_text, line, why);
+      Candidate candidate = read_header(take_line(rest), line);
+      CsvHeader& header = candidate.header;
       if (header.dated() && header.warm()) {
-        if (why) return *why;
+        if (candidate.why) return *candidate.why;
         find_date(header);
-        return CsvTable{std::move(header), rest};
+        const bool with_units = take_units(header, rest);
+        return CsvTable{std::move(header), rest, line + (with_units ? 2 : 1)};
       }
-      if (!best || header.recognised > best->recognised) {
-        best = std::move(header);
-        trouble = std::move(why);
-      }
+      candidates.push_back(std::move(candidate));
     }
-    if (trouble) return *trouble;
-    if (text.substr(0, 9) == "LOCATION,") {
+    if (text.starts_with("LOCATION,")) {
       return wrong("this looks like an EPW file", "read it as EPW: give it the ending .epw", 1);
     }
-    if (best && best->recognised > 0) {
-      const std::string_view missing = best->dated() ? "temperature" : "date";
-      return wrong(
-          fmt::format("no column with the {} was recognised in {}", missing, list_of(best->names)),
-          fmt::format("a known name (docs/weather-files.md); or <columns.{}>", best->dated() ? "tmin" : "date"),
-          best->line);
-    }
-    return wrong(fmt::format("no header line was found in the first {} lines", kHeaderWithin),
-                 "a line that names the columns, such as date,tmin,tmax; or <columns.date> and so on", 1);
+    return not_understood(candidates);
   }
 
  private:
   [[nodiscard]] Error wrong(std::string problem, std::string allowed, int line = 0, int column = 0,
                             std::string field = {}) const {
     return Error{std::move(problem), std::move(allowed), std::move(field), name_, line, column};
+  }
+
+  /// The line that was most likely meant as the header: of those without values the one that was best understood; where
+  /// nothing was, the first that is as wide as the rows of values. Null where no line has several names.
+  static const Candidate* likely_header(const std::vector<Candidate>& candidates) {
+    const auto row = std::ranges::find_if(candidates.rbegin(), candidates.rend(),
+                                          [](const Candidate& one) { return one.holds_values; });
+    const auto rank = [&](const Candidate& one) {
+      const bool as_wide = row != candidates.rend() && one.header.width == row->header.width;
+      return std::pair(one.header.recognised, as_wide);
+    };
+    const Candidate* best = nullptr;
+    for (const Candidate& one : candidates) {
+      const auto named = std::ranges::count_if(one.header.names, [](std::string_view name) { return !name.empty(); });
+      if (one.holds_values || (one.header.recognised == 0 && named < 2)) continue;
+      if (best == nullptr || rank(one) > rank(*best)) best = &one;
+    }
+    return best;
+  }
+
+  [[nodiscard]] Error not_understood(const std::vector<Candidate>& candidates) const {
+    const Candidate* likely = likely_header(candidates);
+    if (likely == nullptr) {
+      return wrong(fmt::format("no header line was found in the first {} lines", kHeaderWithin),
+                   "a line that names the columns, separated by commas, semicolons or tabs, such as date,tmin,tmax", 1);
+    }
+    if (likely->why) return *likely->why;
+    const CsvHeader& header = likely->header;
+    if (header.recognised == 0) {
+      return wrong(fmt::format("none of these columns was recognised: {}", list_of(header.names)),
+                   "known names (docs/weather-files.md), such as date,tmin,tmax; or <columns.date> and so on",
+                   header.line);
+    }
+    return wrong(fmt::format("no column with the {} was recognised in {}", header.dated() ? "temperature" : "date",
+                             list_of(header.names)),
+                 fmt::format("a known name (docs/weather-files.md); or <columns.{}>", header.dated() ? "tmin" : "date"),
+                 header.line);
+  }
+
+  /// Some files write the units in a row of their own, below the names. Reads them and steps over the row.
+  static bool take_units(CsvHeader& header, std::string_view& rest) {
+    std::string_view below = rest;
+    const std::string_view line = take_line(below);
+    CellReader reader(line, header.separator);
+    std::vector<std::string_view> cells;
+    do {
+      const Cell cell = reader.next();
+      if (is_value(cell.text, header.separator)) return false;
+      cells.push_back(cell.text);
+      if (cell.ends_line) break;
+    } while (cells.size() < header.width);
+    std::array<const KnownUnit*, kRoles> units{};
+    for (std::size_t role = 0; role < units.size(); ++role) {
+      const auto column = static_cast<std::size_t>(header.column_of[role]);
+      if (header.column_of[role] >= 0 && column < cells.size()) {
+        units[role] = unit_named(about(static_cast<Role>(role)).family, cells[column]);
+      }
+    }
+    if (std::ranges::none_of(units, [](const KnownUnit* unit) { return unit != nullptr; })) return false;
+    for (std::size_t role = 0; role < units.size(); ++role) {
+      if (units[role] != nullptr && header.cells[role].unit == nullptr) header.cells[role].unit = units[role];
+    }
+    rest = below;
+    return true;
   }
 
   /// The most frequent of tab, semicolon and comma in a line, outside quotes.
@@ -90,9 +154,10 @@ class HeaderFinder {
     return kSeparators[static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin())];
   }
 
-  /// Names of one line against the user's choices and the table. `why`: what is wrong with it if it is the header.
-  CsvHeader read_header(std::string_view line_text, int line, MaybeError& why) const {
-    CsvHeader header;
+  /// Names of one line against the user's choices and the table.
+  [[nodiscard]] Candidate read_header(std::string_view line_text, int line) const {
+    Candidate candidate;
+    CsvHeader& header = candidate.header;
     header.line = line;
     header.line_start = line_text.data();
     header.separator = separator_of(line_text);
@@ -101,18 +166,19 @@ class HeaderFinder {
     while (true) {
       const Cell cell = reader.next();
       if (header.names.size() == kMostColumns) {
-        why = wrong(fmt::format("the line has more than {} columns", kMostColumns),
-                    "a table of days or hours, one a row", line);
+        candidate.why = wrong(fmt::format("the line has more than {} columns", kMostColumns),
+                              "a table of days or hours, one a row", line);
         ++header.recognised;
-        return header;
+        return candidate;
       }
       header.names.push_back(cell.text);
+      candidate.holds_values = candidate.holds_values || is_value(cell.text, header.separator);
       if (cell.ends_line) break;
     }
     header.width = header.names.size();
-    for (std::size_t i = 0; i < header.width; ++i) name_column(header, i, why);
-    for (const ColumnChoice& choice : choices_) choose_column(header, choice, why);
-    return header;
+    for (std::size_t i = 0; i < header.width; ++i) name_column(header, i, candidate.why);
+    for (const ColumnChoice& choice : choices_) choose_column(header, choice, candidate.why);
+    return candidate;
   }
 
   [[nodiscard]] bool chosen(Role role) const {

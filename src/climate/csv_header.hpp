@@ -36,11 +36,13 @@ struct CsvHeader {
 struct CsvTable {
   CsvHeader header;
   std::string_view rows;
+  int first_row_line = 0;
 };
 
 /// The first of the first 30 lines that names a date and a temperature, by the user's choices and the table of names.
-/// Errors: no such line; two columns for one thing, a chosen column that is not there, a temperature in an unknown
-/// unit.
+/// A row of units right below it is read as such, for columns whose name has none.
+/// Errors: no such line (named is the one that was most likely meant); two columns for one thing, a chosen column that
+/// is not there, a temperature in an unknown unit.
 [[nodiscard]] Result<CsvTable> find_csv_header(std::string_view text, const std::string& file,
                                                const std::vector<ColumnChoice>& choices);
 

@@ -27,6 +27,7 @@ class CsvWeather {
   CsvWeather(const CsvTable& table, const std::string& name, const CsvOptions& options)
       : header_(table.header),
         rows_(table.rows),
+        first_row_line_(table.first_row_line),
         name_(name),
         options_(options),
         decimal_comma_(header_.separator != ','),
@@ -115,7 +116,7 @@ class CsvWeather {
 
   MaybeError read_rows() {
     reserve();
-    CellReader reader(rows_, header_.separator, header_.line + 1);
+    CellReader reader(rows_, header_.separator, first_row_line_);
     const std::size_t measures = columns_.size();
     while (!reader.at_end()) {
       CsvRowTime time;
@@ -183,6 +184,7 @@ class CsvWeather {
 
   const CsvHeader& header_;
   std::string_view rows_;
+  int first_row_line_;
   const std::string& name_;
   const CsvOptions& options_;
   bool decimal_comma_;

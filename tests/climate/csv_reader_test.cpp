@@ -462,9 +462,10 @@ TEST(CsvReader, RefusesWhatIsNoWeather) {
             "w.csv: this text is in UTF-16; allowed: save it as CSV (UTF-8)");
   EXPECT_EQ(error_of("date,tmin,tmax\n"),
             "w.csv: there are no rows of data under the header; allowed: one row a day or an hour");
-  EXPECT_EQ(error_of("hello\nworld\n"),
-            "w.csv:1: no header line was found in the first 30 lines; allowed: a line that names the columns, such as "
-            "date,tmin,tmax; or <columns.date> and so on");
+  EXPECT_EQ(
+      error_of("hello\nworld\n"),
+      "w.csv:1: no header line was found in the first 30 lines; allowed: a line that names the columns, separated "
+      "by commas, semicolons or tabs, such as date,tmin,tmax");
   EXPECT_EQ(error_of("date,colour\n2027-05-01,red\n"),
             "w.csv:1: no column with the temperature was recognised in \"date\", \"colour\"; allowed: a known name "
             "(docs/weather-files.md); or <columns.tmin>");
@@ -483,6 +484,47 @@ TEST(CsvReader, RefusesWhatIsNoWeather) {
       "decimal commas: semicolons between cells)");
   EXPECT_EQ(error_of("date,tmin,tmax\n2027-05-01,\"1,2\n2027-05-02,1,2\n"),
             "w.csv:2:12: a quotation mark is opened here and never closed; allowed: quotation marks in pairs");
+}
+
+/// What an error says before its hints: place and problem.
+std::string problem_of(std::string_view text, const CsvOptions& options = {}) {
+  const std::string message = error_of(text, options);
+  return message.substr(0, message.find("; allowed"));
+}
+
+// A header that is not understood is named with its own line and its own cells, wherever a row of data below happens to
+// hold a word that could name a column.
+TEST(CsvReader, NamesTheHeaderThatItDoesNotUnderstand) {
+  const std::string unknown = "none of these columns was recognised: ";
+  EXPECT_EQ(problem_of("When,Lowest,Highest,Remarks\n2024-01-01,1,5,\n2024-01-02,2,6,temp\n2024-01-03,2,6,wind\n"),
+            "w.csv:1: " + unknown + R"("When", "Lowest", "Highest", "Remarks")");
+  EXPECT_EQ(problem_of("Station,Foo,Bar,State\nX,1 May 2024,1,high\nX,2 May 2024,2,low\n"),
+            "w.csv:1: " + unknown + R"("Station", "Foo", "Bar", "State")");
+  EXPECT_EQ(problem_of("\n\nWhen;Lowest\n1.5.2024;1,5\n"), "w.csv:3: " + unknown + R"("When", "Lowest")");
+  EXPECT_EQ(problem_of(",,\nWhen,Lowest,Highest\n2024-01-01,1,5\n"),
+            "w.csv:2: " + unknown + R"("When", "Lowest", "Highest")");
+  EXPECT_EQ(problem_of("# a station, at home\nelevation,20\nWhen,Lowest,Highest\n2024-01-01,1,5\n"),
+            "w.csv:3: " + unknown + R"("When", "Lowest", "Highest")");
+  EXPECT_EQ(problem_of("# a station, in a garden\nWhen,tmin,tmax\nday,degC,degC\n2024-01-01,1,5\n"),
+            R"(w.csv:2: no column with the date was recognised in "When", "tmin", "tmax")");
+  EXPECT_EQ(problem_of("date,Lowest,Highest\n2024-01-01,1,5\n"),
+            R"(w.csv:1: no column with the temperature was recognised in "date", "Lowest", "Highest")");
+  EXPECT_EQ(problem_of("When,Lowest,tmax\n2024-01-01,1,5\n", with_columns({"date=Day"})),
+            R"(columns.date: there is no column "Day" in w.csv)");
+  EXPECT_EQ(problem_of("2024-01-01,1,5\n2024-01-02,2,temp\n"),
+            "w.csv:1: no header line was found in the first 30 lines");
+}
+
+TEST(CsvReader, ReadsUnitsFromARowBelowTheNames) {
+  const auto record = read("date,low,high (°F),rain\n,degF,,[inch]\n2027-05-01,50,68,1\n");
+  ASSERT_EQ(record.days.size(), 1U);
+  EXPECT_NEAR(*record.days[0].tmin_c, 10, 1e-9);
+  EXPECT_NEAR(*record.days[0].tmax_c, 20, 1e-9);
+  EXPECT_NEAR(*record.days[0].rain_mm, 25.4, 1e-9);
+  EXPECT_TRUE(record.notices.empty());
+  EXPECT_EQ(problem_of("date,low,high\n,C,C\n2027-05-01,5,6\nyesterday,5,6\n"),
+            "w.csv:4:1: date: \"yesterday\" is not a date");
+  EXPECT_EQ(problem_of("date,low,high\nfirst,one,two\n2027-05-01,5,6\n"), "w.csv:2:1: date: \"first\" is not a date");
 }
 
 TEST(CsvReader, LeavesOutColumnsOfStrangeUnits) {
