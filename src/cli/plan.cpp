@@ -22,7 +22,7 @@ Result<nursery::PlanAnswer> plan_with_progress(const PlanArguments& arguments) {
   if (!goal.ok()) return goal.error();
   request.goal = std::move(*goal);
   if (arguments.weather) {
-    auto weather = host::read_text(*arguments.weather);
+    auto weather = host::read_weather_text(*arguments.weather);
     if (!weather.ok()) return weather.error();
     request.weather = std::move(*weather);
   }
@@ -59,26 +59,26 @@ std::string weather_key(std::string_view field) {
   return fmt::format("[weather.columns] {} = \"NAME{}\"", field, with_unit ? ":UNIT" : "");
 }
 
+int write_page(const std::string& path, const nursery::PlanAnswer& answer) {
+  if (const auto failed = host::write_file(path, nursery::page_of(answer, goal_file_key))) return complain(*failed);
+  say("The page with pictures is in " + path);
+  return kAnswered;
+}
+
 }  // namespace
 
 int answer_plan(const PlanArguments& arguments) {
+  // Looked at before the work, and said at once; the plan is printed in any case.
+  int page = kAnswered;
   if (arguments.report) {
-    if (const auto wrong = host::wrong_place_for_page(*arguments.report)) return complain(*wrong);
+    if (const auto wrong = host::wrong_place_for_page(*arguments.report)) page = complain(*wrong);
   }
   const auto answer = plan_with_progress(arguments);
   if (!answer.ok()) {
     return complain(answer.error(),
                     [&](std::string_view field) { return arguments.weather ? std::string() : weather_key(field); });
   }
-  int page = kAnswered;  // the plan is printed in any case
-  if (arguments.report) {
-    const auto failed = host::write_file(*arguments.report, nursery::page_of(*answer, goal_file_key));
-    if (failed) {
-      page = complain(*failed);
-    } else {
-      say("The page with pictures is in " + *arguments.report);
-    }
-  }
+  if (arguments.report && page == kAnswered) page = write_page(*arguments.report, *answer);
   const int plan = print_answer(arguments.json ? nursery::json_of(*answer)
                                                : nursery::words_of(*answer, goal_file_key, answer_width()));
   return plan == kAnswered ? page : plan;

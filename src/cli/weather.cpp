@@ -35,7 +35,7 @@ std::string weather_option(std::string_view field) {
 }  // namespace
 
 int answer_weather(const WeatherArguments& arguments) {
-  auto source = host::read_text(arguments.file);
+  auto source = host::read_weather_text(arguments.file);
   if (!source.ok()) return complain(source.error());
   nursery::SummaryRequest request;
   request.weather.source = std::move(*source);

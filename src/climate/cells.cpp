@@ -1,5 +1,7 @@
 #include "climate/cells.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -12,6 +14,14 @@ namespace strikebed::climate {
 namespace {
 
 constexpr std::size_t kShownCharacters = 40;
+constexpr std::size_t kLongestFirstLine = std::size_t{1} << 20;  // bytes
+
+bool has_several_cells(std::string_view text) {
+  for (int line = 1; line <= kHeaderWithin && !text.empty(); ++line) {
+    if (take_line(text).find_first_of(kSeparators) != std::string_view::npos) return true;
+  }
+  return false;
+}
 
 }  // namespace
 
@@ -45,6 +55,14 @@ std::optional<int> read_whole(std::string_view cell) {
   return number;
 }
 
+std::string_view take_line(std::string_view& text) {
+  const std::size_t end = std::min(text.find_first_of("\r\n"), text.size());
+  const std::string_view line = text.substr(0, end);
+  text.remove_prefix(end);
+  if (!text.empty()) text.remove_prefix(text.starts_with("\r\n") ? 2 : 1);
+  return line;
+}
+
 std::optional<NotATable> why_not_a_table(std::string_view text) {
   const std::string allowed = "a text file with a header line, separated by commas, semicolons or tabs";
   if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) return NotATable{"the file is empty", allowed, 0};
@@ -58,6 +76,12 @@ std::optional<NotATable> why_not_a_table(std::string_view text) {
   if (const void* zero = std::memchr(text.data(), 0, text.size())) {
     const auto line = std::count(text.data(), static_cast<const char*>(zero), '\n') + 1;
     return NotATable{"this is not a text file (there is a zero byte in it)", allowed, static_cast<int>(line)};
+  }
+  if (text.size() >= kLongestFirstLine && text.find_first_of("\r\n") >= kLongestFirstLine) {
+    return NotATable{"the first line does not end within a megabyte", allowed, 1};
+  }
+  if (!has_several_cells(text)) {
+    return NotATable{fmt::format("none of the first {} lines has several cells", kHeaderWithin), allowed, 1};
   }
   return std::nullopt;
 }

@@ -100,7 +100,16 @@ class CellReader {
 /// The whole number of at most 9 digits that makes up the whole cell; nothing otherwise.
 [[nodiscard]] std::optional<int> read_whole(std::string_view cell);
 
-/// Why a text cannot be a table at all (empty, zero bytes, a zipped spreadsheet, UTF-16); empty when it may be one.
+/// What may stand between cells.
+inline constexpr std::string_view kSeparators = "\t;,";
+inline constexpr int kHeaderWithin = 30;  ///< lines; stations write some lines about themselves first
+
+/// The first line of a text, which then begins after its end (LF, CRLF or CR).
+[[nodiscard]] std::string_view take_line(std::string_view& text);
+
+/// Why a text cannot be a table at all (empty, zero bytes, a zipped spreadsheet, UTF-16, no line of several cells where
+/// the header should be, a first line of more than a megabyte); empty when it may be one. The beginning of a text that
+/// is longer than that line will do.
 struct NotATable {
   std::string problem;
   std::string allowed;

@@ -14,7 +14,6 @@
 namespace strikebed::climate {
 namespace {
 
-constexpr int kHeaderWithin = 30;  // lines; stations write some lines about themselves first
 constexpr std::size_t kMostColumns = 1000;
 constexpr std::size_t kLongestComparedName = 60;
 
@@ -33,14 +32,6 @@ struct Candidate {
   MaybeError why;
   bool holds_values = false;  ///< a number or a date among its cells: a row of data, or something about the station
 };
-
-std::string_view take_line(std::string_view& text) {
-  const std::size_t end = std::min(text.find_first_of("\r\n"), text.size());
-  const std::string_view line = text.substr(0, end);
-  text.remove_prefix(end);
-  if (!text.empty()) text.remove_prefix(text.starts_with("\r\n") ? 2 : 1);
-  return line;
-}
 
 bool is_value(std::string_view cell, char separator) {
   return read_number(cell, separator != ',').has_value() || date_form_of(cell).has_value();
@@ -143,8 +134,7 @@ class HeaderFinder {
 
   /// The most frequent of tab, semicolon and comma in a line, outside quotes.
   static char separator_of(std::string_view line) {
-    std::array<long, 3> counts{};
-    constexpr std::string_view kSeparators = "\t;,";
+    std::array<long, kSeparators.size()> counts{};
     bool quoted = false;
     for (const char c : line) {
       if (c == '"') quoted = !quoted;

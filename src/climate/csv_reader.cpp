@@ -16,7 +16,7 @@ namespace strikebed::climate {
 namespace {
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
-constexpr std::size_t kMostRows = 20'000'000;
+constexpr std::size_t kMostRows = 5'000'000;
 constexpr double kLowestWind_m = 0.5;
 constexpr double kHighestWind_m = 200;
 
@@ -197,11 +197,15 @@ class CsvWeather {
 
 }  // namespace
 
+std::optional<Error> why_not_csv(std::string_view text, const std::string& name) {
+  const auto reason = why_not_a_table(without_byte_order_mark(text));
+  if (!reason) return std::nullopt;
+  return Error{.problem = reason->problem, .allowed = reason->allowed, .file = name, .line = reason->line};
+}
+
 Result<WeatherRecord> read_weather_csv(std::string_view text, const std::string& name, const CsvOptions& options) {
   text = without_byte_order_mark(text);
-  if (const auto reason = why_not_a_table(text)) {
-    return Error{.problem = reason->problem, .allowed = reason->allowed, .file = name, .line = reason->line};
-  }
+  if (auto error = why_not_csv(text, name)) return *error;
   if (const auto& height = options.wind_height_m; height && !(*height >= kLowestWind_m && *height <= kHighestWind_m)) {
     return Error{.problem = fmt::format("the wind height is {} m", *height),
                  .allowed = fmt::format("{} to {} m", kLowestWind_m, kHighestWind_m),

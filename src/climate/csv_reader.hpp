@@ -19,6 +19,9 @@ struct CsvOptions {
   std::optional<double> latitude_deg;         ///< of the place, for what the sun can bring
 };
 
+/// Why a text, or one that begins like this, is no CSV file; nothing when it may be one. Takes no time to speak of.
+[[nodiscard]] std::optional<Error> why_not_csv(std::string_view text, const std::string& name);
+
 /// Reads and checks the whole text in one pass and in time proportional to its length; nothing of it is kept.
 ///   text  of the file; comma, semicolon or tab between cells; LF or CRLF; UTF-8 with or without byte order mark
 ///   name  of the file, for messages

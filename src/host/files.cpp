@@ -92,7 +92,6 @@ Error write_error(const std::string& path, int error_number) {
 }
 
 Error too_large(const std::string& path, std::size_t at_most_bytes, std::string_view found) {
-  constexpr std::size_t kMegabyte = std::size_t{1024} * 1024;
   const std::string cap = at_most_bytes < kMegabyte ? fmt::format("{} bytes", at_most_bytes)
                                                     : fmt::format("{} MB", at_most_bytes / kMegabyte);
   Error error;
@@ -176,7 +175,7 @@ std::optional<Error> wrong_place_for_page(const std::string& path) {
   return std::nullopt;
 }
 
-Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes) {
+Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes, JudgeBeginning judge) {
   // Without waiting: a named pipe is otherwise opened only once somebody opens its other end.
   const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY));
   if (!file.ok()) return read_error(path, errno);
@@ -209,8 +208,12 @@ Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes
     if (got == 0) break;
     nobody_yet = false;
     filled += static_cast<std::size_t>(got);
+    if (judge != nullptr && filled >= kMegabyte) {
+      if (auto wrong = judge(std::string_view(text).substr(0, filled), path)) return *wrong;
+      judge = nullptr;
+    }
     if (filled > at_most_bytes) return too_large(path, at_most_bytes, "");
-    if (filled == text.size()) text.resize(2 * text.size() + 4096);
+    if (filled == text.size()) text.resize(std::min(2 * text.size() + 4096, at_most_bytes + 1));
   }
   text.resize(filled);
   return text;

@@ -9,14 +9,19 @@
 
 namespace strikebed::host {
 
-/// The largest file that is read: 512 MB, some thirty times 30 years of hourly weather.
-inline constexpr std::size_t kLargestFileBytes = std::size_t{512} * 1024 * 1024;
+inline constexpr std::size_t kMegabyte = std::size_t{1024} * 1024;
+/// The largest file that is read: 150 years of hourly weather, in wide rows.
+inline constexpr std::size_t kLargestFileBytes = 128 * kMegabyte;
 
-/// The whole of a file.
+/// What already the beginning of a long text tells: why it need not be read to its end, or nothing.
+using JudgeBeginning = std::optional<Error> (*)(std::string_view beginning, const std::string& path);
+
+/// The whole of a file. `judge` is asked once a megabyte is there, so that what never ends is not read up to the cap.
 /// Errors, all naming the path: there is no such file, it is a folder or a device, it may not be read, it is larger
 /// than `at_most_bytes` (its size is looked up first, so a huge file costs nothing), it is a pipe into which nobody
-/// writes (within two seconds).
-[[nodiscard]] Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes = kLargestFileBytes);
+/// writes (within two seconds); what `judge` says.
+[[nodiscard]] Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes = kLargestFileBytes,
+                                            JudgeBeginning judge = nullptr);
 
 /// Writes a file under a temporary name in the same folder and then gives it its name, so that a reader, a full disk or
 /// a power cut never meets half a file. A pipe or device is written to directly.

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "host/time_zones.hpp"
+#include "nursery/read_weather.hpp"
 #include "nursery/toml_file.hpp"
 
 namespace strikebed::host {
@@ -52,9 +53,16 @@ Result<Text> read_text(const std::string& path, std::size_t at_most_bytes) {
   return Text{path, std::move(*text)};
 }
 
+Result<Text> read_weather_text(const std::string& path) {
+  Result<std::string> text = read_file(path, kLargestFileBytes, nursery::why_not_weather);
+  if (!text) return text.error();
+  return Text{path, std::move(*text)};
+}
+
 nursery::ReadText files_beside(const std::string& file) {
   return [folder = fs::path(file).parent_path()](const std::string& path) {
-    return read_text((folder / path).string(), path.ends_with(kToml) ? nursery::kLargestTomlFile : kLargestFileBytes);
+    const std::string whole = (folder / path).string();
+    return path.ends_with(kToml) ? read_text(whole, nursery::kLargestTomlFile) : read_weather_text(whole);
   };
 }
 

@@ -16,8 +16,11 @@ namespace strikebed::host {
 /// A file with its name. Errors: those of read_file.
 [[nodiscard]] Result<nursery::Text> read_text(const std::string& path, std::size_t at_most_bytes = kLargestFileBytes);
 
+/// The same of a weather file. What cannot be weather by its first megabyte is not read on.
+[[nodiscard]] Result<nursery::Text> read_weather_text(const std::string& path);
+
 /// Reads files of this machine whose relative paths begin in the folder of `file`; empty: where the program was
-/// started. A .toml file of more than nursery::kLargestTomlFile bytes is not read.
+/// started. A .toml file of more than nursery::kLargestTomlFile bytes is not read; any other is a weather file.
 [[nodiscard]] nursery::ReadText files_beside(const std::string& file);
 
 /// Every .toml file in species, methods, materials and feed of profiles_folder(), and this machine's time zones.

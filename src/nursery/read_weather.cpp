@@ -22,7 +22,9 @@ bool ends_like_epw(std::string_view path) {
                     [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == b; });
 }
 
-bool is_epw(const Text& source) { return ends_like_epw(source.file) || climate::looks_like_epw(source.text); }
+bool is_epw(std::string_view text, std::string_view file) {
+  return ends_like_epw(file) || climate::looks_like_epw(text);
+}
 
 Result<climate::DateOrder> date_order_of(std::string_view word) {
   if (word.empty()) return climate::DateOrder::unknown;
@@ -48,7 +50,7 @@ Result<climate::WeatherRecord> read_weather(const WeatherRequest& request) {
     options.columns.push_back(std::move(choice).value());
   }
   const auto& [file, text] = request.source;
-  if (is_epw(request.source)) return climate::read_weather_epw(text, file);
+  if (is_epw(text, file)) return climate::read_weather_epw(text, file);
   return climate::read_weather_csv(text, file, options);
 }
 
@@ -84,7 +86,11 @@ Result<climate::WeatherSummary> summarise_weather(const SummaryRequest& request)
 }
 
 std::optional<climate::Site> site_of_weather(const Text& source) {
-  return is_epw(source) ? climate::site_of_epw(source.text) : std::nullopt;
+  return is_epw(source.text, source.file) ? climate::site_of_epw(source.text) : std::nullopt;
+}
+
+std::optional<Error> why_not_weather(std::string_view beginning, const std::string& file) {
+  return is_epw(beginning, file) ? std::nullopt : climate::why_not_csv(beginning, file);
 }
 
 std::optional<Error> wrong_column_choice(const std::string& text) {

@@ -57,6 +57,9 @@ struct SummaryRequest {
 /// Where a weather file says it was taken, as far as that is said at its beginning (EPW).
 [[nodiscard]] std::optional<climate::Site> site_of_weather(const Text& source);
 
+/// Why a text that begins like this is no weather file, if that can be told (of a file that is still being read).
+[[nodiscard]] std::optional<Error> why_not_weather(std::string_view beginning, const std::string& file);
+
 /// What is wrong with a text like "tmax=HIGH:F", if anything.
 [[nodiscard]] std::optional<Error> wrong_column_choice(const std::string& text);
 

@@ -2,11 +2,13 @@
 // Ref     none needed: bytes in, bytes out, and the messages of files.cpp.
 #include "host/files.hpp"
 
+#include <fcntl.h>
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <chrono>
+#include <csignal>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -78,7 +80,7 @@ TEST_F(Files, AFileOfOneGigabyteIsRefusedByItsSize) {
   const auto huge = read_file(path("huge"));
   ASSERT_FALSE(huge.ok());
   EXPECT_EQ(huge.error().message(),
-            path("huge") + ": this file is too large (1073741824 bytes); allowed: at most 512 MB");
+            path("huge") + ": this file is too large (1073741824 bytes); allowed: at most 128 MB");
 }
 
 TEST_F(Files, WritingIntoAFolderThatIsNotThereOrOverAFolderIsRefused) {
@@ -132,6 +134,32 @@ TEST_F(Files, AWriterThatComesLateAndIsSlowIsReadToItsEnd) {
   writer.join();
   ASSERT_TRUE(text.ok()) << text.error().message();
   EXPECT_EQ(*text, "first,then");
+}
+
+// One that never ends is left after its first megabyte, where that is enough to tell, and at the cap otherwise.
+TEST_F(Files, AnEndlessPipeIsLeftAsSoonAsItsBeginningTells) {
+  const auto judged = [](std::string_view beginning, const std::string& file) -> std::optional<Error> {
+    return beginning[0] == 'y' ? std::optional(Error{.problem = "only y", .allowed = {}, .file = file}) : std::nullopt;
+  };
+  const auto bytes_read = [&](const std::string& name, std::string_view line, std::string& problem) {
+    EXPECT_EQ(::mkfifo(path(name).c_str(), 0600), 0);
+    std::size_t written = 0;
+    std::thread writer([&] {
+      const int pipe = ::open(path(name).c_str(), O_WRONLY);
+      while (::write(pipe, line.data(), line.size()) > 0) written += line.size();
+      ::close(pipe);
+    });
+    const auto text = read_file(path(name), 3 * kMegabyte, judged);
+    writer.join();
+    problem = text.ok() ? "" : text.error().problem;
+    return written;
+  };
+  std::signal(SIGPIPE, SIG_IGN);
+  std::string problem;
+  EXPECT_LT(bytes_read("noise", "y\n", problem), kMegabyte + kMegabyte / 2);
+  EXPECT_EQ(problem, "only y");
+  EXPECT_LT(bytes_read("rows", "2027-05-01,1,2\n", problem), 4 * kMegabyte);
+  EXPECT_EQ(problem, "this file is too large");
 }
 
 TEST_F(Files, AWrongPlaceForAPageIsFoundBeforeAnythingIsWritten) {
