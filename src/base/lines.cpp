@@ -5,7 +5,7 @@
 namespace strikebed {
 
 std::size_t lines_of(int width) {
-  constexpr int kNarrowest = 60;
+  constexpr int kNarrowest = 40;
   return static_cast<std::size_t>(std::max(width, kNarrowest));
 }
 

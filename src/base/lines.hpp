@@ -10,7 +10,7 @@ namespace strikebed {
 
 /// Characters in a line where nothing is known of the reader's screen or paper.
 inline constexpr int kUsualWidth = 80;
-/// As many as are asked for; but text is not set narrower than 60, where tables stand out anyway.
+/// As many as are asked for; but text is not set narrower than 40, as on a phone.
 [[nodiscard]] std::size_t lines_of(int width);
 
 [[nodiscard]] std::size_t width_of(std::string_view text);

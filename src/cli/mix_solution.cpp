@@ -1,4 +1,5 @@
 #include <memory>
+#include <vector>
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
@@ -8,17 +9,10 @@
 #include "nursery/printed.hpp"
 
 namespace strikebed::cli {
+namespace {
 
-CommandTable mix_solution() {
-  const auto words = std::make_shared<nursery::SolutionWords>();
-  words->today = host::today();
-  CommandTable table;
-  table.name = "solution";
-  table.summary =
-      "A rooting solution: drops, millilitres or milligrams for a strength, the strength of what was mixed or of the "
-      "stock";
-  table.fields = nursery::fields_of(*words);
-  table.options = {
+std::vector<TableOption> what_and_how_much() {
+  return {
       {"--from", "stock", "STOCK",
        "What you have: \"1 % IBA + 0.5 % NAA\", \"10000 ppm IBA\", \"K-IBA powder\", \"0.3 % IBA talc\"; \"IBA\" "
        "alone: how strong must it be?"},
@@ -37,13 +31,22 @@ CommandTable mix_solution() {
       {"--dose", "dose", "AMOUNT",
        "So much of the stock: \"8 drops\", \"1.2 mL\", \"30 mg\"; then the strength is the answer"},
       {"--ratio", "ratio", "RATIO", "\"1 in 10\" or \"1 plus 10\" (of water) instead of a target"},
+  };
+}
+
+std::vector<TableOption> how_it_is_measured() {
+  return {
       {"--measure", "instruments", "HOW",
        "What you measure with: drops, \"syringe 0.02 mL\" (its marks), \"scale 1 mg\" (several times: where two steps "
-       "are "
-       "needed, both are in your marks)"},
+       "are needed, both are in your marks)"},
       {"--calibration", "calibration", "COUNT",
        "Your own drops of this bottle: \"40 drops = 0.8 mL\", \"50 drops = 0.85 g\""},
       {"--into", "into", "LIQUID", "What you thin it with (water if left out): \"50 % ethanol\""},
+  };
+}
+
+std::vector<TableOption> how_it_is_used() {
+  return {
       {"--seconds", "seconds", "SECONDS", "How long you dip; then the dose is compared with a reference dip"},
       {"--method", "method", "METHOD",
        "Compare with the dip of this method (square-cut, slanting-cut, or your own .toml file)"},
@@ -54,16 +57,34 @@ CommandTable mix_solution() {
       {"--keep", "keep", "", "It is a stock to be kept, not a dip for today: another use-by date"},
       {"--today", "today", "DATE", "The day on the label"},
   };
-  table.footer =
-      "Examples: how many drops? How strong is that? How strong must the stock be?\n"
-      "  strikebed mix solution --from \"1 % IBA + 0.5 % NAA\" --solvent alcohol \\\n"
-      "      --target \"250 ppm IBA\" --made-up-to \"3 tbsp-metric\"\n"
-      "  strikebed mix solution --from \"1 % IBA\" --solvent alcohol \\\n"
-      "      --dose \"8 drops\" --added-to \"1 tbsp-us\"\n"
-      "  strikebed mix solution --from IBA --solvent alcohol --target \"250 ppm IBA\" \\\n"
-      "      --dose \"20 drops\" --made-up-to \"2 tbsp-us\"\n"
-      "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" \\\n"
-      "      --made-up-to \"100 mL\"";
+}
+
+constexpr const char* kExamples =
+    "Examples: how many drops? How strong is that? How strong must the stock be?\n"
+    "  strikebed mix solution --from \"1 % IBA + 0.5 % NAA\" --solvent alcohol \\\n"
+    "      --target \"250 ppm IBA\" --made-up-to \"3 tbsp-metric\"\n"
+    "  strikebed mix solution --from \"1 % IBA\" --solvent alcohol \\\n"
+    "      --dose \"8 drops\" --added-to \"1 tbsp-us\"\n"
+    "  strikebed mix solution --from IBA --solvent alcohol --target \"250 ppm IBA\" \\\n"
+    "      --dose \"20 drops\" --made-up-to \"2 tbsp-us\"\n"
+    "  strikebed mix solution --from \"K-IBA powder\" --target \"250 ppm IBA\" \\\n"
+    "      --made-up-to \"100 mL\"";
+
+}  // namespace
+
+CommandTable mix_solution() {
+  const auto words = std::make_shared<nursery::SolutionWords>();
+  words->today = host::today();
+  CommandTable table;
+  table.name = "solution";
+  table.summary =
+      "A rooting solution: drops, millilitres or milligrams for a strength, the strength of what was mixed or of the "
+      "stock";
+  table.fields = nursery::fields_of(*words);
+  for (const auto& options : {what_and_how_much(), how_it_is_measured(), how_it_is_used()}) {
+    table.options.insert(table.options.end(), options.begin(), options.end());
+  }
+  table.footer = kExamples;
   table.answer = [words](bool json, const FieldNames& options) -> Result<std::string> {
     const auto library = host::load_library();
     if (!library) return library.error();

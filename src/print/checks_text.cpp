@@ -15,6 +15,7 @@ namespace {
 
 constexpr std::size_t kBesideNames = 56;  // characters of a line that the figures take
 constexpr std::size_t kLongestName = 38;
+constexpr std::size_t kWidthOfColumns = 60;  // narrower, figures stand in a sentence
 
 std::string written(const Figure& figure) {
   if (const auto* word = std::get_if<std::string>(&figure)) return *word;
@@ -66,8 +67,14 @@ std::string row(const CheckedFigures& figures, std::size_t width) {
   const std::string computed = shown < figures.computed.size() ? written(figures.computed[shown]) : "nothing";
   std::string name = figures.name;
   if (figures.expected.size() > 1) name += fmt::format(" [{} of {}]", shown + 1, figures.expected.size());
-  const std::string line = fmt::format(" {:>14} {:>14}  {}", expected, computed, allowed(figures));
-  return beside_name(name, line, width) + (figures.holds ? "" : "      DOES NOT HOLD\n");
+  const std::string failed = figures.holds ? "" : "      DOES NOT HOLD\n";
+  if (width < kWidthOfColumns) {
+    return paragraph(
+               fmt::format("{}: expected {}, computed {}, allowed {}", name, expected, computed, allowed(figures)),
+               width, "      ") +
+           failed;
+  }
+  return beside_name(name, fmt::format(" {:>14} {:>14}  {}", expected, computed, allowed(figures)), width) + failed;
 }
 
 /// How the expected values are known, without the particulars.
@@ -101,7 +108,9 @@ std::string checks_text(std::span<const Check> checks, int width) {
   for (const auto& [topic, members] : by_topic) {
     const auto holding = std::count_if(members.begin(), members.end(), [](const Check* check) { return check->holds; });
     text += fmt::format("{}: {} of {} hold\n", topic_in_words(topic), holding, members.size());
-    text += beside_name("", fmt::format(" {:>14} {:>14}  {}", "expected", "computed", "allowed"), w);
+    if (w >= kWidthOfColumns) {
+      text += beside_name("", fmt::format(" {:>14} {:>14}  {}", "expected", "computed", "allowed"), w);
+    }
     for (const Check* check : members) {
       text += paragraph(fmt::format("{} ({})", check->title, check->id), w, check->holds ? "  + " : "  - ");
       text += paragraph(fmt::format("{}; {}", check->source, check->how_known), w, "      ");

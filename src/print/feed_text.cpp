@@ -204,7 +204,7 @@ std::string feed_text(const FeedAnswer& answer, const FieldNames& names, Beside 
 
 std::string phases_text(const mix::FeedSchedule& schedule, int width) {
   const Lines lines{lines_of(width)};
-  std::string text = "Feed by what the plants show, not by date\n\n";
+  std::string text = paragraph("Feed by what the plants show, not by date", lines.width) + "\n";
   std::vector<std::vector<std::string>> rows;
   for (const mix::Phase& phase : schedule.phases) {
     rows.push_back({phase.name, phase_ppm(phase, 0), phase_ppm(phase, 1), phase_ppm(phase, 2),

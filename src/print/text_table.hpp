@@ -28,7 +28,8 @@ struct Column {
 
 /// A table two spaces in from the left with two spaces between columns; the last column is wrapped into what is left
 /// of `width`. Where that is not enough, the heads are wrapped, then the first column, then the widest of the others at
-/// spaces outside brackets. Without any row: nothing.
+/// spaces outside brackets. Where even that is not enough, a row's cells stand one below the other with their heads.
+/// Without any row: nothing.
 [[nodiscard]] std::string table(const std::vector<Column>& columns, const std::vector<std::vector<std::string>>& rows,
                                 std::size_t width);
 

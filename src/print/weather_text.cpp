@@ -209,9 +209,11 @@ std::string notices(const WeatherSummary& s, const FieldNames& names, std::size_
   }
   if (const std::size_t more = s.notices.size() - shown; more > 0) {
     const auto document = field_name(names, "json");
-    text += fmt::format(
-        "  and {} more{}\n", more,
-        document ? fmt::format(" ({} lists all, up to {} of a kind)", *document, climate::NoticeBook::kKept) : "");
+    text += paragraph(
+        fmt::format(
+            "and {} more{}", more,
+            document ? fmt::format(" ({} lists all, up to {} of a kind)", *document, climate::NoticeBook::kKept) : ""),
+        width, "  ");
   }
   return text;
 }
@@ -219,7 +221,7 @@ std::string notices(const WeatherSummary& s, const FieldNames& names, std::size_
 }  // namespace
 
 std::string weather_text(const WeatherSummary& summary, const FieldNames& names, int width) {
-  const auto cells = static_cast<std::size_t>(std::max(width, 60));
+  const std::size_t cells = lines_of(width);
   std::string text = opening(summary, cells);
   if (summary.days > 0) {
     text += month_table(summary, cells) + degree_days(summary, cells) + frosts(summary, cells) +
