@@ -166,7 +166,8 @@ TEST(GoalFile, WhatIsLeftOutIsFilledAndSaid) {
         "germination: 78 (52 to 95) % of the seeds come up; the profile of Japanese black pine, fair.",
         "Seedbed in outdoor air, unheated and unlit: [seedbed] is left out.",
         "Bench in a closed, shaded frame, 2 °C warmer than outdoors and never below 3 °C: [bench] is left out.",
-        "A session may be on any day, with room for all that are ready: [sessions] is left out."}) {
+        "The plan chooses how often there is a session, each with room for all that are ready: [sessions] is left "
+        "out."}) {
     EXPECT_TRUE(says(file, sentence)) << sentence << "\n" << testing::PrintToString(file.assumed);
   }
   for (const std::string& sentence : file.assumed)

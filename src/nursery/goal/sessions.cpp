@@ -81,7 +81,9 @@ void read_sessions(Reading& reading) {
   const auto table = reading.root.table("sessions");
   read_used_up(reading, table);
   if (!table) {
-    reading.assume("A session may be on any day, with room for all that are ready: [sessions] is left out.");
+    reading.assume(
+        "The plan chooses how often there is a session, each with room for all that are ready: [sessions] is left "
+        "out.");
     return;
   }
   season::Sessions& sessions = reading.goal().sessions;
@@ -110,7 +112,8 @@ void read_sessions(Reading& reading) {
   sessions.sowings_at_most = table->whole("sowings_at_most", 1, season::kMostSowings).value_or(1);
   read_room(reading, *table);
   sessions.days_said = table->has_any({"weekdays", "dates"});
-  if (!sessions.days_said) reading.assume("A session may be on any day: weekdays and dates are left out.");
+  if (!sessions.days_said)
+    reading.assume("The plan chooses how often there is a session: weekdays and dates are left out.");
 }
 
 }  // namespace strikebed::nursery
