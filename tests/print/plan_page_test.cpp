@@ -229,7 +229,7 @@ TEST(PlanPage, SaysTheSameAsTheText) {
   const std::string html = shown(plan_page(example_goal(), example_plan(), {}));
   EXPECT_TRUE(holds(html,
                     "<td>in all</td><td class=\"number\">150</td><td class=\"number\">212</td>"
-                    "<td class=\"number\">262</td><td class=\"number\">188</td><td class=\"number\">24</td>"
+                    "<td class=\"number\">262</td><td class=\"number kind\">188</td><td class=\"number kind\">24</td>"
                     "<td class=\"number time\">14.3 h</td>"));
 }
 
@@ -258,6 +258,34 @@ TEST(PlanPage, SumsUpManyDays) {
   const std::string season = season_picture(example_goal(), plan, 390, "s");
   EXPECT_EQ(shapes(season, "rect", "spare").size(), 2U);
   EXPECT_EQ(shapes(season, "rect", "clay").size(), 2U);  // the cutting window and the usual days
+}
+
+/// A plan with something to strike on each of so many days.
+season::Plan full_days_plan(int days) {
+  season::Plan plan = example_plan();
+  plan.sessions.clear();
+  for (int day = 0; day < days; ++day) {
+    plan.sessions.push_back({make_date(2027, 4, 1) + Days{day}, {4, 8, 8}, {8, 0}, 0.1});
+  }
+  return plan;
+}
+
+// Covers  a long table of days runs in two columns on paper, a very long one in three, so that the whole page takes
+// three
+//         sheets. How many it takes was counted by printing: 62 and 134 days, one and two kinds of foot.
+TEST(PlanPage, SetsManyDaysInColumnsOnPaper) {
+  const auto table = [](int days) {
+    const std::string html = plan_page(example_goal(), full_days_plan(days), {});
+    const std::size_t at = html.find("class=\"bench ");
+    return at == std::string::npos ? std::string() : html.substr(at + 7, html.find('"', at + 7) - at - 7);
+  };
+  EXPECT_EQ(table(20), "");
+  EXPECT_EQ(table(40), "bench long");
+  EXPECT_EQ(table(100), "bench long longest");
+  const std::string html = plan_page(example_goal(), full_days_plan(100), {});
+  EXPECT_TRUE(holds(html, ".long .scroll{overflow:visible;columns:2"));
+  EXPECT_TRUE(holds(html, ".longest .scroll{columns:3"));
+  EXPECT_TRUE(holds(html, "<td class=\"number kind\">8</td>"));
 }
 
 TEST(PlanPage, SaysDaysThatAreAllSpare) {

@@ -131,6 +131,13 @@ constexpr std::string_view kPaperStyle = R"(
  .columns{font-size:.92rem}
  .columns li{margin:0 0 .15rem}
  .bench .written{width:38%;border-bottom:1px solid QUIET}
+ .long .scroll{overflow:visible;columns:2;column-gap:7mm}
+ .long th,.long td{padding:.02rem 0 .02rem .5rem;line-height:1.3;font-size:.92rem}
+ .long .several th,.long .several td{padding-left:.28rem;font-size:.85rem}
+ .long .written{width:15%}
+ .longest .scroll{columns:3;column-gap:5mm}
+ .longest table th,.longest table td{padding-left:.2rem;font-size:.83rem}
+ .longest .time,.longest .kind{display:none}
  .tasks li{padding:.1rem 0}
  .tasks .between{display:inline;margin-left:.5rem}
  .tasks li{grid-template-columns:1.2rem 20rem 1fr}
@@ -349,14 +356,18 @@ std::string bench_table(const Goal& goal, const std::vector<BenchRow>& rows) {
       "<th scope=\"col\" class=\"number\">low</th><th scope=\"col\" class=\"number\">typical</th>"
       "<th scope=\"col\" class=\"number\">high</th>";
   for (std::size_t i = 0; several && i < goal.wants.size(); ++i) {
-    heads += fmt::format("<th scope=\"col\" class=\"number\">{}</th>", escape_markup(want_name(goal, i)));
+    heads += fmt::format("<th scope=\"col\" class=\"number kind\">{}</th>", escape_markup(want_name(goal, i)));
   }
   heads += "<th scope=\"col\" class=\"number time\">time</th><th scope=\"col\" class=\"paper\">really struck</th>";
   std::string lines;
   const auto line = [&](std::string_view style, std::string_view box, const std::vector<std::string>& cells) {
     lines += fmt::format("<tr{}><td class=\"paper\">{}</td>", style, box);
     for (std::size_t c = 0; c < cells.size(); ++c) {
-      const std::string_view cell = c == 0 ? "" : c + 1 < cells.size() ? " class=\"number\"" : " class=\"number time\"";
+      constexpr std::size_t kBeforeKinds = 4;  // session, low, typical, high
+      const std::string_view cell = c == 0                 ? ""
+                                    : c < kBeforeKinds     ? " class=\"number\""
+                                    : c + 1 < cells.size() ? " class=\"number kind\""
+                                                           : " class=\"number time\"";
       lines += fmt::format("<td{}>{}</td>", cell, escape_markup(cells[c]));
     }
     lines += "<td class=\"paper written\"></td></tr>\n";
@@ -390,16 +401,19 @@ std::string sessions_html(const Goal& goal, const Plan& plan) {
   std::string note = bench_note(goal, plan);
   if (!spare.empty()) note += " " + spare;
   constexpr std::size_t kMostBeside = 25;  // a longer table would leave the picture alone on a long empty sheet
+  constexpr std::size_t kMostInTwo = 60;   // longer, it takes three columns on paper, without kinds and times
   const bool is_long = rows.size() > kMostBeside;
+  const std::string_view length = rows.size() > kMostInTwo ? "bench long longest" : "bench long";
   const std::string narrow = sessions_picture(goal, plan, kPhone, "sessions");
   const std::string picture = fmt::format(
       "<figure>\n{}<figcaption class=\"note\">Bars: a typical season; lines: from low to high.</figcaption></figure>\n",
       is_long ? wide_or_narrow(sessions_picture(goal, plan, kSheetWide, "sessions-wide"), narrow) : narrow);
   const std::string table = bench_table(goal, rows);
-  return section("Days at the bench", paragraph_of(strike_rule(plan), "rule") +
-                                          (is_long ? fmt::format("<div class=\"bench\">{}{}</div>\n", picture, table)
-                                                   : pair(picture, table, "pair bench")) +
-                                          paragraph_of(note, "note") + rhythms_html(goal, plan));
+  return section("Days at the bench",
+                 paragraph_of(strike_rule(plan), "rule") +
+                     (is_long ? fmt::format("<div class=\"{}\">{}{}</div>\n", length, picture, table)
+                              : pair(picture, table, "pair bench")) +
+                     paragraph_of(note, "note") + rhythms_html(goal, plan));
 }
 
 std::string stages_html(const Goal& goal, const Plan& plan) {
