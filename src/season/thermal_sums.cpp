@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <span>
+#include <vector>
 
 #include "climate/hours.hpp"
 #include "climate/sun.hpp"
@@ -85,10 +86,110 @@ double light_on(const Goal& goal, Date date) {
                                 goal.species.standstill_day_h.typical(), goal.species.shortest_day_h.typical());
 }
 
+/// What depends on the day alone, the same in every season.
+struct DayOfYear {
+  climate::HourlyShape shape;
+  float light;  ///< on the seedlings' growth
+};
+
+std::vector<DayOfYear> days_of(const Goal& goal, const climate::WeatherSeasons& weather) {
+  std::vector<DayOfYear> days;
+  days.reserve(static_cast<std::size_t>(weather.days));
+  for (int d = 0; d < weather.days; ++d) {
+    const Date date = weather.first + Days{d};
+    days.push_back({climate::hourly_shape(goal.site.latitude_deg, date), static_cast<float>(light_on(goal, date))});
+  }
+  return days;
+}
+
 /// The two ends of one day in each season, °C.
 struct DayEnds {
   Lanes tmin;
   Lanes tmax;
+};
+
+/// The seasons that are worked side by side. Lanes to spare in the last job repeat the last season.
+class SeasonsTogether {
+ public:
+  SeasonsTogether(const climate::WeatherSeasons& weather, int job) : weather_(weather) {
+    for (int lane = 0; lane < kTogether; ++lane) {
+      season_[static_cast<std::size_t>(lane)] = std::min(job * kTogether + lane, weather.count - 1);
+    }
+  }
+
+  /// Of a day; behind the last one, of the last.
+  [[nodiscard]] DayEnds ends_of(int day) const {
+    DayEnds ends;
+    for (std::size_t l = 0; l < season_.size(); ++l) {
+      const auto at = static_cast<std::size_t>(season_[l]) * static_cast<std::size_t>(weather_.days) +
+                      static_cast<std::size_t>(std::min(day, weather_.days - 1));
+      ends.tmin[l] = weather_.tmin_c[at];
+      ends.tmax[l] = weather_.tmax_c[at];
+    }
+    return ends;
+  }
+
+  void add(ThermalSum& sum, int day, const Lanes& gained) const {
+    for (std::size_t l = 0; l < gained.size(); ++l) {
+      float* const by_day = sum.season(season_[l]);
+      by_day[day + 1] = by_day[day] + gained[l];
+    }
+  }
+
+ private:
+  const climate::WeatherSeasons& weather_;
+  std::array<int, kTogether> season_{};
+};
+
+/// What a day brings to each stage, °C d.
+struct DayGains {
+  Lanes germination{};
+  Lanes ripening{};
+  Lanes rooting{};
+};
+
+/// The two positions and what their warmth is worth.
+class Warmth {
+ public:
+  explicit Warmth(const Goal& goal)
+      : germinating_(goal.species.germination_temperature),
+        ripening_(goal.species.ripening_temperature),
+        rooting_(goal.species.rooting_temperature),
+        at_seedbed_(goal.seedbed),
+        at_bench_(goal.bench) {}
+
+  [[nodiscard]] Lanes medium_at_first(const DayEnds& day) const {
+    Lanes medium;
+    for (std::size_t l = 0; l < medium.size(); ++l) medium[l] = at_bench_.at((day.tmin[l] + day.tmax[l]) / 2);
+    return medium;
+  }
+
+  /// Hour by hour between the ends of three days; the medium at the bench goes on from the day before.
+  [[nodiscard]] DayGains of_day(const DayOfYear& day, const DayEnds& last, const DayEnds& today, const DayEnds& next,
+                                Lanes& medium) const {
+    const climate::HourlyShape& shape = day.shape;
+    DayGains gains;
+    for (std::size_t h = 0; h < 24; ++h) {
+      for (std::size_t l = 0; l < medium.size(); ++l) {
+        const float outdoor = shape.tmin[h] * today.tmin[l] + shape.tmax[h] * today.tmax[l] +
+                              shape.next_tmin[h] * next.tmin[l] + shape.last_tmax[h] * last.tmax[l];
+        const float seedbed = at_seedbed_.at(outdoor);
+        medium[l] += shelter::kMediumHourlyApproach * (at_bench_.at(outdoor) - medium[l]);
+        gains.germination[l] += germinating_.at(seedbed);
+        gains.ripening[l] += ripening_.at(seedbed);
+      }
+      for (std::size_t l = 0; l < medium.size(); ++l) gains.rooting[l] += rooting_.at(medium[l]);
+    }
+    for (float& gained : gains.ripening) gained *= day.light;
+    return gains;
+  }
+
+ private:
+  TriangularGain germinating_;
+  TriangularGain ripening_;
+  WangEngelGain rooting_;
+  AirInside at_seedbed_;
+  AirInside at_bench_;
 };
 
 }  // namespace
@@ -126,65 +227,19 @@ ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weathe
                    ThermalSum(weather.count, weather.days),
                    Frost(goal.seedbed, weather, workers),
                    Frost(goal.bench, weather, workers)};
-  const TriangularGain germinating(goal.species.germination_temperature);
-  const TriangularGain ripening(goal.species.ripening_temperature);
-  const WangEngelGain rooting(goal.species.rooting_temperature);
-  const AirInside at_seedbed(goal.seedbed);
-  const AirInside at_bench(goal.bench);
-  std::vector<climate::HourlyShape> shapes;
-  std::vector<float> light;
-  shapes.reserve(static_cast<std::size_t>(weather.days));
-  for (int d = 0; d < weather.days; ++d) {
-    const Date date = weather.first + Days{d};
-    shapes.push_back(climate::hourly_shape(goal.site.latitude_deg, date));
-    light.push_back(static_cast<float>(light_on(goal, date)));
-  }
+  const Warmth warmth(goal);
+  const std::vector<DayOfYear> days = days_of(goal, weather);
   workers.run((weather.count + kTogether - 1) / kTogether, [&](int job) {
-    std::array<int, kTogether> season{};  // lanes to spare in the last job repeat the last season
-    for (int lane = 0; lane < kTogether; ++lane) {
-      season[static_cast<std::size_t>(lane)] = std::min(job * kTogether + lane, weather.count - 1);
-    }
-    const auto ends_of = [&](int day) {
-      DayEnds ends;
-      for (std::size_t l = 0; l < season.size(); ++l) {
-        const auto at = static_cast<std::size_t>(season[l]) * static_cast<std::size_t>(weather.days) +
-                        static_cast<std::size_t>(std::min(day, weather.days - 1));
-        ends.tmin[l] = weather.tmin_c[at];
-        ends.tmax[l] = weather.tmax_c[at];
-      }
-      return ends;
-    };
-    DayEnds today = ends_of(0);
+    const SeasonsTogether seasons(weather, job);
+    DayEnds today = seasons.ends_of(0);
     DayEnds last = today;
-    Lanes medium;
-    for (std::size_t l = 0; l < medium.size(); ++l) medium[l] = at_bench.at((today.tmin[l] + today.tmax[l]) / 2);
+    Lanes medium = warmth.medium_at_first(today);
     for (int d = 0; d < weather.days; ++d) {
-      const climate::HourlyShape& shape = shapes[static_cast<std::size_t>(d)];
-      const DayEnds next = ends_of(d + 1);
-      Lanes germinated{};
-      Lanes ripened{};
-      Lanes rooted{};
-      for (std::size_t h = 0; h < 24; ++h) {
-        for (std::size_t l = 0; l < medium.size(); ++l) {
-          const float outdoor = shape.tmin[h] * today.tmin[l] + shape.tmax[h] * today.tmax[l] +
-                                shape.next_tmin[h] * next.tmin[l] + shape.last_tmax[h] * last.tmax[l];
-          const float seedbed = at_seedbed.at(outdoor);
-          medium[l] += shelter::kMediumHourlyApproach * (at_bench.at(outdoor) - medium[l]);
-          germinated[l] += germinating.at(seedbed);
-          ripened[l] += ripening.at(seedbed);
-        }
-        for (std::size_t l = 0; l < medium.size(); ++l) rooted[l] += rooting.at(medium[l]);
-      }
-      for (float& gained : ripened) gained *= light[static_cast<std::size_t>(d)];
-      const auto add = [&](ThermalSum& sum, const Lanes& gained) {
-        for (std::size_t l = 0; l < gained.size(); ++l) {
-          float* const by_day = sum.season(season[l]);
-          by_day[d + 1] = by_day[d] + gained[l];
-        }
-      };
-      add(sums.germination, germinated);
-      add(sums.ripening, ripened);
-      add(sums.rooting, rooted);
+      const DayEnds next = seasons.ends_of(d + 1);
+      const DayGains gains = warmth.of_day(days[static_cast<std::size_t>(d)], last, today, next, medium);
+      seasons.add(sums.germination, d, gains.germination);
+      seasons.add(sums.ripening, d, gains.ripening);
+      seasons.add(sums.rooting, d, gains.rooting);
       last = today;
       today = next;
     }
