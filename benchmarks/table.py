@@ -14,6 +14,10 @@ def read_lines(folder, name):
         return dict(line.rstrip("\n").split(" ", 1) for line in lines)
 
 
+CHANGES = {"count": "count", "assurance_asked": "assurance", "rate": "a rate", "by": "`by`", "room": "room",
+           "weekday": "a weekday"}  # as in season_benchmark.cpp and browser.mjs
+
+
 class Measured:
     """The median of each benchmark, its fastest repetition, and its counters. Processor time, but where threads work."""
 
@@ -90,6 +94,24 @@ def parts_table(measured):
     return table(["part of the whole answer", "one core", "two cores"], rows)
 
 
+def changes_table(measured):
+    """A study that is warm, after one change of its goal."""
+    asked = [("quick", 1, 50), ("exact", 1, None), ("exact", 2, 150), ("sweep", 1, None), ("sweep", 2, 700)]  # ms
+    rows = []
+    for change, what in CHANGES.items():
+        row, late = [what], []
+        for ask, threads, target in asked:
+            once = "/iterations:1" if ask == "sweep" else ""
+            median = measured.ms(f"after/{change}_{ask}/{threads}{once}/real_time")
+            row.append(f"{number(median)} ms")
+            if target and median > target:
+                late.append(f"{ask} {median / target:.2f} times")
+        rows.append(row + ["no: " + ", ".join(late) if late else "yes"])
+    targets = ["target"] + [f"{target} ms" if target else "" for _, _, target in asked] + [""]
+    return table(["changed", "quick answer", "exact number, one core", "two cores", "all sowing dates, one core", "two cores",
+                  "met"], [targets] + rows)
+
+
 def floor_lines(measured, counts):
     shares = float(counts["shares_a_future"])
     futures = int(counts["futures"])
@@ -135,7 +157,7 @@ def main():
         f"Measured on {machine['date']} by `benchmarks/compare` on {machine['cores']} cores of {machine['processor']}, "
         f"{machine['compiler']}; medians of {machine['repetitions']} repetitions (peers: {machine['peer_runs']}); load "
         f"average {machine['load_before']} before and {machine['load_after']} after.",
-        "", *strikebed_table(measured), "", *parts_table(measured), "", *floor_lines(measured, counts), "",
+        "", *strikebed_table(measured), "", *parts_table(measured), "", *changes_table(measured), "", *floor_lines(measured, counts), "",
         *peers_table(measured, folder),
     ]
     text = "\n".join(lines)
