@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "print/progress_words.hpp"
@@ -11,11 +12,15 @@ namespace {
 
 /// What of the weather since a sowing that lies behind is known.
 std::optional<std::string> weather_since(const season::Goal& goal, const GoalWeather& weather) {
-  if (!goal.sow_on || *goal.sow_on >= goal.today) return std::nullopt;
-  const std::size_t known = weather.days_known(*goal.sow_on, goal.today);
-  if (known == 0) return "The weather since the sowing is not in the record: it counts as if it were still to come.";
-  return fmt::format("The weather since the sowing is as recorded up to {}, and as it may come from then on.",
-                     to_words(*goal.sow_on + Days{known - 1}));
+  Date sown = std::min(goal.sow_on.value_or(goal.today), goal.today);
+  for (const season::Sown& own : goal.sown) sown = std::min(sown, own.on);
+  if (sown == goal.today) return std::nullopt;
+  const std::size_t known = weather.days_known(sown, goal.today);
+  const char* const since = goal.sown.empty() ? "the sowing" : "the first sowing";
+  if (known == 0)
+    return fmt::format("The weather since {} is not in the record: it counts as if it were still to come.", since);
+  return fmt::format("The weather since {} is as recorded up to {}, and as it may come from then on.", since,
+                     to_words(sown + Days{known - 1}));
 }
 
 }  // namespace

@@ -15,6 +15,14 @@ constexpr std::uint64_t kClosings = 0xc105;
 
 std::uint64_t key_of(Date date) { return mixed_bits(static_cast<std::uint64_t>(date.time_since_epoch().count())); }
 
+/// By its day, and what tells it from others of that day.
+std::uint64_t key_of(const Model& model, const Sowing& sowing) {
+  std::uint64_t key = mixed_bits(key_of(model.date(sowing.day())));
+  if (!sowing.sown || sowing.seed() == 0) return key;
+  const Lot& lot = model.goal().sown[sowing.seed() - 1].lot;
+  return mixed_bits(key ^ name_bits(lot.name) ^ static_cast<std::uint64_t>(lot.chill_days + 1));
+}
+
 }  // namespace
 
 BenchWalk::BenchWalk(const Model& model, std::span<const Sowing> sowings, std::span<const int> seeds)
@@ -23,7 +31,7 @@ BenchWalk::BenchWalk(const Model& model, std::span<const Sowing> sowings, std::s
       seeds_(seeds),
       room_(model.goal().sessions.cuttings_at_most.value_or(std::numeric_limits<int>::max())) {
   for (const int day : model.sessions().day) session_key_.push_back(key_of(model.date(day)));
-  for (const Sowing& sowing : sowings) sowing_key_.push_back(mixed_bits(key_of(model.date(sowing.day()))));
+  for (const Sowing& sowing : sowings) sowing_key_.push_back(key_of(model, sowing));
 }
 
 void BenchWalk::begin(int future) {

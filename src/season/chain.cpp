@@ -17,11 +17,11 @@ int telling_tries(const evidence::Beta& beta) {
   return std::clamp(static_cast<int>(std::lround(2 * (beta.a + beta.b) / 5) * 5), 20, 400);
 }
 
-ChainRate rate(const RateBelief& belief, Rung rung, std::uint64_t method = 0) {
+ChainRate rate(const RateBelief& belief, Rung rung, std::uint64_t owner = 0) {
   const ChainQuantity quantity = quantity_of(rung);
   return {evidence::RateCurve(belief),
           belief.batch_spread.value_or(0),
-          {.quantity = quantity, .method = method},
+          {.quantity = quantity, .owner = owner},
           {.quantity = quantity, .of_batch = true}};
 }
 
@@ -29,8 +29,13 @@ ChainRate rate(const RateBelief& belief, Rung rung, std::uint64_t method = 0) {
 ChainRate rate_of_want(const Want& want, const RateBelief& belief, bool own, Rung rung) {
   const std::uint64_t method = name_bits(want.method.id);
   ChainRate made = rate(belief, rung, own ? method : 0);
-  made.batch.method = method;
+  made.batch.owner = method;
   return made;
+}
+
+/// The germination of a lot. Its batches are those of the bed on a day, whatever is sown into it.
+ChainRate rate_of_lot(const Lot& lot, const RateBelief& belief) {
+  return rate(belief, Rung::germination, lot.name.empty() ? 0 : name_bits(lot.name));
 }
 
 ChainTiming timing(const ProfileValue& value, ChainQuantity quantity, double factor = 1) {
@@ -58,15 +63,20 @@ ChainTiming frost(const ProfileValue& value, ChainQuantity quantity) {
 struct Uncertain {
   std::vector<UncertainQuantity>& all;
 
-  void add(const ChainRate& rate, const RateBelief& belief, std::optional<std::size_t> want = {}) {
+  void add(const ChainRate& rate, const RateBelief& belief, std::optional<std::size_t> want = {},
+           std::string lot = {}) {
     if (rate.curve.known()) return;
     const evidence::Beta beta = evidence::beta_of(belief).value();
-    all.push_back({rate.draw, want, beta.quantile(0.05), beta.quantile(0.5), beta.quantile(0.95), telling_tries(beta)});
+    all.push_back({rate.draw, want, std::move(lot), beta.quantile(0.05), beta.quantile(0.5), beta.quantile(0.95),
+                   telling_tries(beta)});
+  }
+  [[nodiscard]] bool has(const DrawName& draw) const {
+    return std::ranges::find(all, draw, &UncertainQuantity::draw) != all.end();
   }
   void add(const ChainTiming& timing, const ProfileValue& value, double factor = 1) {
     if (timing.log_sd == 0) return;
     const auto& q = value.quantity;
-    all.push_back({timing.draw, {}, q.low * factor, q.value * factor, q.high * factor});
+    all.push_back({timing.draw, {}, {}, q.low * factor, q.value * factor, q.high * factor});
   }
 };
 
@@ -74,11 +84,16 @@ struct Uncertain {
 
 Chain::Chain(const Goal& goal) {
   const growth::Species& species = goal.species;
-  const auto unchilled = [&](const ProfileValue& factor) {
-    return growth::chilling_factor(goal.chill_days, species.chill_days.typical(), factor.typical());
+  const auto unchilled = [&](const Lot& lot, const ProfileValue& factor) {
+    return growth::chilling_factor(lot.chill_days, goal.full_chilling(lot), factor.typical());
   };
-  const double slower = unchilled(species.unchilled_time_factor);
-  const double wider = unchilled(species.unchilled_spread_factor);
+  const double slower = unchilled(goal.lot, species.unchilled_time_factor);
+  const double wider = unchilled(goal.lot, species.unchilled_spread_factor);
+  slowing.push_back({});
+  for (const Sown& sown : goal.sown) {
+    slowing.push_back({static_cast<float>(std::log(unchilled(sown.lot, species.unchilled_time_factor) / slower)),
+                       static_cast<float>(unchilled(sown.lot, species.unchilled_spread_factor) / wider)});
+  }
   germination_time = timing(species.germination_time, ChainQuantity::germination_time, slower);
   germination_spread = timing(species.germination_spread, ChainQuantity::germination_spread, wider);
   cover_time = timing(species.cover_time, ChainQuantity::cover_time);
@@ -99,6 +114,10 @@ Chain::Chain(const Goal& goal) {
   Uncertain not_known{uncertain};
   for (const growth::RungRow& row : growth::kRungs) {
     if (row.is_of_method()) continue;
+    if (row.rung == Rung::germination) {
+      add_lots(goal);
+      continue;
+    }
     const RateBelief& belief = goal.rates[row.rung];
     rates[row.rung].push_back(rate(belief, row.rung));
     if (goal.matters(row.rung)) not_known.add(shared(row.rung), belief);
@@ -123,8 +142,7 @@ Chain::Chain(const Goal& goal) {
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
       const Want& want = goal.wants[w];
       made.push_back(rate_of_want(want, want.*belief, want.*own, rung));
-      const auto same_draw = [&](const UncertainQuantity& one) { return one.draw == made.back().draw; };
-      if (std::ranges::any_of(uncertain, same_draw)) continue;
+      if (not_known.has(made.back().draw)) continue;
       const bool shared = !(want.*own) && std::ranges::count(goal.wants, false, own) > 1;
       const bool apart = goal.wants.size() > 1 && !shared;
       not_known.add(made.back(), want.*belief, apart ? std::optional(w) : std::nullopt);
@@ -132,6 +150,26 @@ Chain::Chain(const Goal& goal) {
   };
   per_want(Rung::take, &Want::take, &Want::own_take);
   per_want(Rung::grade, &Want::grade, &Want::own_grade);
+}
+
+void Chain::add_lots(const Goal& goal) {
+  std::vector<ChainRate>& made = rates[Rung::germination];
+  made.push_back(rate_of_lot(goal.lot, goal.rates[Rung::germination]));
+  for (const Sown& sown : goal.sown) made.push_back(rate_of_lot(sown.lot, sown.germination));
+  const bool several = std::ranges::any_of(made, [&](const ChainRate& one) { return one.draw != made.front().draw; });
+  Uncertain not_known{uncertain};
+  for (std::size_t i = 0; i < made.size(); ++i) {
+    if (not_known.has(made[i].draw)) continue;
+    const std::string& name = i == 0 ? goal.lot.name : goal.sown[i - 1].lot.name;
+    not_known.add(made[i], i == 0 ? goal.rates[Rung::germination] : goal.sown[i - 1].germination, {},
+                  several ? name : std::string());
+  }
+}
+
+Timing slowed(Timing timing, const Slowing& slowing) {
+  timing.germination_log_median += slowing.log_time;
+  timing.germination_spread *= slowing.spread;
+  return timing;
 }
 
 std::vector<Timing> timings_of(const Chain& chain, const Futures& futures) {

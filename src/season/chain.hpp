@@ -1,6 +1,7 @@
 #pragma once
 // The chain of a goal as uncertain quantities: the rates and timings of its rungs, and the names their draws go by.
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "evidence/rate_curve.hpp"
@@ -35,9 +36,17 @@ struct ChainTiming {
 struct UncertainQuantity {
   DrawName draw;
   std::optional<std::size_t> want;  ///< whose it is alone, where there are several
+  std::string lot;                  ///< the same, of a lot
   double low, typical, high;        ///< 5, 50 and 95 % points of the belief
   int tries = 0;                    ///< of a small test that would tell most of a rate; 0: a timing
   [[nodiscard]] bool is_rate() const { return tries > 0; }
+};
+
+/// How the seed of a sowing germinates, against that of the goal's own lot: chilled for longer or shorter, or fresh.
+struct Slowing {
+  float log_time = 0;  ///< added to the logarithm of the germination time
+  float spread = 1;    ///< times the germination spread
+  bool operator==(const Slowing&) const = default;
 };
 
 /// The timing of one future.
@@ -58,7 +67,9 @@ struct Chain {
 
   std::vector<UncertainQuantity> uncertain;
 
-  growth::PerRung<std::vector<ChainRate>> rates;  ///< one for all wants, or of a rung of methods one a want
+  /// One for all; of a rung of methods one a want; of germination one a seed: the goal's lot, then each of its sowings.
+  growth::PerRung<std::vector<ChainRate>> rates;
+  std::vector<Slowing> slowing;  ///< [seed]
   ChainTiming germination_time, germination_spread, cover_time;
   ChainTiming ripening_time, ripening_spread, window_end, edge_odds;
   ChainTiming rooting_time, rooting_spread, weaning_days;
@@ -67,7 +78,12 @@ struct Chain {
 
   [[nodiscard]] const ChainRate& shared(Rung rung) const { return rates[rung].front(); }
   [[nodiscard]] const ChainRate& of_want(Rung rung, std::size_t want) const { return rates[rung][want]; }
+
+ private:
+  void add_lots(const Goal& goal);
 };
+
+[[nodiscard]] Timing slowed(Timing timing, const Slowing& slowing);
 
 /// The timing of every future.
 [[nodiscard]] std::vector<Timing> timings_of(const Chain& chain, const Futures& futures);

@@ -9,12 +9,12 @@
 namespace strikebed::season {
 namespace {
 
-std::vector<int> best_days(Study& study, const SowingSweep& sweep, SowingRange range) {
+std::vector<int> best_days(Study& study, SowingSweep& sweep, SowingRange range) {
   const Goal& goal = study.goal();
   const int day = goal.sow_on          ? range.first
                   : goal.seeds_in_hand ? study.surest_day(*goal.seeds_in_hand)
                                        : sweep.best_day.value_or(sweep.surest_day);
-  return stagger_sowings(study.outlook(Look::rough), day, range);
+  return stagger_sowings(study.outlook(Look::rough), day, range, sweep.stagger);
 }
 
 /// Where room is short, a place left empty may cost more than a seedling struck before its best: the patience that

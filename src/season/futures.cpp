@@ -88,7 +88,7 @@ std::vector<int> deal_weather(int weather_seasons, int replicates, int points, s
 
 std::uint64_t bits_of(const DrawName& name) {
   const auto day = static_cast<std::uint64_t>(name.day.time_since_epoch().count());
-  return mixed_bits(mixed_bits(name.method ^ day) ^
+  return mixed_bits(mixed_bits(name.owner ^ day) ^
                     (2 * static_cast<std::uint64_t>(name.quantity) + (name.of_batch ? 1 : 0)));
 }
 

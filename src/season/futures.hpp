@@ -21,8 +21,8 @@ namespace strikebed::season {
 struct DrawName {
   ChainQuantity quantity;
   bool of_batch = false;
-  std::uint64_t method = 0;  ///< name_bits of the method whose own it is; 0: it is shared by all
-  Date day{};                ///< of the sowing or session whose batch it is; not set: of the season
+  std::uint64_t owner = 0;  ///< name_bits of the method or lot whose own it is; 0: it is shared by all
+  Date day{};               ///< of the sowing or session whose batch it is; not set: of the season
   auto operator<=>(const DrawName&) const = default;
 };
 /// Bits that stand for the name.

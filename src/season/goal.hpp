@@ -48,10 +48,21 @@ struct Sessions {
   int sowings_at_most = 1;              ///< 1...kMostSowings
 };
 
-/// Seeds that are in the bed already.
+/// Seed of one origin and year, and how it is made ready.
+struct Lot {
+  std::string name;    ///< by which its germination is drawn; empty where the grower gave it none
+  int chill_days = 0;  ///< before sowing
+  bool fresh = false;  ///< not dormant: not slowed for want of chilling
+  std::optional<double> seeds_per_gram;
+  bool operator==(const Lot&) const = default;
+};
+
+/// A sowing that is made whatever the plan says: it is in the bed already, or the grower has decided on it.
 struct Sown {
   Date on;
   int seeds = 0;  ///< >= 1
+  Lot lot;
+  RateBelief germination;  ///< of the lot; batch_spread filled
 };
 
 struct Prices {  ///< any currency; nothing: not given
@@ -74,10 +85,10 @@ struct Goal {
   shelter::Position seedbed;
   shelter::Position bench;
   bool seedbed_lit = false;  ///< lamps: short days do not matter
-  int chill_days = 0;        ///< before sowing
+  Lot lot;                   ///< of what the plan sows; what is believed of its germination stands in `rates`
   std::optional<Date> sow_not_before;
   std::optional<Date> sow_on;  ///< the grower has fixed the sowing date, or has sown already
-  std::vector<Sown> sown;      ///< each on a day of its own; what is planned comes on top
+  std::vector<Sown> sown;      ///< no two of one lot, chilled alike, on one day; what is planned comes on top
   double controls = 0;         ///< share of struck cuttings used up as controls
   double lifted = 0;           ///< share of struck cuttings lifted to look
   Date winter_starts;          ///< after `today`; the last one that is over by `by`, or else the next
@@ -86,11 +97,18 @@ struct Goal {
   Sessions sessions;
   Prices prices;
   std::optional<int> seeds_in_hand;  ///< --seeds: how sure is this number
-  std::optional<double> seeds_per_gram_of_lot;
 
-  [[nodiscard]] double seeds_per_gram() const {
-    return seeds_per_gram_of_lot.value_or(species.seeds_per_gram.typical());
+  /// In the sowings that are made whatever the plan says.
+  [[nodiscard]] int own_seeds() const {
+    int seeds = 0;
+    for (const Sown& one : sown) seeds += one.seeds;
+    return seeds;
   }
+  [[nodiscard]] double seeds_per_gram(const Lot& of) const {
+    return of.seeds_per_gram.value_or(species.seeds_per_gram.typical());
+  }
+  /// Days in the cold after which its germination is no faster for more.
+  [[nodiscard]] double full_chilling(const Lot& of) const { return of.fresh ? 0 : species.chill_days.typical(); }
   /// Whether plants are counted late enough for a rung to matter.
   [[nodiscard]] bool reaches(Rung rung) const { return growth::applies(rung, count_at); }
   /// When what is counted must have rooted, and have been weaned where that counts: the winter's beginning, where it is

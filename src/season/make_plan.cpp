@@ -27,11 +27,20 @@ constexpr double kNearestBegins = 0.65;
 constexpr double kSessionsBegin = 0.7;
 constexpr double kUnknownsBegin = 0.75;
 
+/// The day that the plan sows on first; nothing where it is too late to sow on top of the goal's own sowings.
+std::optional<int> first_sow_day(const Study& study) {
+  return study.sow_days().empty() ? std::nullopt : std::optional(study.sow_days().front());
+}
+
+/// Nothing need be sown on top of them.
+bool own_are_enough(const Goal& goal, const SeedAnswer& answer) { return answer.seeds == 0 && !goal.seeds_in_hand; }
+
 /// For a goal out of reach: the fewest seeds, by halving, that make it hardly less sure than as many as are sensible.
 int seeds_that_help(Study& study, std::span<const double> shares, double best) {
   int seeds = sensible_seeds(study.goal());
-  const double enough = std::max(best - kHardly, kWorthSowing);
-  while (seeds > 1 && study.how_sure(seeds / 2, shares, Look::whole).chance >= enough) seeds /= 2;
+  const double enough = study.goal().sown.empty() ? std::max(best - kHardly, kWorthSowing) : best - kHardly;
+  const int fewest = study.goal().sown.empty() ? 1 : 0;
+  while (seeds > fewest && study.how_sure(seeds / 2, shares, Look::whole).chance >= enough) seeds /= 2;
   return seeds;
 }
 
@@ -66,14 +75,9 @@ class Answering {
 
   /// That, and all that depends on it and on the sowing days alone.
   void describe_number() {
-    const Goal& goal = study_.goal();
     tell_number();
     describe_range();
-    plan_.half.reset();
-    if (plan_.met && !goal.seeds_in_hand) {
-      const CurvePoint half{plan_.seeds / 2, chance(plan_.seeds / 2)};
-      if (half.assurance > goal.assurance - kHardWon) plan_.half = half;
-    }
+    describe_half();
     describe_curve();
   }
 
@@ -83,7 +87,7 @@ class Answering {
   /// The numbers that the error of the assurance leaves open.
   void describe_range() {
     const Goal& goal = study_.goal();
-    if (!answer_.seeds || goal.seeds_in_hand || !(plan_.assurance_error > 0)) return;
+    if (!answer_.seeds || *answer_.seeds == 0 || goal.seeds_in_hand || !(plan_.assurance_error > 0)) return;
     constexpr double kTolerance = 0.001;
     const double error = kScore95 * plan_.assurance_error;
     const auto at = [&](double level) {
@@ -95,24 +99,35 @@ class Answering {
     plan_.seeds_high = std::max(at(goal.assurance + error), plan_.seeds);
   }
 
-  void describe_sowings() {
-    plan_.sow_dates.clear();
-    plan_.sow_seeds.clear();
-    for (const int day : study_.sow_days()) plan_.sow_dates.push_back(study_.sums().first + Days{day});
-    const std::vector<Sowing> sowings = study_.sowings(look_);
-    const std::vector<int> split = split_seeds(plan_.seeds, sowings);
-    for (std::size_t i = 0; i < sowings.size(); ++i) {
-      if (!sowings[i].sown) plan_.sow_seeds.push_back(split[i]);
-    }
-    plan_.chill_start = plan_.sow_dates.front() - Days{study_.goal().chill_days};
+  void describe_sowings() { fill_sowings(study_.outlook(look_).model(), study_.sowings(look_), plan_); }
+
+  /// Half of all that is sown: what of it would still come on top.
+  void describe_half() {
+    const Goal& goal = study_.goal();
+    plan_.half.reset();
+    const int half = (plan_.seeds - goal.own_seeds()) / 2;
+    if (!plan_.met || goal.seeds_in_hand || half < 0 || plan_.seeds == 0) return;
+    const CurvePoint point{half, chance(half)};
+    if (point.assurance > goal.assurance - kHardWon) plan_.half = point;
   }
 
   void describe_curve() {
     plan_.curve.clear();
+    if (plan_.seeds == 0) return describe_curve_on_top();
     for (const double factor : {0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.15, 1.3, 1.5, 1.75, 2.0, 2.5, 3.0}) {
       const int n = std::max(static_cast<int>(std::lround(plan_.seeds * factor)), 1);
       if (!plan_.curve.empty() && plan_.curve.back().seeds == n) continue;
       plan_.curve.push_back({n, chance(n)});
+    }
+  }
+
+  /// Nothing need come on top of the goal's own sowings: what would be surer.
+  void describe_curve_on_top() {
+    if (study_.sow_days().empty()) return;
+    plan_.curve.push_back({0, plan_.assurance});
+    for (const double part : {0.05, 0.1, 0.2, 0.3, 0.5}) {
+      const int n = std::max(static_cast<int>(std::lround(part * study_.goal().own_seeds())), 1);
+      if (n > plan_.curve.back().seeds) plan_.curve.push_back({n, chance(n)});
     }
   }
 
@@ -220,7 +235,7 @@ Steps<PlanStep> answer_as_before(Study& study, Answering& answering, Plan& plan)
 void put_answer_into_rhythms(const SeedAnswer& answer, Plan& plan) {
   const auto chosen = std::ranges::find(plan.rhythms, plan.habit.rhythm, &RhythmPoint::rhythm);
   if (chosen == plan.rhythms.end()) return;
-  if (answer.seeds && chosen->seeds) {
+  if (answer.seeds.value_or(0) > 0 && chosen->seeds.value_or(0) > 0) {
     const double by = static_cast<double>(*answer.seeds) / *chosen->seeds;
     for (RhythmPoint& point : plan.rhythms) {
       if (point.seeds) point.seeds = std::max(static_cast<int>(std::lround(*point.seeds * by)), 1);
@@ -241,29 +256,43 @@ Steps<PlanStep> answer_for_empty_season(Study& study, SowingRange range, bool an
 Steps<PlanStep> choose_and_answer(Study& study, SowingRange range, Answering& answering, SowingSweep& sweep,
                                   Plan& plan) {
   co_yield {kDatesBegin, PlanPart::sowing_dates};
-  for (Steps<double> steps = choose_days(study, range, sweep, plan.rhythms); steps.next();) {
-    co_yield {kDatesBegin + (kNumberBegins - kDatesBegin) * steps.said(), PlanPart::sowing_dates};
+  if (range.first > range.last) {
+    study.sow_on({});  // it is too late for more than the goal's own sowings
+  } else {
+    for (Steps<double> steps = choose_days(study, range, sweep, plan.rhythms); steps.next();) {
+      co_yield {kDatesBegin + (kNumberBegins - kDatesBegin) * steps.said(), PlanPart::sowing_dates};
+    }
   }
   plan.habit = study.habit();
   co_yield {kNumberBegins, PlanPart::seed_number};
   if (!answering.is_found()) answering.find_number();
   put_answer_into_rhythms(answering.answer(), plan);
+  if (own_are_enough(study.goal(), answering.answer())) co_return;
   plan.sweep = sweep.points;
+  plan.stagger = sweep.stagger;
   plan.waits_for_warmth = sweep.waits_for_warmth;
   if (sweep.last_day) plan.last_sowing = study.sums().first + Days{*sweep.last_day};
 }
 
 /// A goal out of reach: why, and so many seeds as help.
 Steps<PlanStep> explain_unmet(Study& study, double best_chance, Plan& plan) {
-  for (Steps<double> steps = explain(study, study.sow_days().front(), best_chance, plan); steps.next();) {
+  for (Steps<double> steps = explain(study, first_sow_day(study), best_chance, plan); steps.next();) {
     co_yield {kNearestBegins + (kSessionsBegin - kNearestBegins) * steps.said(), PlanPart::nearest_goal};
   }
   if (study.goal().seeds_in_hand) co_return;
-  if (best_chance < kWorthSowing) {
+  if (best_chance < kWorthSowing && study.goal().sown.empty()) {
     leave_unsown(study.goal(), plan);
   } else {
     plan.seeds = seeds_that_help(study, plan.shares, best_chance);
   }
+}
+
+/// Whether more sowings could do anything about the queue: there may be none.
+void remark_on_full_sessions(const Goal& goal, Plan& plan) {
+  if (!plan.stagger || !goal.sessions.cuttings_at_most) return;
+  const double full = *goal.sessions.cuttings_at_most - 0.5;
+  plan.stagger->rarely_full =
+      std::ranges::none_of(plan.sessions, [full](const SessionPlan& session) { return session.cuttings.high >= full; });
 }
 
 /// What follows from a number of seeds and its days.
@@ -274,6 +303,7 @@ void describe_season(Study& study, Plan& plan) {
     const auto usual = std::ranges::count_if(plan.sessions, &SessionPlan::is_usual);
     point.days = usual > 0 ? static_cast<int>(usual) : static_cast<int>(plan.sessions.size());
   }
+  remark_on_full_sessions(study.goal(), plan);
   plan.strike = strike_steps(study, plan.sessions);
   fill_needs(study.goal(), plan);
   remark_on_cold(study, study.sowings(Look::whole), plan);
@@ -283,7 +313,7 @@ void describe_season(Study& study, Plan& plan) {
 /// What would save seed, or sureness where seeds are in hand, and what not knowing costs.
 Steps<PlanStep> describe_value(Study& study, const SeedAnswer& answer, Plan& plan) {
   const Model& rough = study.outlook(Look::rough).model();
-  if (!answer.seeds) co_return;
+  if (!answer.seeds || own_are_enough(study.goal(), answer)) co_return;
   if (!study.goal().seeds_in_hand) {
     for (Steps<double> steps = name_limits(rough, study.weather(), study.sow_days().front(), study.workers(), plan);
          steps.next();) {
@@ -306,7 +336,7 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   plan.futures = study.futures().count();
   const bool any_session =
       study.outlook(Look::rough).model().sessions().count() > 0 || session_days(goal, study.sums()).count() > 0;
-  if (range.first > range.last || !any_session) {
+  if ((range.first > range.last && goal.sown.empty()) || !any_session) {
     co_yield answer_for_empty_season(study, range, any_session, plan);
     plan.stage = PlanStage::whole;
     co_return;
@@ -317,9 +347,9 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   co_yield choose_and_answer(study, range, answering, sweep, plan);
   const SeedAnswer& answer = answering.answer();
   if (!answer.seeds) co_yield explain_unmet(study, answer.best_chance, plan);
-  if (plan.seeds > 0) {
+  if (plan.seeds > 0 || !goal.sown.empty()) {
     answering.describe_number();
-    if (plan.met && !goal.seeds_in_hand) {
+    if (plan.met && plan.seeds > 0 && !goal.seeds_in_hand) {
       const Date chosen = study.sums().first + Days{study.sow_days().back()};
       plan.last_sowing = std::max(plan.last_sowing.value_or(chosen), chosen);
     }

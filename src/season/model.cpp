@@ -269,21 +269,36 @@ double Model::success(int want, int future, int session, double ripening_now, co
          tables_->after[static_cast<std::size_t>(want)][static_cast<std::size_t>(future)];
 }
 
-Sowing Model::sowing(int sow_day) const {
-  return sowing(std::make_shared<const Offers>(
-      offers_of_sowing(tables_->timings, futures_, sums(), sessions(), sow_day, workers_)));
+Sowing Model::sowing(int sow_day, std::size_t seed) const {
+  const Slowing& slowing = chain().slowing[seed];
+  std::vector<Timing> timings;
+  if (slowing != Slowing{}) {
+    for (const Timing& timing : tables_->timings) timings.push_back(slowed(timing, slowing));
+  }
+  Offers offers =
+      offers_of_sowing(timings.empty() ? tables_->timings : timings, futures_, sums(), sessions(), sow_day, workers_);
+  offers.seed = seed;
+  return sowing(std::make_shared<const Offers>(std::move(offers)));
+}
+
+std::vector<Sowing> Model::sown() const {
+  std::vector<Sowing> sowings;
+  for (std::size_t i = 0; i < goal().sown.size(); ++i) {
+    sowings.push_back(sowing(day(goal().sown[i].on), i + 1));
+    sowings.back().sown = goal().sown[i].seeds;
+  }
+  return sowings;
 }
 
 Sowing Model::sowing(std::shared_ptr<const Offers> offers) const {
   SowingInFutures sowing;
   sowing.offers = std::move(offers);
   const Date sown = date(sowing.offers->sow_day);
-  const auto rates_of_sowing = [&](Rung rung) {
-    const ChainRate& rate = chain().shared(rung);
+  const auto rates_of_sowing = [&](const ChainRate& rate) {
     return rates_of(rate, of_day(rate.batch, sown), futures_);
   };
-  const auto emerging = rates_of_sowing(Rung::germination);
-  const auto standing = rates_of_sowing(Rung::standing);
+  const auto emerging = rates_of_sowing(chain().rates[Rung::germination][sowing.offers->seed]);
+  const auto standing = rates_of_sowing(chain().shared(Rung::standing));
   sowing.emerging.assign(emerging.begin(), emerging.end());
   sowing.standing.assign(standing.begin(), standing.end());
   sowing.accepted.assign(tables_->usable.size(), 0);
@@ -306,7 +321,7 @@ Sowing Model::sowing(std::shared_ptr<const Offers> offers) const {
 std::vector<Sowing> Model::sown_like(std::span<const Sowing> others) const {
   std::vector<Sowing> sowings;
   for (const Sowing& other : others) {
-    sowings.push_back(sowing(other.day()));
+    sowings.push_back(sowing(other.day(), other.seed()));
     sowings.back().sown = other.sown;
     sowings.back().part = other.part;
   }

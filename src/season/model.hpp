@@ -31,7 +31,8 @@ struct Sowing {
   std::optional<int> sown = {};  ///< so many seeds are in the bed already, whatever else is asked
   double part = 1;               ///< of the seeds asked about, relative to the other sowings
   [[nodiscard]] const SowingInFutures* operator->() const { return in_futures.get(); }
-  [[nodiscard]] int day() const { return in_futures->offers->sow_day; }  ///< index into the thermal sums
+  [[nodiscard]] int day() const { return in_futures->offers->sow_day; }        ///< index into the thermal sums
+  [[nodiscard]] std::size_t seed() const { return in_futures->offers->seed; }  ///< of the chain
 };
 
 /// `seeds` seeds over the sowings that are still to be made, by their parts: the highest averages of D'Hondt, so that
@@ -61,8 +62,10 @@ class Model {
   /// The same with another patience at the bench: its sowings are others.
   [[nodiscard]] Model with_patience(double patience) const;
 
-  /// Seeds sown on a day (index into the thermal sums).
-  [[nodiscard]] Sowing sowing(int sow_day) const;
+  /// Seeds sown on a day (index into the thermal sums): 0, of the goal's lot; i, of the i-th of its own sowings.
+  [[nodiscard]] Sowing sowing(int sow_day, std::size_t seed = 0) const;
+  /// The goal's own sowings.
+  [[nodiscard]] std::vector<Sowing> sown() const;
   /// The same from offers made with the same timing, for futures that differ only in rates.
   [[nodiscard]] Sowing sowing(std::shared_ptr<const Offers> offers) const;
 
@@ -112,6 +115,9 @@ class Model {
   [[nodiscard]] const SessionDays& sessions() const { return setting_.sessions; }
   [[nodiscard]] const Futures& futures() const { return futures_; }
   [[nodiscard]] const Timing& timing(int future) const { return tables_->timings[static_cast<std::size_t>(future)]; }
+  [[nodiscard]] Timing timing(int future, const Sowing& of) const {
+    return slowed(timing(future), chain().slowing[of.seed()]);
+  }
   [[nodiscard]] int wants() const { return static_cast<int>(setting_.goal.wants.size()); }
   [[nodiscard]] Date date(int day) const { return setting_.sums->first + Days{day}; }
   [[nodiscard]] int day(Date date) const { return static_cast<int>((date - setting_.sums->first).count()); }

@@ -35,11 +35,12 @@ Steps<double> find_date(const Model& model, std::optional<int> own_day, double b
   Asked at_late = ask_later(late);
   co_yield 0.2;
   if (at_late.seeds) {
-    const int sane = kSaneLater * *at_late.seeds;
+    const int own = goal.own_seeds();
+    const int sane = kSaneLater * (own + *at_late.seeds);
     while (late - too_soon > 1) {
       const int middle = too_soon + (late - too_soon) / 2;
       const Asked at_middle = ask_later(middle);
-      const bool will_do = at_middle.seeds && *at_middle.seeds <= sane;
+      const bool will_do = at_middle.seeds && own + *at_middle.seeds <= sane;
       (will_do ? late : too_soon) = middle;
       if (will_do) at_late = at_middle;
       co_yield 1 - 0.8 * static_cast<double>(late - too_soon) / latest;
@@ -93,8 +94,9 @@ Steps<double> find_counts(const Model& model, int own_day, Plan& plan) {
   // Half of what can be had is easy; what is named takes not many more seeds a plant than that.
   const Goal easy = scaled(goal, enough / 2);
   const std::optional<int> easy_seeds = needed(easy);
-  const double sane = kSaneFewer * static_cast<double>(easy_seeds.value_or(0)) / plants(easy);
-  if (*seeds > sane * plants(scaled(goal, enough))) {
+  const int own = goal.own_seeds();
+  const double sane = kSaneFewer * static_cast<double>(own + easy_seeds.value_or(0)) / plants(easy);
+  if (own + *seeds > sane * plants(scaled(goal, enough))) {
     too_many = enough;
     enough /= 2;
     seeds = easy_seeds;
@@ -104,7 +106,7 @@ Steps<double> find_counts(const Model& model, int own_day, Plan& plan) {
     const double part = (enough + too_many) / 2;
     const Goal smaller = scaled(goal, part);
     const auto asked = needed(smaller);
-    const bool will_do = asked && *asked <= sane * plants(smaller);
+    const bool will_do = asked && own + *asked <= sane * plants(smaller);
     (will_do ? enough : too_many) = part;
     if (will_do) seeds = asked;
   }

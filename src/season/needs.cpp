@@ -20,6 +20,23 @@ void add_material(const std::string& name, double litres, double dry_kg, bool in
   at->dry_kg += dry_kg;
 }
 
+/// In the bed already. What the plan asks for counts as still to be got, on a day that is past too.
+bool is_sown(const Goal& goal, const SowingPlan& sowing) { return sowing.own && sowing.on < goal.today; }
+
+void add_seed(const Goal& goal, Plan& plan) {
+  Needs& needs = plan.needs;
+  for (const SowingPlan& sowing : plan.sowings) {
+    if (is_sown(goal, sowing)) continue;
+    const Lot& lot = lot_of(goal, sowing);
+    auto at = std::ranges::find(needs.seed, lot.name, &SeedNeed::lot);
+    if (at == needs.seed.end()) at = needs.seed.insert(at, {lot.name, 0, 0});
+    const double grams = sowing.seeds / goal.seeds_per_gram(lot);
+    at->seeds += sowing.seeds;
+    at->grams += grams;
+    needs.seed_grams += grams;
+  }
+}
+
 /// Containers, what fills them and what stands in the pockets.
 void add_containers(const Goal& goal, std::size_t w, Plan& plan) {
   const Want& want = goal.wants[w];
@@ -98,7 +115,7 @@ double seconds_per_cutting(const growth::Method& method) {
 
 void fill_needs(const Goal& goal, Plan& plan) {
   Needs& needs = plan.needs;
-  needs.seed_grams = plan.seeds / goal.seeds_per_gram();
+  add_seed(goal, plan);
   for (std::size_t w = 0; w < goal.wants.size(); ++w) {
     add_containers(goal, w, plan);
     const double hours_each = seconds_per_cutting(goal.wants[w].method) / kSecondsPerHour;
@@ -112,7 +129,8 @@ void fill_needs(const Goal& goal, Plan& plan) {
       session.hours += session.by_want[w] * seconds_per_cutting(method) / kSecondsPerHour;
     }
   }
-  needs.labels = needs.containers + static_cast<int>(plan.sow_dates.size());
+  const auto to_be_sown = [&](const SowingPlan& sowing) { return !is_sown(goal, sowing); };
+  needs.labels = needs.containers + static_cast<int>(std::ranges::count_if(plan.sowings, to_be_sown));
   const Prices& prices = goal.prices;
   double money = 0;
   bool priced = false;

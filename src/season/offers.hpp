@@ -11,7 +11,8 @@ namespace strikebed::season {
 
 /// Per future and session, [future * sessions + session], a standing seedling's share and state:
 struct Offers {
-  int sow_day = 0;  ///< index into the thermal sums
+  int sow_day = 0;       ///< index into the thermal sums
+  std::size_t seed = 0;  ///< of which seed of the chain
   int sessions = 0;
   std::vector<float> up;       ///< [future]: share of the seed that would germinate in good time which comes up
   std::vector<float> offered;  ///< share, of the same, that the cold spares and the strike rule sends to this session

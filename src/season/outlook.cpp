@@ -17,17 +17,19 @@ std::size_t bytes_of(const Sowing& sowing) {
 Outlook::Outlook(Setting setting, Futures futures, Workers workers)
     : workers_(workers), model_(std::move(setting), std::move(futures), std::move(workers)) {}
 
-Sowing Outlook::sowing(int sow_day) const {
-  if (const auto kept = sowings_.find({patience(), sow_day}); kept != sowings_.end()) return kept->second;
-  const auto offers = offers_.find({patience(), sow_day});
-  return offers == offers_.end() ? model_.sowing(sow_day) : model_.sowing(offers->second);
+Sowing Outlook::sowing(int sow_day, std::size_t seed) const {
+  const Key key{patience(), sow_day, seed};
+  if (const auto kept = sowings_.find(key); kept != sowings_.end()) return kept->second;
+  const auto offers = offers_.find(key);
+  return offers == offers_.end() ? model_.sowing(sow_day, seed) : model_.sowing(offers->second);
 }
 
 std::vector<Sowing> Outlook::sowings(std::span<const int> sow_days) const {
   std::vector<Sowing> all;
-  for (const Sown& sown : model_.goal().sown) {
-    all.push_back(sowing(model_.day(sown.on)));
-    all.back().sown = sown.seeds;
+  const std::vector<Sown>& own = model_.goal().sown;
+  for (std::size_t i = 0; i < own.size(); ++i) {
+    all.push_back(sowing(model_.day(own[i].on), i + 1));
+    all.back().sown = own[i].seeds;
   }
   for (const int day : sow_days) all.push_back(sowing(day));
   return all;
@@ -36,7 +38,7 @@ std::vector<Sowing> Outlook::sowings(std::span<const int> sow_days) const {
 void Outlook::keep(const Sowing& sowing) {
   const std::size_t bytes = bytes_of(sowing);
   if (kept_bytes_ + bytes > kMostKept_bytes) return;
-  if (sowings_.emplace(Key{patience(), sowing.day()}, sowing).second) kept_bytes_ += bytes;
+  if (sowings_.emplace(Key{patience(), sowing.day(), sowing.seed()}, sowing).second) kept_bytes_ += bytes;
 }
 
 void Outlook::be_patient(double patience) {

@@ -3,7 +3,7 @@
 #include <map>
 #include <memory>
 #include <span>
-#include <utility>
+#include <tuple>
 #include <vector>
 
 #include "season/model.hpp"
@@ -16,8 +16,8 @@ class Outlook {
 
   [[nodiscard]] const Model& model() const { return model_; }
   /// Of a day; as kept, else made now. May be asked by several hands at once, while nobody keeps.
-  [[nodiscard]] Sowing sowing(int sow_day) const;
-  /// What the goal says is sown already, and then one sowing on each day.
+  [[nodiscard]] Sowing sowing(int sow_day, std::size_t seed = 0) const;
+  /// The goal's own sowings, and then one of its lot on each day.
   [[nodiscard]] std::vector<Sowing> sowings(std::span<const int> sow_days) const;
   /// For the next to ask, as far as there is memory.
   void keep(const Sowing& sowing);
@@ -33,7 +33,7 @@ class Outlook {
  private:
   Workers workers_;
   Model model_;
-  using Key = std::pair<double, int>;  ///< patience, and day
+  using Key = std::tuple<double, int, std::size_t>;  ///< patience, day, and seed of the chain
   std::map<Key, Sowing> sowings_;
   std::map<Key, std::shared_ptr<const Offers>> offers_;  ///< of sowings whose rates are no longer the same
   std::size_t kept_bytes_ = 0;

@@ -30,6 +30,20 @@ struct DateSpread {
   bool operator==(const DateSpread&) const = default;
 };
 
+/// A sowing of the season: one of the goal's own, or one that the plan asks for.
+struct SowingPlan {
+  std::optional<std::size_t> own;  ///< which of goal.sown; nothing: the plan asks for it, of the goal's lot
+  Date on;
+  int seeds = 0;
+  std::optional<Date> chill_start;  ///< nothing: it is not chilled
+  Date count_date;                  ///< when nearly all of it that come up are up
+  Spread emerged;                   ///< expected alive then
+  bool operator==(const SowingPlan&) const = default;
+};
+[[nodiscard]] inline const Lot& lot_of(const Goal& goal, const SowingPlan& sowing) {
+  return sowing.own ? goal.sown[*sowing.own].lot : goal.lot;
+}
+
 struct SessionPlan {
   Date date;
   Spread cuttings;              ///< struck, all wants
@@ -63,6 +77,7 @@ struct SowingPoint {
 struct Unknown {
   ChainQuantity quantity{};
   std::optional<std::size_t> want;  ///< whose it is, where wants differ and no other has the same
+  std::string lot;                  ///< the same, where lots differ
   int seeds_saved = 0;              ///< smallest number now minus its mean over the values it may turn out to have
   double unreachable_share = 0;     ///< of those values, how many make the goal unreachable whatever the seeds
   double low = 0, typical = 0, high = 0;  ///< 5, 50, 95 % of the belief, a timing in its profile's unit
@@ -111,8 +126,16 @@ struct DipNeed {
   std::optional<Stock> stock;
   bool operator==(const DipNeed&) const = default;
 };
+/// Seed that is still to be sown.
+struct SeedNeed {
+  std::string lot;
+  int seeds = 0;
+  double grams = 0;
+  bool operator==(const SeedNeed&) const = default;
+};
 struct Needs {
-  double seed_grams = 0;
+  std::vector<SeedNeed> seed;  ///< of each lot
+  double seed_grams = 0;       ///< in all
   std::vector<WantNeeds> wants;
   int cuttings = 0;  ///< 95 % point of all struck
   int containers = 0;
@@ -174,6 +197,21 @@ struct Nearest {
   bool operator==(const Nearest&) const = default;
 };
 
+/// Why the plan asks for fewer sowings than the goal allows.
+struct Stagger {
+  enum class Why {
+    day_said,      ///< the sowing day is the goal's
+    room_for_all,  ///< no session has a limit
+    none_better,   ///< one sowing more needs no fewer seeds, on any days that were tried
+    saves_little   ///< one more needs `seeds_with_more` where as planned it takes `seeds`
+  };
+  Why why{};
+  int seeds = 0;
+  int seeds_with_more = 0;
+  bool rarely_full = false;  ///< no session is full in nineteen seasons of twenty
+  bool operator==(const Stagger&) const = default;
+};
+
 /// What one rhythm of sessions would need, where the grower has not said on which days.
 struct RhythmPoint {
   Rhythm rhythm{};
@@ -201,7 +239,8 @@ enum class CalendarKind {
 struct CalendarEntry {
   CalendarKind kind{};
   DateSpread when;
-  std::optional<int> seeds;  ///< chill: all; sow: this sowing; last_sowing: as many as it takes, where that is known
+  std::optional<std::size_t> sowing;  ///< chill, sow, count: which of the plan's; count: nothing where there is one
+  std::optional<int> seeds;           ///< last_sowing: as many as it takes, where that is known
   bool operator==(const CalendarEntry&) const = default;
 };
 
@@ -210,7 +249,7 @@ enum class RemarkKind {
   cold_seed,       ///< `share` of the seed is lost lying in a bed too cold to germinate in
   cold_seedlings,  ///< `share` of the seedlings is lost to frost, or standing still in cold or on short days
   cold_cuttings,   ///< `share` of the cuttings is lost to frost, or standing still in the cold, before they root
-  in_the_cold,     ///< the plan counts on seed that has been in the cold since `date`
+  in_the_cold,     ///< the plan counts on seed of `lot` that has been in the cold since `date`
   cold_bench,      ///< the first seedlings are ready on `date`, no session is held before `until`
   long_day,        ///< at the bench, on `date`
   loose_pocket,    ///< the sand of the pockets of `want` does not stay on its medium
@@ -220,7 +259,8 @@ struct Remark {
   Date date = {};
   Date until = {};
   std::size_t want = 0;
-  double cuttings = 0;  ///< of a long day
+  std::string lot = {};  ///< empty: it has no name
+  double cuttings = 0;   ///< of a long day
   double hours = 0;
   double share = 0;
   bool operator==(const Remark&) const = default;
@@ -246,19 +286,19 @@ enum class PlanStage {
 struct Plan {
   PlanStage stage = PlanStage::none;
   bool met = false;
-  int seeds = 0;
+  int seeds = 0;                      ///< on top of the goal's own sowings
   int seeds_low = 0, seeds_high = 0;  ///< what the Monte Carlo error of the assurance means in seeds
   double assurance = 0;
-  double assurance_error = 0;      ///< one standard error
-  std::optional<CurvePoint> half;  ///< half the seeds, where they already do nearly as well: what limits is not seed
-  Date chill_start;                ///< not set where nothing is sown, as count_date
-  std::vector<Date> sow_dates;
-  std::vector<int> sow_seeds;  ///< seeds per sowing date
+  double assurance_error = 0;       ///< one standard error
+  std::optional<CurvePoint> half;   ///< half the seeds, where they already do nearly as well: what limits is not seed
+  std::vector<SowingPlan> sowings;  ///< the goal's own first
+  std::vector<Date> sow_dates;      ///< of those that the plan asks for
+  std::optional<Stagger> stagger;   ///< why there are not as many as the goal allows
   /// Later than the earliest day that does as well: until then the seed would only lie in the cold.
   bool waits_for_warmth = false;
   std::optional<Date>
       last_sowing;                 ///< last date that can still meet the goal with at most three times the fewest seeds
-  Date count_date;                 ///< count the emerged
+  Date count_date;                 ///< count the emerged; not set where nothing is sown
   Spread emerged;                  ///< expected alive on count_date
   std::vector<double> shares;      ///< of the accepted seedlings, per want
   std::vector<Spread> counted;     ///< plants counted at `by`, per want

@@ -31,39 +31,45 @@ struct WantCurve {
   }
 };
 
+int seeds_in(std::span<const Sowing> sowings) {
+  int sown = 0;
+  for (const Sowing& sowing : sowings) sown += sowing.sown.value_or(0);
+  return sown;
+}
+
 /// One future as a want sees it that has all seedlings to itself, and always room.
 struct AloneInFuture {
   double weight;
-  double counted_a_seed;  ///< of the seeds asked about
-  double counted_anyway;  ///< from seeds that are in the bed already
+  double counted_a_seed;
 };
 
-std::vector<AloneInFuture> futures_of_want(const Model& model, std::span<const Sowing> sowings, std::size_t want) {
+/// Of the goal's own seeds and so many on top, mixed.
+std::vector<AloneInFuture> futures_of_want(const Model& model, std::span<const Sowing> sowings, double on_top,
+                                           std::size_t want) {
   constexpr int kEnough = 1024;
   const int stride = std::max(model.futures().count() / kEnough, 1);
+  const int own = seeds_in(sowings);
   double parts = 0;
   for (const Sowing& sowing : sowings) parts += sowing.sown ? 0 : sowing.part;
+  const double share_on_top = own > 0 ? on_top / (own + on_top) : 1;
   std::vector<AloneInFuture> futures;
   for (int f = 0; f < model.futures().count(); f += stride) {
-    AloneInFuture future{model.futures().weight(f), 0, 0};
+    AloneInFuture future{model.futures().weight(f), 0};
     for (const Sowing& sowing : sowings) {
       const double counted = sowing->counted[want][static_cast<std::size_t>(f)];
-      if (sowing.sown) {
-        future.counted_anyway += *sowing.sown * counted;
-      } else {
-        future.counted_a_seed += counted * sowing.part / parts;
-      }
+      future.counted_a_seed +=
+          sowing.sown ? counted * *sowing.sown / (own + on_top) : counted * sowing.part / parts * share_on_top;
     }
     futures.push_back(future);
   }
   return futures;
 }
 
-WantCurve want_curve(const Model& model, std::span<const Sowing> sowings, std::size_t want) {
+WantCurve want_curve(const Model& model, std::span<const Sowing> sowings, double on_top, std::size_t want) {
   constexpr int kSteps = 40;
   constexpr double kLogReach = 9.2;  // up to 10,000 seeds a plant
   constexpr double kSureEnough = 3.5;
-  const std::vector<AloneInFuture> futures = futures_of_want(model, sowings, want);
+  const std::vector<AloneInFuture> futures = futures_of_want(model, sowings, on_top, want);
   const int wanted = model.goal().wants[want].count;
   WantCurve curve;
   for (int step = 0; step <= kSteps; ++step) {
@@ -72,7 +78,7 @@ WantCurve want_curve(const Model& model, std::span<const Sowing> sowings, std::s
     double sum = 0;
     double weights = 0;
     for (const AloneInFuture& future : futures) {
-      const double mean = seeds * future.counted_a_seed + future.counted_anyway;
+      const double mean = seeds * future.counted_a_seed;
       const double variance = mean * (1 - future.counted_a_seed / model.wants());
       sum += future.weight * evidence::quick_chance_at_least(wanted, mean, variance);
       weights += future.weight;
@@ -96,6 +102,28 @@ std::vector<double> fairer(std::vector<double> shares, std::span<const double> b
   }
   for (double& share : shares) share /= sum;
   return shares;
+}
+
+/// Fair shares of the goal's own seeds and so many on top, mixed.
+FairShares shares_with(const Model& model, std::span<const Sowing> sowings, double on_top, double level) {
+  const auto n = static_cast<std::size_t>(model.wants());
+  FairShares fair;
+  std::vector<WantCurve> curves;
+  double score = score_of(level);
+  for (std::size_t w = 0; w < n; ++w) {
+    curves.push_back(want_curve(model, sowings, on_top, w));
+    score = std::min(score, curves.back().score.back() - 0.05);
+  }
+  std::vector<double> seeds(n);
+  for (std::size_t w = 0; w < n; ++w) {
+    const double log_seeds = curves[w].log_seeds_at(score);
+    seeds[w] = std::exp(log_seeds);
+    fair.seeds += seeds[w];
+    fair.log_seeds_per_score.push_back((curves[w].log_seeds_at(score + 0.05) - curves[w].log_seeds_at(score - 0.05)) /
+                                       0.1);
+  }
+  for (std::size_t w = 0; w < n; ++w) fair.shares.push_back(seeds[w] / fair.seeds);
+  return fair;
 }
 
 }  // namespace
@@ -155,23 +183,16 @@ std::optional<int> smallest_seeds(const std::function<double(int)>& chance, doub
 }
 
 FairShares fair_shares(const Model& model, std::span<const Sowing> sowings, double level) {
-  const auto n = static_cast<std::size_t>(model.wants());
+  const int own = seeds_in(sowings);
+  if (own == 0) return shares_with(model, sowings, 1, level);
+  // How much comes on top hangs on how good the goal's own seeds are, and the mixture on how much comes on top.
+  double on_top = 0;
   FairShares fair;
-  std::vector<WantCurve> curves;
-  double score = score_of(level);
-  for (std::size_t w = 0; w < n; ++w) {
-    curves.push_back(want_curve(model, sowings, w));
-    score = std::min(score, curves.back().score.back() - 0.05);
+  for (int round = 0; round < 3; ++round) {
+    fair = shares_with(model, sowings, on_top, level);
+    on_top = std::max(fair.seeds - own, 0.0);
   }
-  std::vector<double> seeds(n);
-  for (std::size_t w = 0; w < n; ++w) {
-    const double log_seeds = curves[w].log_seeds_at(score);
-    seeds[w] = std::exp(log_seeds);
-    fair.seeds += seeds[w];
-    fair.log_seeds_per_score.push_back((curves[w].log_seeds_at(score + 0.05) - curves[w].log_seeds_at(score - 0.05)) /
-                                       0.1);
-  }
-  for (std::size_t w = 0; w < n; ++w) fair.shares.push_back(seeds[w] / fair.seeds);
+  fair.seeds = on_top;
   return fair;
 }
 
@@ -184,8 +205,9 @@ int sensible_seeds(const Goal& goal) {
 
 std::optional<int> seeds_for(const Model& model, std::span<const Sowing> sowings, double target,
                              std::span<const double> shares, int start, int limit) {
-  return smallest_seeds([&](int seeds) { return model.assurance(sowings, seeds, shares).chance; }, target, start, limit,
-                        kQuickTolerance);
+  const auto chance = [&](int seeds) { return model.assurance(sowings, seeds, shares).chance; };
+  if (seeds_in(sowings) > 0 && chance(0) >= target) return 0;
+  return smallest_seeds(chance, target, start, limit, kQuickTolerance);
 }
 
 SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double target, int limit,
@@ -219,8 +241,12 @@ SeedAnswer seeds_for(const Model& model, std::span<const Sowing> sowings, double
     const auto chance = [&](Precision wanted) {
       return [&, wanted](int seeds) { return model.assurance(sowings, seeds, answer.shares, wanted).chance; };
     };
-    start = smallest_seeds(chance(Precision::quick), target, start, limit, 0).value_or(limit);
-    answer.seeds = smallest_seeds(chance(Precision::exact), target, start, limit, 0);
+    if (seeds_in(sowings) > 0 && chance(Precision::exact)(0) >= target) {
+      answer.seeds = 0;
+    } else {
+      start = smallest_seeds(chance(Precision::quick), target, start, limit, 0).value_or(limit);
+      answer.seeds = smallest_seeds(chance(Precision::exact), target, start, limit, 0);
+    }
   }
   answer.best_chance =
       answer.seeds

@@ -30,12 +30,13 @@ struct FairShares {
   double seeds = 0;  ///< a first guess of all seeds needed
 };
 
-/// Shares that make every want about equally sure at `level`, judged as if there were always room.
+/// Shares that make every want about equally sure at `level`, judged as if there were always room. `seeds` come on top
+/// of the goal's own.
 [[nodiscard]] FairShares fair_shares(const Model& model, std::span<const Sowing> sowings, double level);
 
 /// Seeds for a sowing plan, with shares made fair at the answer.
 struct SeedAnswer {
-  std::optional<int> seeds;  ///< nothing: out of reach
+  std::optional<int> seeds;  ///< nothing: out of reach; 0: the goal's own sowings are enough
   std::vector<double> shares;
   double best_chance = 0;  ///< when out of reach: with sensible_seeds; else the target
 };

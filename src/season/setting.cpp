@@ -20,8 +20,8 @@ bool same_timing(const Setting& a, const Setting& b) {
     const ChainTiming& one = (*a.chain).*timing;
     return !moves_seedlings(one.draw.quantity) || same(one, (*b.chain).*timing);
   };
-  return std::ranges::all_of(kTimings, same_here) && a.sums == b.sums && a.sessions.day == b.sessions.day &&
-         a.sessions.strike_from == b.sessions.strike_from;
+  return std::ranges::all_of(kTimings, same_here) && a.chain->slowing == b.chain->slowing && a.sums == b.sums &&
+         a.sessions.day == b.sessions.day && a.sessions.strike_from == b.sessions.strike_from;
 }
 
 bool same_wants(const Goal& a, const Goal& b) {
@@ -35,6 +35,13 @@ bool same_wants(const Goal& a, const Goal& b) {
     }
   }
   return true;
+}
+
+/// The same is believed of the same lots, in the same order.
+bool same_seed(const Goal& a, const Goal& b) {
+  return a.lot.name == b.lot.name && std::ranges::equal(a.sown, b.sown, [](const Sown& x, const Sown& y) {
+           return x.lot.name == y.lot.name && x.germination == y.germination;
+         });
 }
 
 bool same_rates(const Setting& a, const Setting& b) {
@@ -54,7 +61,7 @@ Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums, const Ben
   return {std::move(goal), std::move(chain), std::move(sums), std::move(sessions), habit};
 }
 
-bool same_beliefs(const Goal& a, const Goal& b) { return a.rates == b.rates && same_wants(a, b); }
+bool same_beliefs(const Goal& a, const Goal& b) { return a.rates == b.rates && same_seed(a, b) && same_wants(a, b); }
 
 bool same_warmth(const Goal& a, const Goal& b) {
   constexpr std::array kTemperatures{&growth::Species::germination_temperature, &growth::Species::ripening_temperature,

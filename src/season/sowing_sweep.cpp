@@ -1,6 +1,7 @@
 #include "season/sowing_sweep.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "growth/stages.hpp"
@@ -21,9 +22,10 @@ class UsualEmergence {
       : clock_(model.sums().germination.usual(std::min(model.sums().seasons, kUsualSeasons))) {
     const Goal& goal = model.goal();
     const growth::Species& species = goal.species;
-    needed_ = species.cover_time.typical() + species.germination_time.typical() *
-                                                 growth::chilling_factor(goal.chill_days, species.chill_days.typical(),
-                                                                         species.unchilled_time_factor.typical());
+    needed_ =
+        species.cover_time.typical() +
+        species.germination_time.typical() * growth::chilling_factor(goal.lot.chill_days, goal.full_chilling(goal.lot),
+                                                                     species.unchilled_time_factor.typical());
   }
   [[nodiscard]] std::int64_t day(int sow_day) const {
     return std::ranges::lower_bound(clock_, clock_[static_cast<std::size_t>(sow_day)] + needed_) - clock_.begin();
@@ -165,7 +167,7 @@ SowingRange sowing_range(const Goal& goal, const ThermalSums& sums) {
 SowingRange sowing_again_range(const Goal& goal, const ThermalSums& sums) {
   const auto index = [&](Date date) { return static_cast<int>((date - sums.first).count()); };
   const int last = std::min(index(goal.by) - 1, sums.days - 1);
-  int first = std::max(index(goal.today) + goal.chill_days, 0);
+  int first = std::max(index(goal.today) + goal.lot.chill_days, 0);
   if (goal.sow_not_before) first = std::max(first, index(*goal.sow_not_before));
   return {first, last};
 }
@@ -240,8 +242,8 @@ int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, con
   constexpr double kAsSure = 0.005;
   const Model& model = outlook.model();
   const auto chance_on = [&](int day) {
-    const std::vector<Sowing> sowing{outlook.sowing(day)};
-    return model.assurance(sowing, seeds, fair_shares(model, sowing, model.goal().assurance).shares).chance;
+    const std::vector<Sowing> sowings = outlook.sowings(std::array{day});
+    return model.assurance(sowings, seeds, fair_shares(model, sowings, model.goal().assurance).shares).chance;
   };
   const int step = std::max((range.last - range.first) / comb, 1);
   const std::vector<int> days = comb_of(range, step);
@@ -254,11 +256,16 @@ int surest_day_for(Outlook& outlook, SowingRange range, int comb, int seeds, con
                                  [&](int day) { return chance_on(day) >= enough; });
 }
 
-std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRange range) {
+std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRange range, std::optional<Stagger>& why) {
   std::vector<int> best{best_day};
   const Model& model = outlook.model();
   const Goal& goal = model.goal();
-  if (goal.sessions.sowings_at_most < 2 || !goal.sessions.cuttings_at_most || goal.sow_on) return best;
+  why.reset();
+  if (goal.sessions.sowings_at_most < 2) return best;
+  if (!goal.sessions.cuttings_at_most || goal.sow_on) {
+    why = Stagger{.why = goal.sow_on ? Stagger::Why::day_said : Stagger::Why::room_for_all};
+    return best;
+  }
   const auto needed = [&](const std::vector<int>& days) {
     const std::vector<Sowing> sowings = outlook.sowings(days);
     return seeds_for(model, sowings, goal.assurance, sensible_seeds(goal), Precision::quick)
@@ -280,7 +287,12 @@ std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRan
         }
       }
     }
-    if (better.empty() || fewer * kAsGood > fewest) break;
+    if (better.empty() || fewer * kAsGood > fewest) {
+      if (fewest > kMostSeeds) break;  // out of reach either way
+      why = better.empty() ? Stagger{.why = Stagger::Why::none_better, .seeds = fewest}
+                           : Stagger{.why = Stagger::Why::saves_little, .seeds = fewest, .seeds_with_more = fewer};
+      break;
+    }
     fewest = fewer;
     best = better;
   }

@@ -26,9 +26,10 @@ struct SowingSweep {
   /// Fewest seeds; among those within 2 % the earliest, or within 5 % a later one while seed only lies cold until then.
   /// Nothing: out of reach on every day.
   std::optional<int> best_day;
-  bool waits_for_warmth = false;  ///< the best day is such a later one
-  std::optional<int> last_day;    ///< the last day that can still do it, with three times the fewest seeds at most
-  int surest_day = 0;             ///< most chance with sensible_seeds (when best_day is nothing)
+  bool waits_for_warmth = false;   ///< the best day is such a later one
+  std::optional<int> last_day;     ///< the last day that can still do it, with three times the fewest seeds at most
+  std::optional<Stagger> stagger;  ///< why there are not as many sowings as the goal allows
+  int surest_day = 0;              ///< most chance with sensible_seeds (when best_day is nothing)
 };
 
 /// At most `comb` days of the range, then a bisection for the edges. Where the grower has fixed a date it is among
@@ -46,6 +47,8 @@ struct SowingSweep {
 
 /// One sowing on `best_day`, or up to goal.sessions.sowings_at_most when the sessions are overrun and staggering saves
 /// at least 2 % of the seeds for each sowing more.
-[[nodiscard]] std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRange range);
+///   why  there are not as many; nothing: there are
+[[nodiscard]] std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRange range,
+                                               std::optional<Stagger>& why);
 
 }  // namespace strikebed::season

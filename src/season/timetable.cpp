@@ -152,13 +152,18 @@ int day_when(const float* clock, int days, float reached) {
   return static_cast<int>(std::lower_bound(clock, clock + days, reached) - clock);
 }
 
+/// When the seeds of a sowing come up in one future: shares of those that germinate in good time.
+std::vector<float> emerging_by_day(const Model& model, const Sowing& sowing, int f, int last_day) {
+  const float* const germination = model.sums().germination.season(model.futures().weather(f));
+  return emerging_by_day(model.timing(f, sowing), germination, sowing.day(), last_day);
+}
+
 /// Seeds coming up, and seedlings coming into their windows, whether or not there is room for them then.
 void add_seedlings(const Model& model, const Sowing& sowing, int seeds, int f, SeasonDays& days) {
   const ThermalSums& sums = model.sums();
   const int season = model.futures().weather(f);
   const float* ripening = sums.ripening.season(season);
-  const std::vector<float> emerging =
-      emerging_by_day(model.timing(f), sums.germination.season(season), sowing.day(), sums.days);
+  const std::vector<float> emerging = emerging_by_day(model, sowing, f, sums.days);
   for (std::size_t e = 0; e < emerging.size(); ++e) {
     days.emergence.add(sowing.day() + static_cast<int>(e), seeds * static_cast<double>(emerging[e]));
   }
@@ -246,9 +251,9 @@ int day_to_count(const std::vector<Weighed>& most_up) {
 
 /// Share of the seeds that emerge which is up and alive on `day`, in one future of one sowing.
 ///   dying  share of the emerged that the standing losses take in the end
-double alive_share(const Model& model, int future, int sow_day, double dying, int day) {
-  const float* const germination = model.sums().germination.season(model.futures().weather(future));
-  const std::vector<float> emerging = emerging_by_day(model.timing(future), germination, sow_day, day);
+double alive_share(const Model& model, const Sowing& sowing, int future, double dying, int day) {
+  const std::vector<float> emerging = emerging_by_day(model, sowing, future, day);
+  const int sow_day = sowing.day();
   LossClock losses;
   model.read_losses_of_seedlings(future, sow_day, day, losses);
   double share = 0;
@@ -260,8 +265,7 @@ double alive_share(const Model& model, int future, int sow_day, double dying, in
   return share;
 }
 
-Spread alive_on(const Model& model, std::span<const Sowing> sowings, int seeds, int futures, int day) {
-  const std::vector<int> split = split_seeds(seeds, sowings);
+Spread alive_on(const Model& model, std::span<const Sowing> sowings, std::span<const int> split, int futures, int day) {
   const int all_seeds = std::accumulate(split.begin(), split.end(), 0);
   std::vector<Weighed> alive;
   for (int f = 0; f < futures; ++f) {
@@ -269,13 +273,41 @@ Spread alive_on(const Model& model, std::span<const Sowing> sowings, int seeds, 
     for (std::size_t i = 0; i < sowings.size(); ++i) {
       const auto future = static_cast<std::size_t>(f);
       const double dying = 1 - static_cast<double>(sowings[i]->standing[future]);
-      count += split[i] * static_cast<double>(sowings[i]->emerging[future]) *
-               alive_share(model, f, sowings[i].day(), dying, day);
+      count +=
+          split[i] * static_cast<double>(sowings[i]->emerging[future]) * alive_share(model, sowings[i], f, dying, day);
     }
     const double variance = count * (1 - count / std::max(all_seeds, 1));
     alive.push_back({with_luck(model, f, name_bits("emerged"), count, variance, all_seeds), model.futures().weight(f)});
   }
   return spread_of(alive);
+}
+
+/// When each sowing is to be counted, and how many of it are then alive.
+void fill_counts_of_sowings(const Model& model, std::span<const Sowing> sowings, std::span<const int> seeds,
+                            int futures, Plan& plan) {
+  if (plan.sowings.size() == 1) {
+    plan.sowings.front().count_date = plan.count_date;
+    plan.sowings.front().emerged = plan.emerged;
+    return;
+  }
+  auto one = plan.sowings.begin();
+  for (std::size_t i = 0; i < sowings.size(); ++i) {
+    if (seeds[i] == 0) continue;
+    std::vector<Weighed> most_up;
+    for (int f = 0; f < futures; ++f) {
+      DayWeights emergence(model.sums().days);
+      const std::vector<float> emerging = emerging_by_day(model, sowings[i], f, model.sums().days);
+      for (std::size_t e = 0; e < emerging.size(); ++e) {
+        emergence.add(sowings[i].day() + static_cast<int>(e), static_cast<double>(emerging[e]));
+      }
+      if (emergence.empty()) continue;
+      most_up.push_back({static_cast<double>(emergence.day_at(kCountedShare)), model.futures().weight(f)});
+    }
+    const int day = most_up.empty() ? sowings[i].day() : day_to_count(most_up);
+    one->count_date = model.date(day);
+    one->emerged = alive_on(model, sowings.subspan(i, 1), seeds.subspan(i, 1), futures, day);
+    ++one;
+  }
 }
 
 /// Where the plants are lost, in the mean of the futures.
@@ -293,15 +325,24 @@ void fill_stages(const Model& model, std::span<const Sowing> sowings, std::span<
   }
 }
 
+/// From the first seed that goes into the cold to the last that leaves it; of the goal's own those still to be sown.
+std::optional<DateSpread> chilling_of(const Goal& goal, const Plan& plan) {
+  std::optional<DateSpread> days;
+  for (const SowingPlan& sowing : plan.sowings) {
+    if (!sowing.chill_start || (sowing.own && sowing.on < goal.today)) continue;
+    if (!days) days = DateSpread{*sowing.chill_start, {}, sowing.on};
+    days->early = std::min(days->early, *sowing.chill_start);
+    days->late = std::max(days->late, sowing.on);
+  }
+  if (days) days->typical = days->early + (days->late - days->early) / 2;
+  return days;
+}
+
 void fill_bands(const Goal& goal, const SeasonDays& days, Date first, Plan& plan) {
   const DateSpread opening = band_of(days.opening, first);
   const DateSpread striking = band_of(days.striking, first);
   const DateSpread closing = band_of(days.closing, first);
-  if (goal.chill_days > 0) {
-    const Date sown = plan.sow_dates.front();
-    plan.bands.push_back(
-        {BandKind::chilling, {plan.chill_start, plan.chill_start + (sown - plan.chill_start) / 2, sown}});
-  }
+  if (const auto chilling = chilling_of(goal, plan)) plan.bands.push_back({BandKind::chilling, *chilling});
   plan.bands.push_back({BandKind::emergence, band_of(days.emergence, first)});
   plan.bands.push_back({BandKind::window, {opening.early, striking.typical, closing.late}});
   plan.bands.push_back({BandKind::sessions, striking});
@@ -337,19 +378,19 @@ DateSpread no_later(const DateSpread& when, const DateSpread& than) {
 void fill_calendar(const Model& model, const SeasonDates& dates, Plan& plan) {
   const Goal& goal = model.goal();
   const Date first = model.sums().first;
-  const auto entry = [&](CalendarKind kind, const DateSpread& when, std::optional<int> seeds = {}) {
-    plan.calendar.push_back({kind, when, seeds});
-  };
+  const auto entry = [&](CalendarKind kind, const DateSpread& when, std::optional<std::size_t> sowing = {},
+                         std::optional<int> seeds = {}) { plan.calendar.push_back({kind, when, sowing, seeds}); };
   const auto fixed = [](Date date) { return DateSpread{date, date, date}; };
-  if (goal.chill_days > 0 && plan.chill_start >= goal.today) {
-    entry(CalendarKind::chill, fixed(plan.chill_start),
-          std::accumulate(plan.sow_seeds.begin(), plan.sow_seeds.end(), 0));
-  }
-  for (std::size_t i = 0; i < plan.sow_dates.size(); ++i) {
-    if (plan.sow_dates[i] >= goal.today) entry(CalendarKind::sow, fixed(plan.sow_dates[i]), plan.sow_seeds[i]);
+  for (std::size_t i = 0; i < plan.sowings.size(); ++i) {
+    const SowingPlan& sowing = plan.sowings[i];
+    if (sowing.chill_start >= goal.today) entry(CalendarKind::chill, fixed(*sowing.chill_start), i);
+    if (sowing.on >= goal.today) entry(CalendarKind::sow, fixed(sowing.on), i);
   }
   entry(CalendarKind::emergence, dates_of(dates.first_up, first));
-  entry(CalendarKind::count, fixed(plan.count_date));
+  for (std::size_t i = 0; i < plan.sowings.size(); ++i) {
+    const auto which = plan.sowings.size() > 1 ? std::optional(i) : std::nullopt;
+    entry(CalendarKind::count, fixed(plan.sowings[i].count_date), which);
+  }
   if (plan.sessions.empty()) {
     entry(CalendarKind::ready, dates_of(dates.first_ready, first));
   } else {
@@ -364,11 +405,15 @@ void fill_calendar(const Model& model, const SeasonDates& dates, Plan& plan) {
     entry(CalendarKind::winter_begins, fixed(goal.winter_starts));
     entry(CalendarKind::winter_ends, fixed(goal.winter_ends));
   }
-  if (plan.last_sowing > plan.sow_dates.back()) {
+  if (!plan.sow_dates.empty() && plan.last_sowing > plan.sow_dates.back()) {
     const auto point = std::ranges::find(plan.sweep, *plan.last_sowing, &SowingPoint::sow);
-    entry(CalendarKind::last_sowing, fixed(*plan.last_sowing), point != plan.sweep.end() ? point->seeds : std::nullopt);
+    entry(CalendarKind::last_sowing, fixed(*plan.last_sowing), {},
+          point != plan.sweep.end() ? point->seeds : std::nullopt);
   }
   entry(CalendarKind::goal, fixed(goal.by));
+  // What was sown before may have come up, and been counted, long ago.
+  if (!goal.sown.empty())
+    std::erase_if(plan.calendar, [&](const CalendarEntry& one) { return one.when.late < goal.today; });
   std::ranges::stable_sort(plan.calendar, {}, [](const CalendarEntry& one) { return one.when.typical; });
 }
 
@@ -387,8 +432,10 @@ bool waits_for_warmth(const SessionDays& sessions, int from, int to) {
 /// What the plan counts on, and what holds its sessions up.
 void add_remarks(const Model& model, const SeasonDates& dates, Plan& plan) {
   const Goal& goal = model.goal();
-  if (goal.chill_days > 0 && plan.chill_start < goal.today && plan.sow_dates.front() >= goal.today) {
-    plan.remarks.push_back({.kind = RemarkKind::in_the_cold, .date = plan.chill_start});
+  for (const SowingPlan& sowing : plan.sowings) {
+    if (!sowing.chill_start || *sowing.chill_start >= goal.today || sowing.on < goal.today) continue;
+    plan.remarks.push_back(
+        {.kind = RemarkKind::in_the_cold, .date = *sowing.chill_start, .lot = lot_of(goal, sowing).name});
   }
   const Date first = model.sums().first;
   const Date ready = dates_of(dates.first_ready, first).typical;
@@ -422,6 +469,25 @@ Spread spread_of(std::vector<Weighed> sample) {
   return {point_of_sorted(sample, kEarly), point_of_sorted(sample, kMiddle), point_of_sorted(sample, kLate)};
 }
 
+void fill_sowings(const Model& model, std::span<const Sowing> sowings, Plan& plan) {
+  const Goal& goal = model.goal();
+  const std::vector<int> split = split_seeds(plan.seeds, sowings);
+  plan.sowings.clear();
+  plan.sow_dates.clear();
+  for (std::size_t i = 0; i < sowings.size(); ++i) {
+    if (split[i] == 0) continue;
+    SowingPlan sowing{.own = sowings[i].sown ? std::optional(i) : std::nullopt,
+                      .on = model.date(sowings[i].day()),
+                      .seeds = split[i],
+                      .chill_start = {},
+                      .count_date = {},
+                      .emerged = {}};
+    if (const int days = lot_of(goal, sowing).chill_days; days > 0) sowing.chill_start = sowing.on - Days{days};
+    if (!sowing.own) plan.sow_dates.push_back(sowing.on);
+    plan.sowings.push_back(sowing);
+  }
+}
+
 void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& plan) {
   const Goal& goal = model.goal();
   const Date first = model.sums().first;
@@ -432,12 +498,13 @@ void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& p
   fill_stages(model, sowings, seeds, futures, plan);
   const SeasonDates dates = look_at_dates(model, sowings, seeds, futures);
   if (dates.all.striking.empty()) {
-    plan.count_date = plan.sow_dates.front();
+    plan.count_date = plan.sowings.front().on;
     return;
   }
   const int count_day = day_to_count(dates.most_up);
   plan.count_date = first + Days{count_day};
-  plan.emerged = alive_on(model, sowings, plan.seeds, futures, count_day);
+  plan.emerged = alive_on(model, sowings, seeds, futures, count_day);
+  fill_counts_of_sowings(model, sowings, seeds, futures, plan);
   fill_bands(goal, dates.all, first, plan);
   fill_calendar(model, dates, plan);
   add_remarks(model, dates, plan);

@@ -24,8 +24,11 @@ struct Weighed {
 /// one cutting in a hundred.
 [[nodiscard]] std::pair<std::size_t, std::size_t> without_tails(std::span<const double> struck);
 
+/// Fills sowings and sow_dates of a plan that already has its seeds.
+void fill_sowings(const Model& model, std::span<const Sowing> sowings, Plan& plan);
+
 /// Fills sessions, counted, needs.wants[].cuttings, needs.cuttings, count_date, emerged, bands, calendar and remarks of
-/// a plan that already has its seeds, shares and sowing dates.
+/// a plan that already has its seeds, shares and sowings, and what is expected of each of these.
 void fill_timetable(const Model& model, std::span<const Sowing> sowings, Plan& plan);
 
 }  // namespace strikebed::season

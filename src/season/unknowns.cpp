@@ -66,7 +66,8 @@ class AskedAgain {
     std::vector<Sowing> sowings = sowings_;
     for (Sowing& sowing : sowings) {
       const bool others = moves_seedlings(quantity.draw.quantity);
-      sowing.in_futures = (others ? model.sowing(sowing.day()) : model.sowing(sowing->offers)).in_futures;
+      sowing.in_futures =
+          (others ? model.sowing(sowing.day(), sowing.seed()) : model.sowing(sowing->offers)).in_futures;
     }
     return needed(model, sowings);
   }
@@ -84,6 +85,7 @@ Unknown unknown_of(const UncertainQuantity& quantity, std::optional<int> now, co
   Unknown unknown;
   unknown.quantity = quantity.draw.quantity;
   unknown.want = quantity.want;
+  unknown.lot = quantity.lot;
   unknown.tries = quantity.tries;
   unknown.low = quantity.low;
   unknown.typical = quantity.typical;

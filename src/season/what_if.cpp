@@ -37,7 +37,7 @@ Asked WhatIf::on(int sow_day, int limit) const {
   const Model& model = changed_->model();
   std::vector<Sowing> sowings = sown_;
   sowings.push_back(changed_->sowing(sow_day));
-  const SeedAnswer answer = seeds_for(model, sowings, model.goal().assurance, limit, Precision::quick);
+  const SeedAnswer answer = seeds_for(model, sowings, model.goal().assurance, std::max(limit, 1), Precision::quick);
   return {answer.seeds, answer.best_chance, sow_day};
 }
 

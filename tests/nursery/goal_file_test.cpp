@@ -126,8 +126,8 @@ hour = 20
   EXPECT_EQ(goal.seedbed.at_least_c, 18);
   EXPECT_TRUE(goal.seedbed_lit);
   EXPECT_EQ(goal.bench.fixed_c, 21);
-  EXPECT_EQ(goal.chill_days, 30);
-  EXPECT_EQ(goal.seeds_per_gram_of_lot, 80);
+  EXPECT_EQ(goal.lot.chill_days, 30);
+  EXPECT_EQ(goal.lot.seeds_per_gram, 80);
   EXPECT_EQ(std::get<Tested>(goal.rates[Rung::germination].belief).good, 41);
   EXPECT_EQ(goal.rates[Rung::germination].batch_spread, 0.3) << "the profile's";
   EXPECT_EQ(goal.rates[Rung::usable].batch_spread, 0.0) << "known exactly";
@@ -150,7 +150,7 @@ TEST(GoalFile, WhatIsLeftOutIsFilledAndSaid) {
   bare = changed(bare, "elevation_m = 20\ntime_zone = \"America/Los_Angeles\"\n", "");
   const GoalFile file = read(bare);
   EXPECT_EQ(file.goal.assurance, 0.9);
-  EXPECT_EQ(file.goal.chill_days, 45);
+  EXPECT_EQ(file.goal.lot.chill_days, 45);
   EXPECT_EQ(file.time_zone, "UTC-08:00");
   EXPECT_EQ(file.goal.bench.offset_c, 2);
   EXPECT_EQ(file.goal.bench.at_least_c, 3);
@@ -247,8 +247,8 @@ TEST(GoalFile, AStockIsMixedForEveryWant) {
 
 TEST(GoalFile, FreshSeedNeedsNoChilling) {
   const GoalFile file = read(kGoal + "[lot]\nfresh = true\n");
-  EXPECT_EQ(file.goal.chill_days, 0);
-  EXPECT_EQ(file.goal.species.chill_days.typical(), 0) << "and is not slowed for want of it";
+  EXPECT_EQ(file.goal.lot.chill_days, 0);
+  EXPECT_EQ(file.goal.full_chilling(file.goal.lot), 0) << "and is not slowed for want of it";
   EXPECT_TRUE(says(file, "No chilling before sowing: the lot is fresh."));
 }
 

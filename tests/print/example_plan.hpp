@@ -44,7 +44,7 @@ inline season::Goal example_goal() {
   goal.species.seedling_frost_c = value(-8, "°C");
   goal.species.cutting_frost_c = value(-4, "°C");
   goal.species.unrooted_life_days = value(90, "d");
-  goal.chill_days = 45;
+  goal.lot.chill_days = 45;
   goal.sessions.weekdays = {false, false, false, false, false, true, true};
   goal.sessions.cuttings_at_most = 48;
   goal.prices.container = 2.5;
@@ -59,9 +59,13 @@ inline season::Plan example_plan() {
   plan.seeds_high = 428;
   plan.assurance = 0.9004;
   plan.assurance_error = 0.0031;
-  plan.chill_start = make_date(2027, 2, 17);
   plan.sow_dates = {make_date(2027, 4, 3)};
-  plan.sow_seeds = {412};
+  plan.sowings = {{.own = {},
+                   .on = make_date(2027, 4, 3),
+                   .seeds = 412,
+                   .chill_start = make_date(2027, 2, 17),
+                   .count_date = make_date(2027, 5, 8),
+                   .emerged = {265, 322, 361}}};
   plan.last_sowing = make_date(2027, 5, 15);
   plan.count_date = make_date(2027, 5, 8);
   plan.emerged = {265, 322, 361};
@@ -90,11 +94,12 @@ inline season::Plan example_plan() {
     plan.sweep.push_back(point);
   }
   using season::ChainQuantity;
-  plan.unknowns = {{ChainQuantity::standing, {}, 14, 0, 0.75, 0.90, 0.97, 40},
-                   {ChainQuantity::take, 0, 96, 0.07, 0.30, 0.65, 0.90, 24},
-                   {ChainQuantity::germination, {}, 21, 0, 0.71, 0.82, 0.90, 100},
-                   {ChainQuantity::ripening_time, {}, 9, 0, 320, 420, 550, 0},
-                   {ChainQuantity::weaning, {}, 0, 0, 0.80, 0.88, 0.93, 60}};
+  plan.unknowns = {{ChainQuantity::standing, {}, {}, 14, 0, 0.75, 0.90, 0.97, 40},
+                   {ChainQuantity::take, 0, {}, 96, 0.07, 0.30, 0.65, 0.90, 24},
+                   {ChainQuantity::germination, {}, {}, 21, 0, 0.71, 0.82, 0.90, 100},
+                   {ChainQuantity::ripening_time, {}, {}, 9, 0, 320, 420, 550, 0},
+                   {ChainQuantity::weaning, {}, {}, 0, 0, 0.80, 0.88, 0.93, 60}};
+  plan.needs.seed = {{"", 412, 5.49}};
   plan.needs.seed_grams = 5.49;
   plan.needs.wants = {{"radial", 231, 30, 3, 4.6}, {"single-root", 31, 4, 3, 4.6}};
   plan.needs.cuttings = 262;
@@ -114,17 +119,19 @@ inline season::Plan example_plan() {
   const auto fixed = [&](int month, int day) {
     return season::DateSpread{on(month, day), on(month, day), on(month, day)};
   };
-  plan.calendar = {{CalendarKind::chill, fixed(2, 17), 412},
-                   {CalendarKind::sow, fixed(4, 3), 412},
-                   {CalendarKind::emergence, {on(4, 17), on(4, 19), on(4, 23)}, {}},
-                   {CalendarKind::count, fixed(5, 8), {}},
-                   {CalendarKind::last_sowing, fixed(5, 15), 1180},
-                   {CalendarKind::ready, {on(5, 17), on(5, 20), on(5, 24)}, {}},
-                   {CalendarKind::first_sessions, {on(5, 22), on(5, 22), on(5, 29)}, {}},
-                   {CalendarKind::last_sessions, {on(6, 5), on(6, 12), on(6, 13)}, {}},
-                   {CalendarKind::rooted, {on(6, 14), on(7, 6), on(8, 9)}, {}},
-                   {CalendarKind::weaned, {on(7, 12), on(8, 3), on(9, 6)}, {}},
-                   {CalendarKind::goal, fixed(10, 1), {}}};
+  const auto entry = [&](CalendarKind kind, const season::DateSpread& when, std::optional<std::size_t> sowing = {},
+                         std::optional<int> seeds = {}) { plan.calendar.push_back({kind, when, sowing, seeds}); };
+  entry(CalendarKind::chill, fixed(2, 17), 0);
+  entry(CalendarKind::sow, fixed(4, 3), 0);
+  entry(CalendarKind::emergence, {on(4, 17), on(4, 19), on(4, 23)});
+  entry(CalendarKind::count, fixed(5, 8));
+  entry(CalendarKind::last_sowing, fixed(5, 15), {}, 1180);
+  entry(CalendarKind::ready, {on(5, 17), on(5, 20), on(5, 24)});
+  entry(CalendarKind::first_sessions, {on(5, 22), on(5, 22), on(5, 29)});
+  entry(CalendarKind::last_sessions, {on(6, 5), on(6, 12), on(6, 13)});
+  entry(CalendarKind::rooted, {on(6, 14), on(7, 6), on(8, 9)});
+  entry(CalendarKind::weaned, {on(7, 12), on(8, 3), on(9, 6)});
+  entry(CalendarKind::goal, fixed(10, 1));
   using season::BandKind;
   plan.bands = {
       {BandKind::chilling, {on(2, 17), on(3, 10), on(4, 3)}}, {BandKind::emergence, {on(4, 17), on(4, 25), on(5, 6)}},

@@ -87,9 +87,8 @@ TEST(PlanJson, WritesNullForWhatIsNotKnown) {
   season::Plan plan = example_plan();
   plan.assurance = std::numeric_limits<double>::quiet_NaN();
   plan.needs.hours = std::numeric_limits<double>::infinity();
-  season::Goal goal = example_goal();
-  goal.chill_days = 0;
-  const Json json = plan_json(goal, plan, {});
+  plan.sowings[0].chill_start.reset();
+  const Json json = plan_json(example_goal(), plan, {});
   EXPECT_TRUE(json.at("assurance").is_null());
   EXPECT_TRUE(json.at("needs").at("hours").is_null());
   EXPECT_TRUE(json.at("chill_start").is_null());

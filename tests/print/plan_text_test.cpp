@@ -53,20 +53,25 @@ TEST(PlanText, SaysTheAnswerInSentences) {
 
 TEST(PlanText, LeavesOutChillingWhereNoneIsNeeded) {
   season::Goal goal = one_want();
-  goal.chill_days = 0;
-  EXPECT_TRUE(answer_words(goal, example_plan())
+  goal.lot.chill_days = 0;
+  season::Plan plan = example_plan();
+  plan.sowings[0].chill_start.reset();
+  EXPECT_TRUE(answer_words(goal, plan)
                   .starts_with("Sow 412 seeds (5.5 g) on Sat 3 Apr 2027. You are then 90 % sure of at least 60 "
                                "radial weaned by Fri 1 Oct 2027. "));
 }
 
 TEST(PlanText, NamesEverySowingOfSeveral) {
   season::Plan plan = example_plan();
-  plan.sow_dates = {make_date(2027, 4, 3), make_date(2027, 4, 17)};
-  plan.sow_seeds = {206, 206};
+  const Days later{14};
+  plan.sowings.push_back(plan.sowings[0]);
+  for (season::SowingPlan& sowing : plan.sowings) sowing.seeds = 206;
+  plan.sowings[1].on += later;
+  *plan.sowings[1].chill_start += later;
   EXPECT_TRUE(
       holds(answer_words(example_goal(), plan),
-            "Sow 412 seeds (5.5 g) in 2 sowings: 206 on Sat 3 Apr 2027 and 206 on Sat 17 Apr 2027; the seed of the "
-            "first is put to chill on Wed 17 Feb 2027. "));
+            "Sow 412 seeds (5.5 g) in 2 sowings: 206 on Sat 3 Apr 2027 (put to chill on Wed 17 Feb 2027) and 206 on "
+            "Sat 17 Apr 2027 (put to chill on Wed 3 Mar 2027). "));
 }
 
 // Covers  --seeds N, with fewer and with more seeds than are needed (412 on the same date, from the sweep).
@@ -322,7 +327,10 @@ TEST(PlanText, CrossesTheTurnOfTheYear) {
   goal.site.latitude_deg = -41.3;
   goal.today += half_a_year;
   goal.by += half_a_year;
-  plan.chill_start += half_a_year;
+  for (season::SowingPlan& sowing : plan.sowings) {
+    sowing.on += half_a_year;
+    *sowing.chill_start += half_a_year;
+  }
   for (Date& date : plan.sow_dates) date += half_a_year;
   for (auto& session : plan.sessions) session.date += half_a_year;
   const auto move = [&](season::DateSpread& dates) {
@@ -341,7 +349,7 @@ TEST(PlanText, CrossesTheTurnOfTheYear) {
 TEST(PlanText, SaysTheYearOfADateOutsideItsRow) {
   season::Plan plan = example_plan();
   plan.calendar = {
-      {season::CalendarKind::rooted, {make_date(2027, 12, 20), make_date(2028, 1, 4), make_date(2028, 1, 30)}, {}}};
+      {season::CalendarKind::rooted, {make_date(2027, 12, 20), make_date(2028, 1, 4), make_date(2028, 1, 30)}, {}, {}}};
   EXPECT_TRUE(holds(plan_text(example_goal(), plan, {}), "Mon 20 Dec 2027  Tue 4 Jan  Sun 30 Jan"));
 }
 

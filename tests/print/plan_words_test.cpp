@@ -207,7 +207,11 @@ TEST(CalendarWords, AreInstructions) {
   const season::Plan plan = example_plan();
   const auto said_on = [&](const season::Goal& goal, CalendarKind kind, std::optional<int> seeds) {
     const Date day = make_date(2027, 5, 15);
-    return plain_spaces(calendar_words(goal, plan, {kind, {day, day, day}, seeds}));
+    season::Plan of_seeds = plan;
+    of_seeds.sowings[0].seeds = seeds.value_or(412);
+    const bool of_sowing = kind == CalendarKind::chill || kind == CalendarKind::sow;
+    return plain_spaces(calendar_words(
+        goal, of_seeds, {kind, {day, day, day}, of_sowing ? std::optional<std::size_t>(0) : std::nullopt, seeds}));
   };
   season::Goal goal = example_goal();
   EXPECT_EQ(said_on(goal, CalendarKind::chill, 412),
@@ -218,7 +222,7 @@ TEST(CalendarWords, AreInstructions) {
   EXPECT_EQ(said_on(goal, CalendarKind::last_sowing, 1180),
             "Last date on which sowing again can still meet the goal, with 1180 seeds; they must go into the cold by "
             "Wed 31 Mar 2027, before these can be counted: keep some seed in the cold in case");
-  goal.chill_days = 0;
+  goal.lot.chill_days = 0;
   EXPECT_EQ(said_on(goal, CalendarKind::last_sowing, {}), "Last date on which sowing again can still meet the goal");
 }
 
@@ -226,7 +230,7 @@ TEST(CalendarWords, HaveAWordForEveryKind) {
   std::set<std::string> instructions;
   std::set<std::string_view> words;
   for (int i = 0; i <= static_cast<int>(CalendarKind::goal); ++i) {
-    const season::CalendarEntry entry{static_cast<CalendarKind>(i), {}, 7};
+    const season::CalendarEntry entry{static_cast<CalendarKind>(i), {}, {}, 7};
     EXPECT_TRUE(instructions.insert(calendar_words(example_goal(), example_plan(), entry)).second) << i;
     words.insert(calendar_word(entry.kind));
   }

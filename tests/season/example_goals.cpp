@@ -144,7 +144,7 @@ Goal weekend_goal(std::vector<int> wanted) {
   goal.winter_starts = make_date(2027, 11, 1);
   goal.winter_ends = make_date(2028, 3, 15);
   goal.site = {47, 5, 100};
-  goal.chill_days = 45;
+  goal.lot.chill_days = 45;
   goal.seedbed.at_least_c = 15;
   goal.rates = shared_rates({known(0.82), known(0.9), known(0.88), known(0.88), known(0.9)});
   for (std::size_t w = 0; w < wanted.size(); ++w) {
@@ -307,7 +307,7 @@ std::vector<Example> engine_examples() {
     // Hardly chilled, sown late: slow, scattered, and many root too late. Many seeds, two wants, no cap.
     Goal goal = weekend_goal({120, 60});
     goal.species = doubtful_pine();
-    goal.chill_days = 10;
+    goal.lot.chill_days = 10;
     goal.bench.offset_c = 2;
     goal.sessions.not_on = {make_date(2027, 7, 10), make_date(2027, 7, 11), make_date(2027, 7, 17),
                             make_date(2027, 7, 18)};
@@ -342,7 +342,40 @@ std::vector<Example> engine_examples() {
     goal.rates[Rung::winter] = known(0.85, 0.4);
     add("ColdBedAndFrostyBench", goal, {make_date(2027, 8, 14), make_date(2028, 1, 22)}, 520, {0.75, 0.25});
   }
+  {
+    // One lot sown twice, a hardly chilled one on the same day as it, and a third on top; little room.
+    Goal goal = weekend_goal({88});
+    goal.species = doubtful_pine();
+    goal.lot = lot_named("third");
+    goal.rates[Rung::germination] = tested(30, 50, 0.6);
+    goal.rates[Rung::standing] = ranged(0.75, 0.9, 0.97, 0.6);
+    const RateBelief good = tested(70, 100, 0.6);
+    goal.sown = {{make_date(2027, 3, 27), 120, lot_named("first"), good},
+                 {make_date(2027, 3, 27), 80, lot_named("second", 10), tested(20, 50, 0.6)},
+                 {make_date(2027, 4, 10), 60, lot_named("first"), good}};
+    goal.sessions.cuttings_at_most = 25;
+    add("ThreeLots", goal, {make_date(2027, 4, 24)}, 200, {1});
+  }
+  {
+    // Fresh seed on top of stored seed that was hardly chilled, two wants, room for all.
+    Goal goal = weekend_goal({60, 20});
+    goal.species = doubtful_pine();
+    goal.lot = lot_named("fresh", 0);
+    goal.lot.fresh = true;
+    goal.rates[Rung::germination] = ranged(0.4, 0.7, 0.9, 0.8);
+    goal.sown = {{make_date(2027, 3, 20), 150, lot_named("stored", 5), tested(15, 30, 0.8)}};
+    goal.wants[1].take = tested(25, 40, 0.4);
+    goal.wants[1].own_take = true;
+    add("FreshBesideStored", goal, {make_date(2027, 4, 17)}, 200, {0.74, 0.26});
+  }
   return examples;
+}
+
+Lot lot_named(const std::string& name, int chill_days) {
+  Lot lot;
+  lot.name = name;
+  lot.chill_days = chill_days;
+  return lot;
 }
 
 Asked::Asked(Goal goal, const climate::WeatherSeasons& weather, int replicates, int log2_points, std::uint64_t seed,
@@ -351,7 +384,7 @@ Asked::Asked(Goal goal, const climate::WeatherSeasons& weather, int replicates, 
              Futures(weather.count, replicates, log2_points, seed), workers) {}
 
 std::vector<Sowing> Asked::sowings(const std::vector<Date>& dates) const {
-  std::vector<Sowing> made;
+  std::vector<Sowing> made = model_.sown();
   for (const Date date : dates) made.push_back(model_.sowing(model_.day(date)));
   return made;
 }

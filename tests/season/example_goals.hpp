@@ -40,6 +40,9 @@ namespace strikebed::season {
 /// Forty seasons made from monthly normals with a yearly mean of 11 degC; the south's are half a year later.
 [[nodiscard]] climate::WeatherSeasons mild_weather(const Goal& goal);
 
+/// A lot that is chilled for 45 days.
+[[nodiscard]] Lot lot_named(const std::string& name, int chill_days = 45);
+
 /// A goal with everything that is needed to ask how sure it is.
 struct Example {
   std::string name;
@@ -49,7 +52,7 @@ struct Example {
   int seeds = 0;
   std::vector<double> shares;
 };
-/// The fourteen goals on which the engine is held against one seedling at a time.
+/// The sixteen goals on which the engine is held against one seedling at a time.
 [[nodiscard]] std::vector<Example> engine_examples();
 
 /// The model of a goal, on futures of its own.
@@ -64,6 +67,7 @@ class Asked {
   [[nodiscard]] const Goal& goal() const { return model_.goal(); }
   [[nodiscard]] const ThermalSums& sums() const { return model_.sums(); }
   [[nodiscard]] int day(Date date) const { return model_.day(date); }
+  /// The goal's own, and one on each date.
   [[nodiscard]] std::vector<Sowing> sowings(const std::vector<Date>& dates) const;
 
  private:

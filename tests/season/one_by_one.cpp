@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
 #include <random>
+#include <string>
+#include <utility>
 
 #include "evidence/beta.hpp"
 #include "growth/stages.hpp"
@@ -50,10 +53,15 @@ struct Rate {
 double logit(double share) { return std::log(share / (1 - share)); }
 double from_logit(double log_odds) { return 1 / (1 + std::exp(-log_odds)); }
 
-/// The rate of one batch: the long-run rate moved on the logit scale.
-double of_batch(const Rate& rate, double long_run, Random& random) {
+/// The long-run rate moved on the logit scale, so many spreads.
+double moved(const Rate& rate, double long_run, double effect) {
   if (rate.batch_spread == 0) return long_run;
-  return from_logit(logit(long_run) + rate.batch_spread * normal(random));
+  return from_logit(logit(long_run) + rate.batch_spread * effect);
+}
+
+/// The rate of one batch.
+double of_batch(const Rate& rate, double long_run, Random& random) {
+  return rate.batch_spread == 0 ? long_run : moved(rate, long_run, normal(random));
 }
 
 /// A share lost in a week, of which a small doubtful one is about log-normal as a rate of loss.
@@ -89,7 +97,7 @@ struct Season {
   const float* germination;
   const float* ripening;
   const float* rooting;
-  double germination_time, germination_spread, cover_time;
+  double germination_time, germination_spread, cover_time;  ///< fully chilled
   double ripening_time, ripening_spread, window_ratio, edge_log_odds;
   double rooting_time, rooting_spread;
   const float* bed_frost;    ///< null: it never freezes there
@@ -126,11 +134,12 @@ class Nursery {
         strike_from_(sessions.strike_from),
         sowings_(sowings),
         shares_(shares),
-        germination_(goal.rates[Rung::germination]),
         standing_(goal.rates[Rung::standing]),
         usable_(goal.rates[Rung::usable]),
         weaning_(goal.rates[Rung::weaning]),
         winter_(goal.rates[Rung::winter]) {
+    germination_.emplace_back(goal.rates[Rung::germination]);
+    for (const Sown& own : goal.sown) germination_.emplace_back(own.germination);
     for (const Want& want : goal.wants) {
       take_.emplace_back(want.take);
       grade_.emplace_back(want.grade);
@@ -180,12 +189,8 @@ class Nursery {
     season.rooting = sums_.rooting.season(weather);
     season.bed_frost = sums_.seedbed_frost.season(weather);
     season.bench_frost = sums_.bench_frost.season(weather);
-    const auto chilled = [&](const ProfileValue& unchilled) {
-      return growth::chilling_factor(goal_.chill_days, species.chill_days.typical(), unchilled.typical());
-    };
-    season.germination_time = drawn(species.germination_time.quantity, random) * chilled(species.unchilled_time_factor);
-    season.germination_spread =
-        drawn(species.germination_spread.quantity, random) * chilled(species.unchilled_spread_factor);
+    season.germination_time = drawn(species.germination_time.quantity, random);
+    season.germination_spread = drawn(species.germination_spread.quantity, random);
     season.cover_time = drawn(species.cover_time.quantity, random);
     season.ripening_time = drawn(species.ripening_time.quantity, random);
     season.ripening_spread = drawn(species.ripening_spread.quantity, random);
@@ -202,11 +207,18 @@ class Nursery {
     season.deadline = static_cast<int>((last - sums_.first).count());
     if (goal_.count_at != CountAt::rooted) season.deadline -= static_cast<int>(std::lround(weaning_days));
 
-    const double germination = germination_.long_run(random);
+    // A lot germinates in the long run as it does; what is sown on one day shares the bed's luck.
+    std::map<std::string, double> germination;
+    std::map<int, std::pair<double, double>> luck_of_day;
     const double standing = standing_.long_run(random);
-    for (std::size_t sowing = 0; sowing < sowings_.size(); ++sowing) {
-      season.emerging.push_back(of_batch(germination_, germination, random));
-      season.standing.push_back(of_batch(standing_, standing, random));
+    for (const SownSeeds& sowing : sowings_) {
+      const Rate& rate = germination_[sowing.seed];
+      const auto [of_lot, new_lot] = germination.try_emplace(lot_of(sowing).name);
+      if (new_lot) of_lot->second = rate.long_run(random);
+      const auto [luck, new_day] = luck_of_day.try_emplace(sowing.day);
+      if (new_day) luck->second = {normal(random), normal(random)};
+      season.emerging.push_back(moved(rate, of_lot->second, luck->second.first));
+      season.standing.push_back(moved(standing_, standing, luck->second.second));
     }
     const double usable = usable_.long_run(random);
     const double weaning = weaning_.long_run(random);
@@ -222,6 +234,10 @@ class Nursery {
     for (std::size_t w = 0; w < grade.size(); ++w) season.grade.push_back(of_batch(grade_[w], grade[w], random));
     season.winter = of_batch(winter_, winter_.long_run(random), random);
     return season;
+  }
+
+  const Lot& lot_of(const SownSeeds& sowing) const {
+    return sowing.seed == 0 ? goal_.lot : goal_.sown[sowing.seed - 1].lot;
   }
 
   /// Wants without a rate of their own share one: same grower, same bench.
@@ -245,7 +261,7 @@ class Nursery {
         if (!happens(season.emerging[sowing], random)) continue;
         const bool stands = happens(season.standing[sowing], random);
         if (!stands && noting_ == Noting::counts) continue;
-        const std::optional<int> up = emerged_on(season, sowings_[sowing].day, stands ? random : beside_);
+        const std::optional<int> up = emerged_on(season, sowings_[sowing], stands ? random : beside_);
         if (!up) continue;
         const double lain =
             chance_to_live(season.germination, nullptr, season.cold_seed, 0, sowings_[sowing].day, *up + 1);
@@ -268,9 +284,17 @@ class Nursery {
   }
 
   /// The first day at whose end there has been warmth enough since the morning of sowing.
-  std::optional<int> emerged_on(const Season& season, int sown, Random& random) const {
-    const double needed = static_cast<double>(season.germination[sown]) + season.cover_time +
-                          season.germination_time * std::exp(season.germination_spread * normal(random));
+  std::optional<int> emerged_on(const Season& season, const SownSeeds& sowing, Random& random) const {
+    const int sown = sowing.day;
+    const Lot& lot = lot_of(sowing);
+    const auto unchilled = [&](const ProfileValue& factor) {
+      const double full = lot.fresh ? 0 : goal_.species.chill_days.typical();
+      return growth::chilling_factor(lot.chill_days, full, factor.typical());
+    };
+    const double time = season.germination_time * unchilled(goal_.species.unchilled_time_factor);
+    const double spread = season.germination_spread * unchilled(goal_.species.unchilled_spread_factor);
+    const double needed =
+        static_cast<double>(season.germination[sown]) + season.cover_time + time * std::exp(spread * normal(random));
     const float* end = season.germination + sums_.days + 1;
     const float* reached = std::lower_bound(season.germination + sown + 1, end, needed);
     if (reached == end) return std::nullopt;
@@ -389,7 +413,8 @@ class Nursery {
   std::span<const float> strike_from_;
   std::span<const SownSeeds> sowings_;
   std::span<const double> shares_;
-  Rate germination_, standing_, usable_, weaning_, winter_;
+  std::vector<Rate> germination_;  ///< [seed]
+  Rate standing_, usable_, weaning_, winter_;
   std::vector<Rate> take_, grade_;   ///< per want
   std::vector<double> winter_left_;  ///< per session
 };

@@ -17,6 +17,7 @@ namespace strikebed::season::one_by_one {
 struct SownSeeds {
   int day;  ///< index into the thermal sums; in the warmth from that morning
   int seeds;
+  std::size_t seed = 0;  ///< 0: of the goal's lot; i: as the i-th of its own sowings
 };
 
 struct Outcome {

@@ -275,7 +275,7 @@ bool remarks_on(const Plan& plan, RemarkKind kind) {
 // What holds a plan up is said where the grower can change it: short days for unlit seedlings, a cold bench.
 TEST(PlanRemarks, SayWhyNotSooner) {
   Goal goal = seattle_goal();
-  goal.chill_days = 0;
+  goal.lot.chill_days = 0;
   goal.sessions.cuttings_at_most.reset();
   const auto plan = [&] {
     return make_plan(goal, seattle_weather(goal, 1), {.seed = 1, .workers = threads(2), .progress = {}});

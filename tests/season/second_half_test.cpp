@@ -61,12 +61,11 @@ struct Compared {
     const std::vector<Sowing> sowings = asked.sowings(of.sow);
     plan.seeds = of.seeds;
     plan.shares = of.shares;
-    plan.sow_dates = of.sow;
-    plan.sow_seeds = split_seeds(of.seeds, sowings);
-    plan.chill_start = of.sow.front() - Days{of.goal.chill_days};
+    fill_sowings(asked.model(), sowings, plan);
     fill_timetable(asked.model(), sowings, plan);
     std::vector<one_by_one::SownSeeds> sown;
-    for (std::size_t i = 0; i < sowings.size(); ++i) sown.push_back({sowings[i].day(), plan.sow_seeds[i]});
+    const std::vector<int> split = split_seeds(of.seeds, sowings);
+    for (std::size_t i = 0; i < sowings.size(); ++i) sown.push_back({sowings[i].day(), split[i], sowings[i].seed()});
     seasons = one_by_one::look_on(of.goal, asked.sums(), asked.model().sessions(), sown, of.shares, how_many, kSeed);
   }
   [[nodiscard]] const std::vector<int>& sessions() const { return asked.model().sessions().day; }
@@ -577,9 +576,15 @@ TEST(StaggeredSowings, NeedFewerSeedsThanOneAndAreAsSureAsTheySay) {
   ASSERT_GE(sowings, 2U);
   ASSERT_LE(sowings, 3U);
   EXPECT_TRUE(std::ranges::is_sorted(plan.sow_dates));
-  EXPECT_EQ(std::accumulate(plan.sow_seeds.begin(), plan.sow_seeds.end(), 0), plan.seeds);
+  std::vector<int> seeds;
+  for (const SowingPlan& sowing : plan.sowings) {
+    seeds.push_back(sowing.seeds);
+    ASSERT_TRUE(sowing.chill_start.has_value());
+    EXPECT_EQ(*sowing.chill_start + Days{45}, sowing.on) << "each is chilled for its own sowing";
+  }
+  EXPECT_EQ(std::accumulate(seeds.begin(), seeds.end(), 0), plan.seeds);
   EXPECT_LT(plan.seeds * std::pow(1.02, sowings - 1), at_once.seeds);
-  const one_by_one::Outcome plain = simulated(one, plan.sow_dates, plan.sow_seeds, plan.shares, kSeasons, plan.habit);
+  const one_by_one::Outcome plain = simulated(one, plan.sow_dates, seeds, plan.shares, kSeasons, plan.habit);
   EXPECT_NEAR(plan.assurance, plain.met, kPromised + 3 * plain.error);
 }
 

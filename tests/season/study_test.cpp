@@ -57,6 +57,9 @@ const std::vector<Changed>& changes() {
       {"Timing", [](Goal& goal) { goal.species.ripening_time = between(300, 400, 600); }},
       {"Warmth", [](Goal& goal) { goal.bench.offset_c = 1.5; }},
       {"Stage", [](Goal& goal) { goal.count_at = CountAt::rooted; }},
+      {"Sown", [](Goal& goal) { goal.sown = {{make_date(2027, 4, 1), 90, goal.lot, tested(20, 40, 0.3)}}; }},
+      {"LotName", [](Goal& goal) { goal.lot.name = "another"; }},
+      {"Chilling", [](Goal& goal) { goal.lot.chill_days = 12; }},
   };
   return all;
 }
@@ -334,7 +337,7 @@ TEST(Sown, SeedsInTheBedStandBesideThoseAskedAbout) {
   EXPECT_EQ(split_seeds(440, sowings), (std::vector<int>{400, 40}));
 
   Goal goal = asked.goal;
-  goal.sown = {{asked.sow[0], 300}};
+  goal.sown = {{asked.sow[0], 300, goal.lot, goal.rates[Rung::germination]}};
   Study study(goal, asked.weather, kOptions);
   const Plan plan = plan_until(PlanStage::dates, study);
   EXPECT_TRUE(plan.met);

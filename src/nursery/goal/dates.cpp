@@ -48,6 +48,15 @@ void read_target(Reading& reading) {
   if (!root.has("assurance")) reading.assume("90 % sure: assurance is left out.");
 }
 
+std::optional<Error> out_of_season(const Reading& reading, Date sow) {
+  const Date by = reading.file.goal.by;
+  if (!reading.root.sound({"by"}) || (sow >= reading.today - kLongestSown && sow < by)) return std::nullopt;
+  Error wrong;
+  wrong.problem = fmt::format("found {} with today {} and by {}", to_iso(sow), to_iso(reading.today), to_iso(by));
+  wrong.allowed = fmt::format("a date from {} days before today to the day before `by`", kLongestSown.count());
+  return wrong;
+}
+
 void read_sowing(Reading& reading) {
   const auto table = reading.root.table("sowing");
   if (!table) return;
@@ -56,11 +65,8 @@ void read_sowing(Reading& reading) {
   if (const auto day = table->day("not_before")) goal.sow_not_before = day->on_or_after(reading.today);
   if (const auto day = table->day("on")) {
     goal.sow_on = day->on_or_after(reading.today);
-    if (by_known && (*goal.sow_on < reading.today - kLongestSown || *goal.sow_on >= goal.by)) {
-      table->fail(
-          "on",
-          fmt::format("found {} with today {} and by {}", to_iso(*goal.sow_on), to_iso(reading.today), to_iso(goal.by)),
-          fmt::format("a date from {} days before today to the day before `by`", kLongestSown.count()));
+    if (const auto wrong = out_of_season(reading, *goal.sow_on)) {
+      table->fail("on", wrong->problem, wrong->allowed);
     } else if (*goal.sow_on < reading.today) {
       reading.assume(fmt::format("Sown on {}: how many are up is not used yet.", to_words(*goal.sow_on)));
     }

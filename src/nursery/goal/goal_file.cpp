@@ -23,11 +23,13 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
                   .library = library,
                   .file = {},
                   .without_spread = {},
+                  .germination_of_lots = {},
                   .elsewhere = std::nullopt};
   reading.file.path = name;
   reading.goal().today = today;
   read_target(reading);
-  read_species_and_lot(reading);
+  read_species(reading);
+  read_lots(reading);
   const WrittenRates written = read_written_rates(reading);
   read_wants(reading, written);
   read_place(reading, overrides);

@@ -5,6 +5,7 @@
 #include "evidence/beta.hpp"
 #include "nursery/goal/reading.hpp"
 #include "nursery/rate_belief.hpp"
+#include "print/number_words.hpp"
 #include "print/rung_words.hpp"
 #include "print/text_table.hpp"
 #include "print/trust_words.hpp"
@@ -74,10 +75,43 @@ WrittenRates read_written_rates(const Reading& reading) {
   return written;
 }
 
+namespace {
+
+/// Of each lot once, by its name: its own, else [rates], else further down.
+void resolve_germination(Reading& reading, const std::optional<RateBelief>& written) {
+  season::Goal& goal = reading.goal();
+  std::map<std::string, RateBelief> of_lots;
+  std::vector<std::string> as_all;
+  const auto of = [&](const season::Lot& lot) {
+    const auto known = of_lots.find(lot.name);
+    if (known != of_lots.end()) return known->second;
+    const auto own = reading.germination_of_lots.find(lot.name);
+    const std::string shown = lot.name.empty() ? "germination" : fmt::format("germination (lot {})", lot.name);
+    const bool has_own = own != reading.germination_of_lots.end();
+    const std::optional<RateBelief> said = has_own ? own->second : written;
+    if (!has_own && written) as_all.push_back(lot.name);
+    return of_lots[lot.name] = said ? rate_written(reading, *said, Rung::germination, shown)
+                                    : rate_left_out(reading, Rung::germination, nullptr, shown);
+  };
+  goal.rates[Rung::germination] = of(goal.lot);
+  for (season::Sown& sown : goal.sown) sown.germination = of(sown.lot);
+  if (of_lots.size() > 1 && !as_all.empty()) {
+    reading.assume(fmt::format("Germination in [rates] is believed of lot{} {}{}: no test of {} own is given.",
+                               as_all.size() > 1 ? "s" : "", print::plain_spaces(print::in_a_row(as_all)),
+                               as_all.size() > 1 ? ", of each by itself" : "", as_all.size() > 1 ? "their" : "its"));
+  }
+}
+
+}  // namespace
+
 void resolve_chain_rates(Reading& reading, const WrittenRates& written) {
   season::Goal& goal = reading.goal();
   for (const RungRow& row : growth::kRungs) {
     if (row.is_of_method()) continue;
+    if (row.rung == Rung::germination) {
+      resolve_germination(reading, written[row.rung]);
+      continue;
+    }
     const std::string shown(row.name);
     const std::size_t said = reading.file.assumed.size();
     const std::optional<RateBelief>& belief = written[row.rung];

@@ -23,7 +23,8 @@ struct Reading {
   GoalFile file;
   /// Rates written without their batch spread, in words, by whose stands in: "the profile of Japanese black pine".
   std::map<std::string, std::vector<std::string>> without_spread;
-  std::optional<Error> elsewhere;  ///< what is wrong in other files that the goal names
+  std::map<std::string, RateBelief> germination_of_lots;  ///< where it is written of one, by its name
+  std::optional<Error> elsewhere;                         ///< what is wrong in other files that the goal names
 
   season::Goal& goal() { return file.goal; }
   void assume(std::string sentence) { file.assumed.push_back(std::move(sentence)); }
@@ -48,8 +49,9 @@ using WrittenRates = growth::PerRung<std::optional<RateBelief>>;
 
 // Each notes its errors in the file and fills in its part of the goal. In the order they build on each other:
 
-void read_target(Reading& reading);           ///< by, count_at, assurance
-void read_species_and_lot(Reading& reading);  ///< species, profile, [lot]
+void read_target(Reading& reading);   ///< by, count_at, assurance
+void read_species(Reading& reading);  ///< species, profile
+void read_lots(Reading& reading);     ///< [lot] or [[lot]]
 [[nodiscard]] WrittenRates read_written_rates(const Reading& reading);
 void read_wants(Reading& reading, const WrittenRates& written);  ///< [[want]] and their methods
 void resolve_chain_rates(Reading& reading, const WrittenRates& written);
@@ -60,6 +62,9 @@ void read_sowing(Reading& reading);
 void read_prices(Reading& reading);
 void read_solution(Reading& reading);  ///< what the grower has to make the dip from
 void say_spreads(Reading& reading);    ///< whose batch spread stands in where none is written
+
+/// A day on which nothing can be sown for this goal, and which can; nothing: it can.
+[[nodiscard]] std::optional<Error> out_of_season(const Reading& reading, Date sow);
 
 /// Whose a value of the species is: "your own profile", "the profile of Japanese black pine".
 [[nodiscard]] std::string from_profile(const growth::Species& species, std::string_view value);

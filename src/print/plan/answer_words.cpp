@@ -7,6 +7,7 @@
 
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"
+#include "print/plan/lot_words.hpp"
 #include "print/plan/plan_parts.hpp"
 #include "print/text_table.hpp"
 #include "season/seed_search.hpp"
@@ -39,25 +40,59 @@ bool is_sown(const season::Goal& goal, const season::Plan& plan) {
   return !plan.sow_dates.empty() && plan.sow_dates.front() < goal.today;
 }
 
+/// When, and in the cold since when; the number before where there are several.
+void say_when(SentenceBuilder& line, const season::Goal& goal, const season::SowingPlan& sowing, bool several) {
+  if (several) line.say(whole(sowing.seeds)).say(" on ");
+  line.stress(date_words(sowing.on));
+  if (!sowing.chill_start || sowing.on < goal.today) return;
+  line.say(several ? " (" : ", ").say(std::string(chilled_words(goal, sowing))).stress(date_words(*sowing.chill_start));
+  if (several) line.say(")");
+}
+
+/// What the plan asks for.
 void say_sowing(SentenceBuilder& line, const season::Goal& goal, const season::Plan& plan) {
-  line.stress(seeds_words(plan.seeds));
-  if (plan.needs.seed_grams > 0) line.say(fmt::format(" ({}{}g)", rounded_up(plan.needs.seed_grams), kNoBreak));
-  if (plan.sow_dates.size() == 1) {
-    line.say(is_sown(goal, plan) ? " sown on " : " on ").stress(date_words(plan.sow_dates.front()));
-  } else if (plan.sow_dates.size() > 1) {
-    line.say(fmt::format(" in {} sowings: ", plan.sow_dates.size()));
-    for (std::size_t i = 0; i < plan.sow_dates.size(); ++i) {
-      if (i > 0) line.say(i + 1 == plan.sow_dates.size() ? " and " : ", ");
-      if (i < plan.sow_seeds.size()) line.say(whole(plan.sow_seeds[i]) + " on ");
-      line.stress(date_words(plan.sow_dates[i]));
+  const double per_gram = goal.seeds_per_gram(goal.lot);
+  line.stress(seeds_words(plan.seeds)).say(of_lot(goal.lot.name));
+  if (per_gram > 0) line.say(fmt::format(" ({}{}g)", rounded_up(plan.seeds / per_gram), kNoBreak));
+  const std::vector<season::SowingPlan> planned = planned_sowings(plan);
+  if (planned.size() == 1) {
+    say_when(line.say(is_sown(goal, plan) ? " sown on " : " on "), goal, planned.front(), false);
+  } else if (planned.size() > 1) {
+    line.say(fmt::format(" in {} sowings: ", planned.size()));
+    for (std::size_t i = 0; i < planned.size(); ++i) {
+      if (i > 0) line.say(i + 1 == planned.size() ? " and " : ", ");
+      say_when(line, goal, planned[i], true);
     }
   }
-  if (goal.chill_days > 0 && is_set(plan.chill_start) && !is_sown(goal, plan)) {
-    line.say(plan.sow_dates.size() > 1       ? "; the seed of the first is put to chill on "
-             : plan.chill_start < goal.today ? ", in the cold since "
-                                             : ", put to chill on ")
-        .stress(date_words(plan.chill_start));
+}
+
+/// "300 seeds of lot A on Mon 1 Mar 2027 and ...".
+void say_own(SentenceBuilder& line, const season::Goal& goal, const std::vector<season::SowingPlan>& sowings) {
+  for (std::size_t i = 0; i < sowings.size(); ++i) {
+    if (i > 0) line.say(i + 1 == sowings.size() ? " and " : ", ");
+    line.say(seeds_words(sowings[i].seeds) + of_lot(lot_of(goal, sowings[i]).name) + " on ");
+    say_when(line, goal, sowings[i], false);
   }
+}
+
+/// What the grower has sown, and is going to sow whatever the plan says.
+std::vector<Sentence> own_sowings(const season::Goal& goal, const season::Plan& plan) {
+  std::vector<season::SowingPlan> behind;
+  std::vector<season::SowingPlan> ahead;
+  for (const season::SowingPlan& sowing : plan.sowings) {
+    if (sowing.own) (sowing.on < goal.today ? behind : ahead).push_back(sowing);
+  }
+  std::vector<Sentence> sentences;
+  const auto tell = [&](const char* head, std::vector<season::SowingPlan>& sowings) {
+    if (sowings.empty()) return;
+    std::ranges::stable_sort(sowings, {}, &season::SowingPlan::on);
+    SentenceBuilder line;
+    say_own(line.say(head), goal, sowings);
+    sentences.push_back(line.say(".").done());
+  };
+  tell("You have sown ", behind);
+  tell("You mean to sow ", ahead);
+  return sentences;
 }
 
 void say_wanted(SentenceBuilder& line, const season::Goal& goal) {
@@ -106,7 +141,7 @@ Sentence bench_sentence(const season::Plan& plan) {
 /// How sure the seeds in hand make, and how that compares with what was asked.
 std::vector<Sentence> answer_for_seeds_in_hand(const season::Goal& goal, const season::Plan& plan) {
   SentenceBuilder line;
-  line.say("With ");
+  line.say(goal.sown.empty() ? "With " : "With these and ");
   say_sowing(line, goal, plan);
   line.say(plan.sow_dates.empty() ? " you can be " : ", you can be ");
   say_sure(line, goal, plan);
@@ -129,21 +164,28 @@ std::vector<Sentence> answer_for_seeds_in_hand(const season::Goal& goal, const s
 
 std::vector<Sentence> answer_met(const season::Goal& goal, const season::Plan& plan) {
   SentenceBuilder line;
-  line.say(is_sown(goal, plan) ? "Enough are " : "Sow ");
-  say_sowing(line, goal, plan);
   SentenceBuilder sure;
+  if (plan.seeds == 0) {
+    line.stress("Nothing need be sown on top").say(": with these you are ");
+    say_sure(line, goal, plan);
+    return {line.done()};
+  }
+  const bool sown = is_sown(goal, plan);
+  line.say(goal.sown.empty() ? (sown ? "Enough are " : "Sow ") : (sown ? "On top, enough are " : "On top, sow "));
+  say_sowing(line, goal, plan);
   sure.say("You are then ");
   say_sure(sure, goal, plan);
   std::vector<Sentence> sentences{line.say(".").done(), sure.done()};
   if (plan.seeds_low < plan.seeds_high) {
-    sentences.push_back({{fmt::format("Between {} and {}{}seeds the calculation cannot tell apart.", plan.seeds_low,
-                                      plan.seeds_high, kNoBreak),
+    sentences.push_back({{fmt::format("Between {} and {}{}seeds{} the calculation cannot tell apart.", plan.seeds_low,
+                                      plan.seeds_high, kNoBreak, on_top(goal)),
                           false}});
   }
   if (plan.half) {
     SentenceBuilder half;
     half.stress("Seed is not what is short")
-        .say(fmt::format(": half as many, {}, already make you {} sure.", seeds_words(plan.half->seeds),
+        .say(fmt::format(": half as many{}, {}{}, already make you {} sure.", goal.sown.empty() ? "" : " in all",
+                         seeds_words(plan.half->seeds), on_top(goal),
                          percent_beside(plan.half->assurance, goal.assurance)));
     if (!plan.limits.empty()) half.say(" See below what limits this plan.");
     sentences.push_back(half.done());
@@ -158,9 +200,18 @@ std::vector<Sentence> answer_unmet(const season::Goal& goal, const season::Plan&
                        percent(goal.assurance), kNoBreak));
   say_wanted(line, goal);
   std::vector<Sentence> sentences{line.say(".").done()};
-  if (plan.sow_dates.empty()) return sentences;
+  if (plan.sowings.empty()) return sentences;
   SentenceBuilder best;
-  best.say("The plan below makes the most of it as it stands: ").say(is_sown(goal, plan) ? "with " : "sow ");
+  if (plan.seeds == 0) {
+    best.say("More seed would hardly help: with what you sow yourself you are ")
+        .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
+        .say(give_or_take(plan) + ".");
+    sentences.push_back(best.done());
+    return sentences;
+  }
+  best.say("The plan below makes the most of it as it stands: ")
+      .say(goal.sown.empty() ? "" : "on top, ")
+      .say(is_sown(goal, plan) ? "with " : "sow ");
   say_sowing(best, goal, plan);
   best.say("; that makes you ")
       .stress(unbroken(percent_beside(plan.assurance, goal.assurance) + " sure"))
@@ -184,6 +235,8 @@ std::vector<Sentence> answer(const season::Goal& goal, const season::Plan& plan)
   std::vector<Sentence> sentences = goal.seeds_in_hand ? answer_for_seeds_in_hand(goal, plan)
                                     : plan.met         ? answer_met(goal, plan)
                                                        : answer_unmet(goal, plan);
+  const std::vector<Sentence> own = own_sowings(goal, plan);
+  sentences.insert(sentences.begin(), own.begin(), own.end());
   if (!likely_sessions(plan).empty()) sentences.push_back(bench_sentence(plan));
   return sentences;
 }
@@ -192,12 +245,12 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
   std::vector<std::string> sentences;
   const season::Nearest& nearest = plan.nearest;
   if (nearest.counts && !nearest.counts->empty()) {
-    const std::string seeds = nearest.seeds ? ", from " + about_seeds(*nearest.seeds) : "";
+    const std::string seeds = nearest.seeds ? ", from " + about_on_top(goal, *nearest.seeds) : "";
     sentences.push_back(fmt::format("Fewer: {}, {}{}, {} sure{}.", counts_words(goal, *nearest.counts), by_words(goal),
                                     date_words(goal.by), percent(goal.assurance), seeds));
   }
   if (nearest.by) {
-    const std::string seeds = nearest.by_seeds ? ", from " + about_seeds(*nearest.by_seeds) : "";
+    const std::string seeds = nearest.by_seeds ? ", from " + about_on_top(goal, *nearest.by_seeds) : "";
     sentences.push_back(fmt::format("Later: {}, {}{}, {} sure{}.", wanted_words(goal), by_words(goal),
                                     date_words(*nearest.by), percent(goal.assurance), seeds));
   }

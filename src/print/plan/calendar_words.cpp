@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "print/number_words.hpp"
+#include "print/plan/lot_words.hpp"
 #include "print/text_table.hpp"
 
 namespace strikebed::print {
@@ -14,13 +15,6 @@ using season::BandKind;
 using season::CalendarKind;
 using season::Goal;
 using season::Plan;
-
-/// "412 seeds (5.9 g)": as a kitchen scale weighs them out, never short; without the weight where it is not known.
-std::string weighed(const Goal& goal, int seeds) {
-  const double per_gram = goal.seeds_per_gram();
-  if (!(per_gram > 0)) return seeds_words(seeds);
-  return fmt::format("{} ({}{}g)", seeds_words(seeds), rounded_up(seeds / per_gram), kNoBreak);
-}
 
 /// ", 5-8 mm deep"; nothing where it is not known.
 std::string depth_words(const Quantity& depth_mm) {
@@ -34,11 +28,36 @@ std::string depth_words(const Quantity& depth_mm) {
 std::string sowing_again(const Goal& goal, const Plan& plan, const season::CalendarEntry& entry) {
   std::string text = "Last date on which sowing again can still meet the goal";
   if (entry.seeds) text += fmt::format(", with {}", seeds_words(*entry.seeds));
-  if (goal.chill_days == 0) return text;
-  const Date chilled = entry.when.typical - Days{goal.chill_days};
+  if (goal.lot.chill_days == 0) return text;
+  const Date chilled = entry.when.typical - Days{goal.lot.chill_days};
   text += fmt::format("; they must go into the cold by {}", date_words(chilled));
   if (chilled < plan.count_date) text += ", before these can be counted: keep some seed in the cold in case";
   return text;
+}
+
+std::string chill_words(const Goal& goal, const Plan& plan, const season::SowingPlan& sowing) {
+  const season::Lot& lot = lot_of(goal, sowing);
+  return fmt::format("Soak {} for a day, drain, and chill moist at 1-5 °C for {} days{}; look weekly for mould",
+                     weighed(goal, lot, sowing.seeds), lot.chill_days,
+                     plan.sowings.size() > 1 ? ", until they are sown on " + day_words(sowing.on) : "");
+}
+
+std::string sow_words(const Goal& goal, const season::SowingPlan& sowing) {
+  return fmt::format("Sow {}{}, grit over them", weighed(goal, lot_of(goal, sowing), sowing.seeds),
+                     depth_words(goal.species.sowing_depth_mm.quantity));
+}
+
+/// Of one sowing where there are several, else of all.
+std::string count_words(const Goal& goal, const Plan& plan, const season::CalendarEntry& entry) {
+  std::string which;
+  season::Spread alive = plan.emerged;
+  if (entry.sowing) {
+    const season::SowingPlan& sowing = plan.sowings[*entry.sowing];
+    which = fmt::format("{} sown on {}", of_lot(lot_of(goal, sowing).name), day_words(sowing.on));
+    alive = sowing.emerged;
+  }
+  return fmt::format("Count the seedlings{}: about {} alive ({} to {})", which, whole(alive.typical), whole(alive.low),
+                     whole(alive.high));
 }
 
 }  // namespace
@@ -76,16 +95,13 @@ std::string_view calendar_word(CalendarKind kind) {
 std::string calendar_words(const Goal& goal, const Plan& plan, const season::CalendarEntry& entry) {
   switch (entry.kind) {
     case CalendarKind::chill:
-      return fmt::format("Soak {} for a day, drain, and chill moist at 1-5 °C for {} days; look weekly for mould",
-                         weighed(goal, entry.seeds.value_or(plan.seeds)), goal.chill_days);
+      return chill_words(goal, plan, plan.sowings[entry.sowing.value_or(0)]);
     case CalendarKind::sow:
-      return fmt::format("Sow {}{}, grit over them", weighed(goal, entry.seeds.value_or(plan.seeds)),
-                         depth_words(goal.species.sowing_depth_mm.quantity));
+      return sow_words(goal, plan.sowings[entry.sowing.value_or(0)]);
     case CalendarKind::emergence:
       return "First seedlings up: bright light, drier surface, moving air";
     case CalendarKind::count:
-      return fmt::format("Count the seedlings: about {} alive ({} to {})", whole(plan.emerged.typical),
-                         whole(plan.emerged.low), whole(plan.emerged.high));
+      return count_words(goal, plan, entry);
     case CalendarKind::ready:
       return "First seedlings ready to cut: pots, sand, blade and solution prepared by now";
     case CalendarKind::first_sessions:

@@ -7,6 +7,7 @@
 #include "print/number_words.hpp"
 #include "print/plan/bench_words.hpp"
 #include "print/plan/goal_words.hpp"
+#include "print/plan/lot_words.hpp"
 #include "print/text_table.hpp"
 #include "season/seed_search.hpp"
 
@@ -19,7 +20,7 @@ using season::LimitKind;
 
 /// What it brings to lift a limit.
 std::string outcome(const Goal& goal, const season::Lifted& lifted) {
-  if (lifted.seeds) return fmt::format("the goal can be met with {}", about_seeds(*lifted.seeds));
+  if (lifted.seeds) return "the goal can be met with " + about_on_top(goal, *lifted.seeds);
   return fmt::format("it would be {} sure instead of {}", percent_beside(lifted.assurance, goal.assurance),
                      percent(lifted.assurance_now));
 }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 
 #include "print/json.hpp"
@@ -10,6 +11,7 @@
 #include "print/plan/calendar_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/plan/limit_words.hpp"
+#include "print/plan/lot_words.hpp"
 #include "print/plan/plan_parts.hpp"
 #include "print/plan/remark_words.hpp"
 #include "print/plan/stage_words.hpp"
@@ -45,6 +47,8 @@ Json own_json(const std::optional<growth::OwnOver>& own) {
           {"depth_by_weight", own->depth_by_weight}};
 }
 
+Json lot_json(const std::string& name) { return name.empty() ? Json(nullptr) : Json(name); }
+
 Json goal_json(const season::Goal& goal) {
   const Quantity& depth = goal.species.sowing_depth_mm.quantity;
   return {{"species", goal.species.id},
@@ -56,7 +60,8 @@ Json goal_json(const season::Goal& goal) {
           {"count_at", name_of(goal.count_at)},
           {"assurance_asked", number(goal.assurance)},
           {"seeds_in_hand", whole_or_null(goal.seeds_in_hand)},
-          {"chill_days", goal.chill_days},
+          {"lot", lot_json(goal.lot.name)},
+          {"chill_days", goal.lot.chill_days},
           {"cuttings_at_most", whole_or_null(goal.sessions.cuttings_at_most)},
           {"latitude_deg", number(goal.site.latitude_deg)},
           {"longitude_deg", number(goal.site.longitude_deg)},
@@ -88,7 +93,12 @@ Json dip_json(const season::DipNeed& dip) {
 }
 
 Json needs_json(const season::Needs& needs) {
-  return {{"seed_grams", number(needs.seed_grams)},
+  return {{"seed", array(needs.seed,
+                         [](const season::SeedNeed& seed) {
+                           return Json{
+                               {"lot", lot_json(seed.lot)}, {"seeds", seed.seeds}, {"grams", number(seed.grams)}};
+                         })},
+          {"seed_grams", number(needs.seed_grams)},
           {"wants", array(needs.wants,
                           [](const season::WantNeeds& want) {
                             return Json{{"base_form", want.base_form},
@@ -125,13 +135,29 @@ Json dates_of(const season::DateSpread& when) {
   return {{"early", date(when.early)}, {"typical", date(when.typical)}, {"late", date(when.late)}};
 }
 
-Json sowings_json(const season::Plan& plan) {
-  Json all = Json::array();
-  for (std::size_t i = 0; i < plan.sow_dates.size(); ++i) {
-    all.push_back({{"date", date(plan.sow_dates[i])},
-                   {"seeds", i < plan.sow_seeds.size() ? Json(plan.sow_seeds[i]) : Json(nullptr)}});
+Json sowing_json(const season::Goal& goal, const season::SowingPlan& sowing) {
+  return {{"date", date(sowing.on)},
+          {"seeds", sowing.seeds},
+          {"lot", lot_json(lot_of(goal, sowing).name)},
+          {"planned", !sowing.own.has_value()},
+          {"chill_start", date(sowing.chill_start)},
+          {"count_date", date(sowing.count_date)},
+          {"emerged", spread(sowing.emerged)}};
+}
+
+/// When the first seed that the plan asks for goes into the cold.
+Json chill_start_json(const season::Plan& plan) {
+  std::optional<Date> first;
+  for (const season::SowingPlan& sowing : plan.sowings) {
+    if (!sowing.own && sowing.chill_start) first = std::min(first.value_or(*sowing.chill_start), *sowing.chill_start);
   }
-  return all;
+  return date(first);
+}
+
+Json stagger_json(const season::Goal& goal, const season::Plan& plan, const FieldNames& names) {
+  const std::string text = plain_spaces(stagger_words(goal, plan, names));
+  if (text.empty()) return nullptr;
+  return {{"why", stagger_word(plan.stagger->why)}, {"text", text}};
 }
 
 Json session_json(const season::SessionPlan& session) {
@@ -143,6 +169,7 @@ Json session_json(const season::SessionPlan& session) {
 
 Json unknown_json(const season::Goal& goal, const season::Unknown& unknown) {
   return {{"name", plain_spaces(unknown_name(goal, unknown))},
+          {"lot", lot_json(unknown.lot)},
           {"seeds_saved", unknown.seeds_saved},
           {"seeds_at_best", whole_or_null(unknown.seeds_at_best)},
           {"unreachable_share", number(unknown.unreachable_share)},
@@ -175,9 +202,10 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const PlanNot
   out["seeds_range"] = {plan.seeds_low, plan.seeds_high};
   out["assurance"] = number(plan.assurance);
   out["assurance_error"] = number(plan.assurance_error);
-  out["chill_start"] = goal.chill_days > 0 ? date(plan.chill_start) : Json(nullptr);
+  out["chill_start"] = chill_start_json(plan);
   out["sow_dates"] = array(plan.sow_dates, [](Date day) { return date(day); });
-  out["sowings"] = sowings_json(plan);
+  out["sowings"] = array(plan.sowings, [&](const season::SowingPlan& one) { return sowing_json(goal, one); });
+  out["stagger"] = stagger_json(goal, plan, notes.names);
   out["last_sowing"] = date(plan.last_sowing);
   out["count_date"] = date(plan.count_date);
   out["emerged"] = spread(plan.emerged);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cctype>
 
@@ -12,6 +13,7 @@
 #include "print/plan/calendar_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/plan/limit_words.hpp"
+#include "print/plan/lot_words.hpp"
 #include "print/plan/plan_parts.hpp"
 #include "print/plan/plan_pictures.hpp"
 #include "print/plan/remark_words.hpp"
@@ -426,7 +428,8 @@ std::string stages_html(const Goal& goal, const Plan& plan) {
 std::string counted_html(const Goal& goal, const Plan& plan) {
   if (plan.counted.empty()) return "";
   Rows rows;
-  if (is_set(plan.count_date)) {
+  const bool at_once = is_set(plan.count_date) && sowing_rows(goal, plan).empty();
+  if (at_once) {
     rows.push_back({"seedlings alive on " + date_words(plan.count_date), "", whole(plan.emerged.low),
                     whole(plan.emerged.typical), whole(plan.emerged.high)});
   }
@@ -435,7 +438,7 @@ std::string counted_html(const Goal& goal, const Plan& plan) {
                     whole(plan.counted[i].low), whole(plan.counted[i].typical), whole(plan.counted[i].high)});
   }
   std::string sentence = "Green: where the count falls in nine seasons of ten; dot: the middle; red: what was asked.";
-  if (is_set(plan.count_date)) {
+  if (at_once) {
     sentence += fmt::format(" On {} you should find {} seedlings alive ({} to {}).", date_words(plan.count_date),
                             whole(plan.emerged.typical), whole(plan.emerged.low), whole(plan.emerged.high));
   }
@@ -458,13 +461,30 @@ std::string curve_html(const Goal& goal, const Plan& plan) {
                 table_of("How sure, by number of seeds", {{"Seeds", true}, {"How sure", true}}, rows));
 }
 
-std::string sweep_html(const Goal& goal, const Plan& plan) {
+std::string sowings_html(const Goal& goal, const Plan& plan) {
+  Rows rows;
+  for (const SowingRow& one : sowing_rows(goal, plan)) {
+    rows.push_back({one.lot, one.sown, one.seeds, one.chilled, one.alive});
+  }
+  const bool named = std::ranges::any_of(rows, [](const auto& row) { return !row.front().empty(); });
+  std::vector<Column> columns = {{"Lot"}, {"Sown on"}, {"Seeds", true}, {"In the cold from"}, {"Alive"}};
+  if (!named) {
+    columns.erase(columns.begin());
+    for (auto& row : rows) row.erase(row.begin());
+  }
+  if (rows.empty()) return {};
+  return section("Sowings", table_of("Sowings", columns, rows) + paragraph_of(sowings_note(), "note"));
+}
+
+std::string sweep_html(const Goal& goal, const Plan& plan, const FieldNames& names) {
   Rows rows;
   for (const auto& point : plan.sweep) {
     rows.push_back({date_words(point.sow), point.seeds ? whole(*point.seeds) : "none is enough",
                     percent_beside(point.best_assurance, goal.assurance), sowing_remark(plan, point)});
   }
-  return figure("Sown on another day", sweep_sentence(goal, plan), sweep_picture(goal, plan),
+  std::string sentence = sweep_sentence(goal, plan);
+  if (const std::string stagger = stagger_words(goal, plan, names); !stagger.empty()) sentence += " " + stagger;
+  return figure("Sown on another day", sentence, sweep_picture(goal, plan),
                 table_of("Seeds by sowing date", {{"Sown on"}, {"Seeds", true}, {"How sure", true}, {""}}, rows));
 }
 
@@ -488,7 +508,7 @@ std::string unknowns_html(const Goal& goal, const Plan& plan) {
 }
 
 std::string needs_html(const Goal& goal, const Plan& plan) {
-  if (plan.seeds <= 0) return {};
+  if (plan.sowings.empty()) return {};
   Rows rows;
   for (const Need& need : need_list(goal, plan)) rows.push_back({need.what, need.amount, need.note});
   return table_of("What it needs", {{"What"}, {"How much", true}, {""}}, rows);
@@ -512,13 +532,14 @@ std::string plan_page(const Goal& goal, const Plan& plan, const PlanNotes& notes
   html += section(limits_title(goal, plan), limits_html(goal, plan, notes.names), "mind");
   html += section("Please note", list_of(remark_sentences(goal, plan, notes)), "mind");
   html += season_html(goal, plan);
+  html += sowings_html(goal, plan);
   html += section("Calendar", calendar_html(goal, plan));
   html += section("What it needs", needs_html(goal, plan));
   html += sessions_html(goal, plan);
   html += section("Take care", list_of(cautions(), "columns"));
   // Two columns of about the same length; the long lists under them span the sheet.
   html += pair(counted_html(goal, plan) + stages_html(goal, plan) + curve_html(goal, plan),
-               unknowns_html(goal, plan) + sweep_html(goal, plan) +
+               unknowns_html(goal, plan) + sweep_html(goal, plan, notes.names) +
                    section("Weather and futures", paragraph_of(weather_words(plan))));
   html += section("What was assumed", list_of(notes.assumed, "columns"));
   html += "</main>\n</body>\n</html>\n";

@@ -161,7 +161,10 @@ std::vector<Need> need_list(const season::Goal& goal, const season::Plan& plan) 
   const auto add = [&](std::string what, const std::string& amount, std::string note) {
     list.push_back({std::move(what), unbroken(amount), std::move(note)});
   };
-  if (plan.seeds > 0) add("Seed", fmt::format("{} g", rounded_up(needs.seed_grams)), seeds_words(plan.seeds));
+  for (const season::SeedNeed& seed : needs.seed) {
+    add(seed.lot.empty() ? "Seed" : "Seed, lot " + seed.lot, fmt::format("{} g", rounded_up(seed.grams)),
+        seeds_words(seed.seeds));
+  }
   for (std::size_t i = 0; i < needs.wants.size(); ++i) {
     const auto& want = needs.wants[i];
     std::string note = fmt::format("for up to {} cuttings", want.cuttings);

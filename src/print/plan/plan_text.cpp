@@ -12,6 +12,7 @@
 #include "print/plan/calendar_words.hpp"
 #include "print/plan/goal_words.hpp"
 #include "print/plan/limit_words.hpp"
+#include "print/plan/lot_words.hpp"
 #include "print/plan/plan_parts.hpp"
 #include "print/plan/remark_words.hpp"
 #include "print/plan/season_chart.hpp"
@@ -203,7 +204,8 @@ std::string expected_text(const Goal& goal, const Plan& plan, std::size_t width)
     const auto numbers = spread(s);
     rows.push_back({std::move(what), std::move(asked), numbers[0], numbers[1], numbers[2]});
   };
-  if (is_set(plan.count_date)) add("seedlings alive on " + date_words(plan.count_date), "", plan.emerged);
+  if (is_set(plan.count_date) && sowing_rows(goal, plan).empty())
+    add("seedlings alive on " + date_words(plan.count_date), "", plan.emerged);
   for (std::size_t i = 0; i < plan.counted.size(); ++i) {
     add(fmt::format("{} {} by {}", want_name(goal, i),
                     goal.count_at == season::CountAt::established ? "established" : state_words(goal.count_at),
@@ -259,10 +261,24 @@ std::string curve_text(const Goal& goal, const Plan& plan, std::size_t width) {
     rows.push_back({whole(point.seeds), percent_beside(point.assurance, goal.assurance),
                     bar(point.assurance, kBarCells) + (chosen ? unbroken(" ◄ this plan") : "")});
   }
-  return table({{"Seeds", true}, {"How sure", true}, {""}}, rows, width);
+  return table({{goal.sown.empty() ? "Seeds" : "On top", true}, {"How sure", true}, {""}}, rows, width);
 }
 
-std::string sweep_text(const Goal& goal, const Plan& plan, std::size_t width) {
+std::string sowings_text(const Goal& goal, const Plan& plan, std::size_t width) {
+  const std::vector<SowingRow> sowings = sowing_rows(goal, plan);
+  const bool named = std::ranges::any_of(sowings, [](const SowingRow& row) { return !row.lot.empty(); });
+  std::vector<Column> columns = {{"Sown on"}, {"Seeds", true}, {"In the cold from"}, {"Alive"}};
+  if (named) columns.insert(columns.begin(), {"Lot"});
+  Rows rows;
+  for (const SowingRow& one : sowings) {
+    rows.push_back({one.sown, one.seeds, one.chilled, one.alive});
+    if (named) rows.back().insert(rows.back().begin(), one.lot);
+  }
+  if (rows.empty()) return {};
+  return table(columns, rows, width) + paragraph(sowings_note(), width, "  ");
+}
+
+std::string sweep_text(const Goal& goal, const Plan& plan, const FieldNames& names, std::size_t width) {
   constexpr std::size_t kMost = 12;
   const auto sweep = telling_sweep(plan);
   const std::size_t step = std::max<std::size_t>(1, (sweep.size() + kMost - 1) / kMost);
@@ -289,8 +305,10 @@ std::string sweep_text(const Goal& goal, const Plan& plan, std::size_t width) {
   }
   const std::vector<Column> columns =
       by_chance ? std::vector<Column>{{"Sown on"}, {"How sure", true}, {""}}
-                : std::vector<Column>{{"Sown on"}, {"Seeds", true}, {"(fewest that are enough)"}};
-  return table(columns, rows, width) + paragraph(sweep_sentence(goal, plan), width, "  ");
+                : std::vector<Column>{
+                      {"Sown on"}, {goal.sown.empty() ? "Seeds" : "On top", true}, {"(fewest that are enough)"}};
+  return table(columns, rows, width) + paragraph(sweep_sentence(goal, plan), width, "  ") +
+         paragraph(stagger_words(goal, plan, names), width, "  ");
 }
 
 std::string unknowns_text(const Goal& goal, const Plan& plan, std::size_t width) {
@@ -305,7 +323,7 @@ std::string unknowns_text(const Goal& goal, const Plan& plan, std::size_t width)
 }
 
 std::string needs_text(const Goal& goal, const Plan& plan, std::size_t width) {
-  if (plan.seeds <= 0) return {};
+  if (plan.sowings.empty()) return {};
   Rows rows;
   for (const Need& need : need_list(goal, plan)) rows.push_back({need.what, need.amount, need.note});
   return table({{"What"}, {"How much", true}, {""}}, rows, width);
@@ -318,13 +336,14 @@ std::string plan_text(const Goal& goal, const Plan& plan, const PlanNotes& notes
   std::string text = title(goal, w) + paragraph(plain(answer(goal, plan)), w);
   text += section(limits_title(goal, plan), limits_text(goal, plan, notes.names, w), w);
   text += section("Please note", bullets(remark_sentences(goal, plan, notes), w), w);
+  text += section("Sowings", sowings_text(goal, plan, w), w);
   text += section("Calendar", calendar_text(goal, plan, w), w);
   text += section("Days at the bench", sessions_text(goal, plan, w), w);
   text += section("The season", chart_text(goal, plan, w), w);
   text += section("What to expect", expected_text(goal, plan, w), w);
   text += section("Where the plants are lost", stages_text(goal, plan, w), w);
   text += section("How sure with other numbers of seeds", curve_text(goal, plan, w), w);
-  text += section("If you sow on another day", sweep_text(goal, plan, w), w);
+  text += section("If you sow on another day", sweep_text(goal, plan, notes.names, w), w);
   text += section("What not knowing costs", unknowns_text(goal, plan, w), w);
   text += section("What it needs", needs_text(goal, plan, w), w);
   text += section("What was assumed", bullets(notes.assumed, w), w);

@@ -4,6 +4,7 @@
 
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"
+#include "print/plan/lot_words.hpp"
 #include "print/text_table.hpp"
 #include "print/trust_words.hpp"
 
@@ -25,8 +26,8 @@ std::string loose_pocket_words(const Goal& goal, const Remark& remark, const Fie
 
 std::string in_the_cold_words(const Remark& remark, const FieldNames& names) {
   const std::string days = in_brackets(names, {"lot.chill_days"});
-  return fmt::format("The plan counts on seed that has been in the cold since {}. If it has not, {}sow later.",
-                     date_words(remark.date),
+  return fmt::format("The plan counts on seed{} that has been in the cold since {}. If it has not, {}sow later.",
+                     of_lot(remark.lot), date_words(remark.date),
                      days.empty() ? "" : fmt::format("write how many days it will have had{}, or ", days));
 }
 

@@ -71,13 +71,17 @@ SeasonChart season_chart(const season::Goal& goal, const season::Plan& plan) {
     }
     chart.rows.push_back(row);
   }
-  if (!plan.sow_dates.empty()) {
+  std::vector<Date> sown;
+  for (const season::SowingPlan& sowing : plan.sowings) sown.push_back(sowing.on);
+  std::ranges::sort(sown);
+  sown.erase(std::unique(sown.begin(), sown.end()), sown.end());
+  if (!sown.empty()) {
     const auto place = std::find_if(chart.rows.begin(), chart.rows.end(), [&](const SeasonRow& row) {
-      return row.band && row.band->days.early >= plan.sow_dates.front();
+      return row.band && row.band->days.early >= sown.front();
     });
     SeasonRow sowing;
     sowing.name = "sowing";
-    for (const Date date : plan.sow_dates) add_day(sowing.runs, date, true);
+    for (const Date date : sown) add_day(sowing.runs, date, true);
     chart.rows.insert(place, sowing);
   }
   const auto [first, last] = ends_of(chart.rows, goal.by);

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "print/number_words.hpp"
+#include "print/plan/lot_words.hpp"
 #include "print/plan/unknown_words.hpp"
 #include "print/rung_words.hpp"
 #include "print/text_table.hpp"
@@ -65,9 +66,12 @@ std::string best_practice_sentence(const season::Goal& goal, const season::Plan&
     if (unknown.seeds_at_best && (!best || *unknown.seeds_at_best < *best->seeds_at_best)) best = &unknown;
   }
   if (!best || *best->seeds_at_best >= plan.seeds) return {};
-  return fmt::format("Most seed would be saved by a better {}: if {} {}, as good as can be hoped, about {} would do.",
+  const std::string enough = *best->seeds_at_best == 0
+                                 ? "nothing need be sown on top"
+                                 : fmt::format("about {}{} would do", seeds_words(*best->seeds_at_best), on_top(goal));
+  return fmt::format("Most seed would be saved by a better {}: if {} {}, as good as can be hoped, {}.",
                      unknown_name(goal, *best), percent(best->high), rung_words(*season::rung_of(best->quantity)),
-                     seeds_words(*best->seeds_at_best));
+                     enough);
 }
 
 }  // namespace strikebed::print

@@ -90,6 +90,7 @@ std::string small_test(growth::Rung rung, int tries) {
 std::string unknown_name(const season::Goal& goal, const Unknown& unknown) {
   const auto rung = season::rung_of(unknown.quantity);
   const std::string name(rung ? name_of(*rung) : timing_words(unknown.quantity).name);
+  if (!unknown.lot.empty()) return fmt::format("{} (lot {})", name, unknown.lot);
   return unknown.want ? fmt::format("{} ({})", name, want_name(goal, *unknown.want)) : name;
 }
 

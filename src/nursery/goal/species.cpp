@@ -1,8 +1,6 @@
-// The species, the grower's own profile of it, and the lot of seed.
+// The species, and the grower's own profile of it.
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-
-#include <cmath>
 
 #include "nursery/goal/reading.hpp"
 
@@ -32,7 +30,7 @@ std::string from_profile(const growth::Species& species, std::string_view value)
   return species.is_own(value) ? "your own profile" : "the profile of " + species.shipped_name();
 }
 
-void read_species_and_lot(Reading& reading) {
+void read_species(Reading& reading) {
   const TomlTable& root = reading.root;
   season::Goal& goal = reading.goal();
   const std::vector<std::string_view> ids = ids_of(reading.library.species);
@@ -52,26 +50,6 @@ void read_species_and_lot(Reading& reading) {
         say_own_profile(reading, *path);
       }
     }
-  }
-  const auto lot = root.table("lot");
-  const bool fresh = lot && lot->yes_no("fresh").value_or(false);
-  std::optional<int> chill_days;
-  const NumberRange seeds_per_gram{.low = 0.1, .high = 100'000, .of_what = "seeds in a gram"};
-  if (lot) {
-    chill_days = lot->whole("chill_days", 0, 365);
-    goal.seeds_per_gram_of_lot = lot->number("seeds_per_gram", seeds_per_gram);
-  }
-  const int full_chill = static_cast<int>(std::lround(goal.species.chill_days.typical()));
-  if (fresh) goal.species.chill_days.quantity = {0, 0, 0};  // fresh seed is not slowed for want of chilling
-  goal.chill_days = chill_days.value_or(fresh ? 0 : full_chill);
-  if (fresh && !chill_days) reading.assume("No chilling before sowing: the lot is fresh.");
-  if (!fresh && !chill_days) {
-    reading.assume(fmt::format("{} days of cold, moist chilling before sowing: {} for stored seed.", full_chill,
-                               from_profile(goal.species, "chill_days")));
-  }
-  if (!goal.seeds_per_gram_of_lot) {
-    reading.assume(fmt::format("{:.4g} seeds in a gram: {}.", goal.species.seeds_per_gram.typical(),
-                               from_profile(goal.species, "seeds_per_gram")));
   }
 }
 
