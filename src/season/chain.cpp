@@ -166,6 +166,13 @@ void Chain::add_lots(const Goal& goal) {
   }
 }
 
+DrawName batch_of_sowing(const ChainRate& rate, std::size_t seed, Date day) {
+  DrawName name = rate.batch;
+  name.day = day;
+  if (seed > 0) name.owner = kOwnSowing;
+  return name;
+}
+
 Timing slowed(Timing timing, const Slowing& slowing) {
   timing.germination_log_median += slowing.log_time;
   timing.germination_spread *= slowing.spread;

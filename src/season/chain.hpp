@@ -83,6 +83,9 @@ struct Chain {
   void add_lots(const Goal& goal);
 };
 
+/// The effect of the batch that is sown on a day: of a seed of the chain.
+[[nodiscard]] DrawName batch_of_sowing(const ChainRate& rate, std::size_t seed, Date day);
+
 [[nodiscard]] Timing slowed(Timing timing, const Slowing& slowing);
 
 /// The timing of every future.

@@ -51,6 +51,7 @@ constexpr std::size_t kDimensions = kLongRun.size() + kOfBatches.size() * kWeeks
 std::optional<std::size_t> dimension_of(const DrawName& name) {
   const auto at = place_in(name.of_batch ? std::span<const ChainQuantity>(kOfBatches) : kLongRun, name.quantity);
   if (!at || !name.of_batch) return at;
+  if (name.owner != 0 && name.day != Date{}) return std::nullopt;  // may lie closer together than weeks
   constexpr int kDaysInWeek = 7;
   const auto week = static_cast<std::uint64_t>(name.day.time_since_epoch().count() / kDaysInWeek);
   return kLongRun.size() + *at * kWeeks + week % kWeeks;

@@ -21,10 +21,13 @@ namespace strikebed::season {
 struct DrawName {
   ChainQuantity quantity;
   bool of_batch = false;
-  std::uint64_t owner = 0;  ///< name_bits of the method or lot whose own it is; 0: it is shared by all
+  std::uint64_t owner = 0;  ///< name_bits of the method or lot whose own it is, or kOwnSowing; 0: it is shared by all
   Date day{};               ///< of the sowing or session whose batch it is; not set: of the season
   auto operator<=>(const DrawName&) const = default;
 };
+/// Owner of the batch effects of the goal's own sowings: unlike those that are planned they may be days apart.
+inline constexpr std::uint64_t kOwnSowing = 0x50b5;
+
 /// Bits that stand for the name.
 [[nodiscard]] std::uint64_t bits_of(const DrawName& name);
 

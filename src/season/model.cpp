@@ -71,11 +71,6 @@ std::vector<double> rates_of(const ChainRate& rate, const DrawName& batch, const
   return rates;
 }
 
-DrawName of_day(DrawName batch, Date day) {
-  batch.day = day;
-  return batch;
-}
-
 }  // namespace
 
 struct Model::Rooting {
@@ -295,7 +290,7 @@ Sowing Model::sowing(std::shared_ptr<const Offers> offers) const {
   sowing.offers = std::move(offers);
   const Date sown = date(sowing.offers->sow_day);
   const auto rates_of_sowing = [&](const ChainRate& rate) {
-    return rates_of(rate, of_day(rate.batch, sown), futures_);
+    return rates_of(rate, batch_of_sowing(rate, sowing.offers->seed, sown), futures_);
   };
   const auto emerging = rates_of_sowing(chain().rates[Rung::germination][sowing.offers->seed]);
   const auto standing = rates_of_sowing(chain().shared(Rung::standing));

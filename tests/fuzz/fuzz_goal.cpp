@@ -40,7 +40,10 @@ bool makes_sense(const season::Goal& goal) {
       if (!is_share(belief_of(goal, row.rung, want))) return false;
     }
   }
-  return goal.sessions.cuttings_at_most.value_or(1) >= 1;
+  const auto sown_in_season = [&](const season::Sown& sown) {
+    return sown.seeds >= 1 && sown.on < goal.by && sown.lot.chill_days >= 0 && is_share(sown.germination);
+  };
+  return std::ranges::all_of(goal.sown, sown_in_season) && goal.sessions.cuttings_at_most.value_or(1) >= 1;
 }
 
 bool has_a_season(const season::Goal& goal) {

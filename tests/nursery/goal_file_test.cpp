@@ -252,6 +252,98 @@ TEST(GoalFile, FreshSeedNeedsNoChilling) {
   EXPECT_TRUE(says(file, "No chilling before sowing: the lot is fresh."));
 }
 
+const std::string kLots = R"(
+[rates]
+germination = { good = 30, of = 60 }
+[[lot]]
+name = "old tree"
+germination = { good = 41, of = 50 }
+sow_on = 2026-11-01
+seeds = 150
+[[lot]]
+name = "exchange"
+chill_days = 60
+seeds_per_gram = 50
+sow_on = "03-10"
+seeds = 80
+[[lot]]
+name = "new"
+fresh = true
+[[lot]]
+name = "old tree"
+chill_days = 20
+sow_on = 2027-03-20
+seeds = 40
+)";
+
+TEST(GoalFile, LotsAreSownAsSaidAndOneOnTop) {
+  const GoalFile file = read(kGoal + kLots);
+  const season::Goal& goal = file.goal;
+  EXPECT_EQ(goal.lot.name, "new");
+  EXPECT_TRUE(goal.lot.fresh);
+  EXPECT_EQ(goal.lot.chill_days, 0);
+  EXPECT_EQ(std::get<Tested>(goal.rates[Rung::germination].belief).good, 30) << "[rates], as it has none of its own";
+  ASSERT_EQ(goal.sown.size(), 3U);
+  EXPECT_EQ(goal.sown[0].on, make_date(2026, 11, 1));
+  EXPECT_EQ(goal.sown[0].seeds, 150);
+  EXPECT_EQ(goal.sown[0].lot.name, "old tree");
+  EXPECT_EQ(goal.sown[0].lot.chill_days, 45);
+  EXPECT_EQ(std::get<Tested>(goal.sown[0].germination.belief).good, 41);
+  EXPECT_EQ(goal.sown[0].germination.batch_spread, 0.3) << "the profile's";
+  EXPECT_EQ(goal.sown[1].on, make_date(2027, 3, 10)) << "the next such day";
+  EXPECT_EQ(goal.sown[1].lot.chill_days, 60);
+  EXPECT_EQ(goal.seeds_per_gram(goal.sown[1].lot), 50);
+  EXPECT_EQ(std::get<Tested>(goal.sown[1].germination.belief).good, 30);
+  EXPECT_EQ(goal.sown[2].lot.chill_days, 20) << "its own, for this sowing";
+  EXPECT_EQ(std::get<Tested>(goal.sown[2].germination.belief).good, 41) << "said once of the lot";
+  EXPECT_EQ(goal.full_chilling(goal.lot), 0);
+  EXPECT_EQ(goal.full_chilling(goal.sown[1].lot), 45);
+  for (const char* sentence :
+       {"Lot old tree: 45 days of cold, moist chilling before sowing: the profile of Japanese black pine for stored "
+        "seed.",
+        "Lots old tree and new: 75 seeds in a gram: the profile of Japanese black pine.",
+        "Lot new: No chilling before sowing: the lot is fresh.",
+        "Lot old tree, sown on Sun 1 Nov 2026: how many are up is not used yet.",
+        "Germination in [rates] is believed of lots new and exchange, of each by itself: no test of their own is "
+        "given.",
+        "How much batches differ in germination (lot new), germination (lot old tree), germination (lot exchange): the "
+        "profile of Japanese black pine."}) {
+    EXPECT_TRUE(says(file, sentence)) << sentence << "\n" << testing::PrintToString(file.assumed);
+  }
+}
+
+TEST(GoalFile, OneLotIsTheSameInEitherForm) {
+  const std::string keys = "chill_days = 30\ngermination = { good = 41, of = 50 }\nseeds_per_gram = 80\n";
+  const std::string in_rates =
+      "[lot]\nchill_days = 30\nseeds_per_gram = 80\n[rates]\ngermination = { good = 41, of = "
+      "50 }\n";
+  const GoalFile one = read(kGoal + "[lot]\n" + keys);
+  for (const std::string& other : {"[[lot]]\n" + keys, in_rates}) {
+    const GoalFile same = read(kGoal + other);
+    EXPECT_EQ(one.goal.lot, same.goal.lot);
+    EXPECT_EQ(one.goal.rates, same.goal.rates);
+    EXPECT_TRUE(same.goal.sown.empty());
+    EXPECT_EQ(one.assumed, same.assumed);
+  }
+}
+
+// Where each has its own day, what comes on top is of the first; what is one lot on one day is one sowing.
+TEST(GoalFile, LotsMayAllHaveTheirOwnDay) {
+  const auto lot = [](const char* name, const char* more) {
+    return std::string("[[lot]]\nname = \"") + name + "\"\nsow_on = 2027-03-10\nseeds = 70\n" + more;
+  };
+  const GoalFile file = read(kGoal + lot("a", "chill_days = 30\n") + lot("b", "") + lot("a", ""));
+  ASSERT_EQ(file.goal.sown.size(), 2U);
+  EXPECT_EQ(file.goal.sown[0].seeds, 140);
+  EXPECT_EQ(file.goal.sown[1].seeds, 70);
+  EXPECT_EQ(file.goal.lot.name, "a");
+  EXPECT_EQ(file.goal.lot.chill_days, 30);
+  EXPECT_TRUE(says(file, "What is sown on top is of lot a, the first: each of them has its own sow_on."));
+  const GoalFile alone = read(kGoal + "[lot]\nsow_on = 2027-03-10\nseeds = 70\n");
+  EXPECT_EQ(alone.goal.sown.size(), 1U);
+  EXPECT_EQ(alone.goal.sown[0].lot, alone.goal.lot);
+}
+
 TEST(GoalFile, WintersFollowTheHemisphereAndTheTarget) {
   const GoalFile north = read(changed(changed(kGoal, "\"weaned\"", "\"established\""), "2027-10-01", "2028-04-15"));
   EXPECT_EQ(north.goal.winter_starts, make_date(2027, 11, 1));
@@ -394,6 +486,40 @@ INSTANTIATE_TEST_SUITE_P(
         BadGoal{"zero_seeds_per_gram", "+", "[lot]\nseeds_per_gram = 0\n",
                 "goal.toml:15: lot.seeds_per_gram: found 0; allowed: a number from 0.1 to 100000 (seeds in a "
                 "gram)"},
+        BadGoal{"lot_day_without_seeds", "+", "[lot]\nsow_on = 2027-03-10\n",
+                "goal.toml:15: lot.sow_on: found without seeds; allowed: both, where it is sown on a day of your own; "
+                "neither, where the plan is to say"},
+        BadGoal{"lot_seeds_without_day", "+", "[lot]\nseeds = 100\n",
+                "goal.toml:15: lot.seeds: found without sow_on; allowed: both, where it is sown on a day of your own; "
+                "neither, where the plan is to say"},
+        BadGoal{"lot_sown_too_late", "+", "[lot]\nsow_on = 2027-10-01\nseeds = 100\n",
+                "goal.toml:15: lot.sow_on: found 2027-10-01 with today 2026-11-25 and by 2027-10-01; allowed: a date "
+                "from 270 days before today to the day before `by`"},
+        BadGoal{"lot_sown_too_long_ago", "+", "[lot]\nsow_on = 2026-02-01\nseeds = 100\n",
+                "goal.toml:15: lot.sow_on: found 2026-02-01 with today 2026-11-25 and by 2027-10-01; allowed: a date "
+                "from 270 days before today to the day before `by`"},
+        BadGoal{"lot_of_no_seeds", "+", "[lot]\nsow_on = 2027-03-10\nseeds = 0\n",
+                "goal.toml:16: lot.seeds: found 0; allowed: a whole number from 1 to 1000000"},
+        BadGoal{"lots_without_names", "+", "[[lot]]\nname = \"a\"\n[[lot]]\nsow_on = 2027-03-10\nseeds = 5\n",
+                "goal.toml:16: lot[2].name: is missing; allowed: a name, such as \"from the old tree\": there are "
+                "several lots"},
+        BadGoal{
+            "two_lots_to_plan_from", "+", "[[lot]]\nname = \"a\"\n[[lot]]\nname = \"b\"\n",
+            "goal.toml:16: lot[2]: a second lot without sow_on and seeds; allowed: one at most: it is what the plan "
+            "sows from"},
+        BadGoal{"one_name_two_tests", "+",
+                "[[lot]]\nname = \"a\"\ngermination = 0.8\n[[lot]]\nname = \"a\"\ngermination = 0.7\nsow_on = "
+                "2027-03-10\nseeds = 5\n",
+                "goal.toml:19: lot[2].germination: found other than in the table before of lot \"a\"; allowed: the "
+                "same, or another name: it is another lot"},
+        BadGoal{"lot_of_blanks", "+", "[lot]\nname = \"  \"\n",
+                "goal.toml:15: lot.name: found blanks alone; allowed: a name"},
+        BadGoal{"lot_germination_above_1", "+", "[lot]\ngermination = 1.5\n",
+                "goal.toml:15: lot.germination: found 1.5; allowed: a number from 0 to 1 (a share: 0.88 is 88 %)"},
+        BadGoal{"lot_no_table", "+", "lot = 5\n",
+                "goal.toml:14: place.lot: unknown key; allowed: \"elevation_m\", "
+                "\"latitude\", \"longitude\", \"normals\", \"time_zone\", \"weather\", \"winter_ends\" or "
+                "\"winter_starts\""},
         BadGoal{"stock_too_weak", "+", "[solution]\nfrom = \"100 ppm IBA\"\n",
                 "goal.toml:15: solution.from: found \"100 ppm IBA\", but the target, 650 ppm total auxin as IBA, is "
                 "not weaker than the stock, 100 ppm total auxin as IBA; allowed: a liquid or powder stronger than the "
@@ -550,12 +676,13 @@ std::vector<std::string> toml_blocks(const std::string& page) {
 
 TEST(GoalFile, TheExamplesOfTheManualRead) {
   const auto goals = toml_blocks(SOURCE_DIR "/docs/goal-file.md");
-  ASSERT_EQ(goals.size(), 3U) << "smallest, everything, normals";
+  ASSERT_EQ(goals.size(), 4U) << "smallest, everything, normals, lots";
   EXPECT_EQ(read(goals[0]).goal.wants.at(0).count, 60);
   const season::Goal all = read(goals[1]).goal;
   EXPECT_EQ(all.count_at, CountAt::established);
   EXPECT_EQ(all.rates[Rung::weaning].batch_spread, 0.3);
   EXPECT_TRUE(read(changed(goals[0], "weather = \"weather.csv\"\n", goals[2])).normals);
+  EXPECT_EQ(read(goals[0] + goals[3]).goal.sown.size(), 2U);
 
   const auto profiles = toml_blocks(SOURCE_DIR "/docs/profiles.md");
   ASSERT_EQ(profiles.size(), 3U) << "one value, own profile, own method";

@@ -209,13 +209,13 @@ class Nursery {
 
     // A lot germinates in the long run as it does; what is sown on one day shares the bed's luck.
     std::map<std::string, double> germination;
-    std::map<int, std::pair<double, double>> luck_of_day;
+    std::map<std::pair<int, bool>, std::pair<double, double>> luck_of_day;  // of the goal's own, and of others
     const double standing = standing_.long_run(random);
     for (const SownSeeds& sowing : sowings_) {
       const Rate& rate = germination_[sowing.seed];
       const auto [of_lot, new_lot] = germination.try_emplace(lot_of(sowing).name);
       if (new_lot) of_lot->second = rate.long_run(random);
-      const auto [luck, new_day] = luck_of_day.try_emplace(sowing.day);
+      const auto [luck, new_day] = luck_of_day.try_emplace({sowing.day, sowing.seed > 0});
       if (new_day) luck->second = {normal(random), normal(random)};
       season.emerging.push_back(moved(rate, of_lot->second, luck->second.first));
       season.standing.push_back(moved(standing_, standing, luck->second.second));

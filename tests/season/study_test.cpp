@@ -239,6 +239,16 @@ TEST(Draws, BatchesOfTwoSowingsAreUnrelated) {
     EXPECT_NEAR(correlation(batch(ChainQuantity::germination, 0), batch(ChainQuantity::germination, apart)), 0, 0.05);
     EXPECT_NEAR(correlation(batch(ChainQuantity::germination, 0), batch(ChainQuantity::standing, apart)), 0, 0.05);
   }
+  const auto own = [&](ChainQuantity quantity, int day) {
+    DrawName name = batch(quantity, day);
+    name.owner = kOwnSowing;
+    return name;
+  };
+  for (const int apart : {1, 2, 3, 4, 5, 6, 11, 77}) {
+    EXPECT_NEAR(correlation(own(ChainQuantity::germination, 0), own(ChainQuantity::germination, apart)), 0, 0.05);
+    EXPECT_NEAR(correlation(own(ChainQuantity::germination, 0), own(ChainQuantity::standing, apart)), 0, 0.05);
+    EXPECT_NEAR(correlation(own(ChainQuantity::germination, 0), batch(ChainQuantity::germination, apart)), 0, 0.05);
+  }
   EXPECT_NEAR(correlation(batch(ChainQuantity::germination, 3), batch(ChainQuantity::germination, 3)), 1, 0.02);
 }
 

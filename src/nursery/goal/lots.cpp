@@ -72,12 +72,14 @@ WrittenLot read_lot(const Reading& reading, const TomlTable& table, bool several
   return lot;
 }
 
-/// What is said of a lot in one of its tables holds in all; where two say it, they must say the same.
+/// What is said of a lot in one of its tables holds in all, and where two say it they must say the same; what may
+/// differ holds in those that follow.
 template <class T>
 void say_alike(std::vector<WrittenLot>& lots, std::optional<T> WrittenLot::* said, const char* key, bool may_differ) {
   for (std::size_t i = 0; i < lots.size(); ++i) {
     for (std::size_t j = 0; j < lots.size(); ++j) {
       if (lots[i].name != lots[j].name || !(lots[i].*said)) continue;
+      if (may_differ && j < i) continue;
       if (!(lots[j].*said)) {
         lots[j].*said = lots[i].*said;
       } else if (j > i && lots[j].*said != lots[i].*said && !may_differ) {
