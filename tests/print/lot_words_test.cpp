@@ -59,8 +59,8 @@ TEST(LotWords, NameEachSowing) {
   const ThreeLots of;
   const std::string said = plain_spaces(plain(answer(of.goal, of.plan)));
   EXPECT_TRUE(said.starts_with(
-      "You have sown 150 seeds of lot A on Sat 6 Mar 2027. You mean to sow 200 seeds of lot B on Sat 10 Apr 2027, in "
-      "the cold since Tue 9 Feb 2027. On top, sow 412 seeds of lot C (5.5 g) on Sat 3 Apr 2027, in the cold since Wed "
+      "You have sown 150 seeds of lot A on Sat 6 Mar 2027. You mean to sow 200 seeds of lot B on Sat 10 Apr 2027 (in "
+      "the cold since Tue 9 Feb 2027). On top, sow 412 seeds of lot C (5.5 g) on Sat 3 Apr 2027, in the cold since Wed "
       "17 Feb 2027. You are then 90 % sure of at least 60 radial and 8 single-root weaned by Fri 1 Oct 2027. Between "
       "398 and 428 seeds on top the calculation cannot tell apart."))
       << said;

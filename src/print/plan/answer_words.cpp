@@ -40,9 +40,8 @@ bool is_sown(const season::Goal& goal, const season::Plan& plan) {
   return !plan.sow_dates.empty() && plan.sow_dates.front() < goal.today;
 }
 
-/// When, and in the cold since when; the number before where there are several.
+/// When, and in the cold since when; that in brackets among several.
 void say_when(SentenceBuilder& line, const season::Goal& goal, const season::SowingPlan& sowing, bool several) {
-  if (several) line.say(whole(sowing.seeds)).say(" on ");
   line.stress(date_words(sowing.on));
   if (!sowing.chill_start || sowing.on < goal.today) return;
   line.say(several ? " (" : ", ").say(std::string(chilled_words(goal, sowing))).stress(date_words(*sowing.chill_start));
@@ -61,7 +60,7 @@ void say_sowing(SentenceBuilder& line, const season::Goal& goal, const season::P
     line.say(fmt::format(" in {} sowings: ", planned.size()));
     for (std::size_t i = 0; i < planned.size(); ++i) {
       if (i > 0) line.say(i + 1 == planned.size() ? " and " : ", ");
-      say_when(line, goal, planned[i], true);
+      say_when(line.say(whole(planned[i].seeds)).say(" on "), goal, planned[i], true);
     }
   }
 }
@@ -71,7 +70,7 @@ void say_own(SentenceBuilder& line, const season::Goal& goal, const std::vector<
   for (std::size_t i = 0; i < sowings.size(); ++i) {
     if (i > 0) line.say(i + 1 == sowings.size() ? " and " : ", ");
     line.say(seeds_words(sowings[i].seeds) + of_lot(lot_of(goal, sowings[i]).name) + " on ");
-    say_when(line, goal, sowings[i], false);
+    say_when(line, goal, sowings[i], true);
   }
 }
 

@@ -91,8 +91,8 @@ std::string stagger_words(const Goal& goal, const Plan& plan, const FieldNames& 
   const Stagger& stagger = *plan.stagger;
   const std::size_t planned = plan.sow_dates.size();
   const std::string head =
-      fmt::format("{} sowing{}, though {} may be: ", planned == 1 ? "One" : fmt::format("{}", planned),
-                  planned == 1 ? "" : "s", goal.sessions.sowings_at_most);
+      fmt::format("{} sowing{}{}, though {} may be: ", planned == 1 ? "One" : fmt::format("{}", planned),
+                  planned == 1 ? "" : "s", on_top(goal), goal.sessions.sowings_at_most);
   const std::string rarely = stagger.rarely_full ? "the sessions are hardly ever full, and " : "";
   switch (stagger.why) {
     case Stagger::Why::day_said:

@@ -248,7 +248,7 @@ std::vector<season::CurvePoint> curve_about(const Plan& plan) {
   for (std::size_t i = 0; i < near.size(); i += step) {
     if (near[i].seeds != plan.seeds) some.push_back(near[i]);
   }
-  if (plan.seeds > 0) some.push_back({plan.seeds, plan.assurance});
+  if (!plan.sowings.empty()) some.push_back({plan.seeds, plan.assurance});
   std::sort(some.begin(), some.end(), [](const auto& a, const auto& b) { return a.seeds < b.seeds; });
   return some;
 }
