@@ -36,6 +36,7 @@ struct SowingPlan {
   Date on;
   int seeds = 0;
   std::optional<Date> chill_start;  ///< nothing: it is not chilled
+  DateSpread up;                    ///< when the first of it come up, where there are several sowings
   Date count_date;                  ///< when nearly all of it that come up are up
   Spread emerged;                   ///< expected alive then
   bool operator==(const SowingPlan&) const = default;
@@ -203,6 +204,7 @@ struct Stagger {
     day_said,      ///< the sowing day is the goal's
     room_for_all,  ///< no session has a limit
     none_better,   ///< one sowing more needs no fewer seeds, on any days that were tried
+    out_of_reach,  ///< the goal is, with one sowing more too
     saves_little   ///< one more needs `seeds_with_more` where as planned it takes `seeds`
   };
   Why why{};
@@ -239,8 +241,9 @@ enum class CalendarKind {
 struct CalendarEntry {
   CalendarKind kind{};
   DateSpread when;
-  std::optional<std::size_t> sowing;  ///< chill, sow, count: which of the plan's; count: nothing where there is one
-  std::optional<int> seeds;           ///< last_sowing: as many as it takes, where that is known
+  std::optional<std::size_t>
+      sowing;  ///< chill, sow, emergence, count: which of the plan's; the last two: nothing where there is one
+  std::optional<int> seeds;  ///< last_sowing: as many as it takes, where that is known
   bool operator==(const CalendarEntry&) const = default;
 };
 

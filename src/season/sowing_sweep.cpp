@@ -288,9 +288,9 @@ std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRan
       }
     }
     if (better.empty() || fewer * kAsGood > fewest) {
-      if (fewest > kMostSeeds) break;  // out of reach either way
-      why = better.empty() ? Stagger{.why = Stagger::Why::none_better, .seeds = fewest}
-                           : Stagger{.why = Stagger::Why::saves_little, .seeds = fewest, .seeds_with_more = fewer};
+      why = fewest > kMostSeeds ? Stagger{.why = Stagger::Why::out_of_reach}
+            : better.empty()    ? Stagger{.why = Stagger::Why::none_better, .seeds = fewest}
+                                : Stagger{.why = Stagger::Why::saves_little, .seeds = fewest, .seeds_with_more = fewer};
       break;
     }
     fewest = fewer;

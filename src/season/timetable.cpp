@@ -293,6 +293,7 @@ void fill_counts_of_sowings(const Model& model, std::span<const Sowing> sowings,
   auto one = plan.sowings.begin();
   for (std::size_t i = 0; i < sowings.size(); ++i) {
     if (seeds[i] == 0) continue;
+    std::vector<Weighed> first_up;
     std::vector<Weighed> most_up;
     for (int f = 0; f < futures; ++f) {
       DayWeights emergence(model.sums().days);
@@ -301,8 +302,10 @@ void fill_counts_of_sowings(const Model& model, std::span<const Sowing> sowings,
         emergence.add(sowings[i].day() + static_cast<int>(e), static_cast<double>(emerging[e]));
       }
       if (emergence.empty()) continue;
+      first_up.push_back({static_cast<double>(emergence.day_at(kEarly)), model.futures().weight(f)});
       most_up.push_back({static_cast<double>(emergence.day_at(kCountedShare)), model.futures().weight(f)});
     }
+    one->up = dates_of(first_up, model.sums().first);
     const int day = most_up.empty() ? sowings[i].day() : day_to_count(most_up);
     one->count_date = model.date(day);
     one->emerged = alive_on(model, sowings.subspan(i, 1), seeds.subspan(i, 1), futures, day);
@@ -386,10 +389,14 @@ void fill_calendar(const Model& model, const SeasonDates& dates, Plan& plan) {
     if (sowing.chill_start >= goal.today) entry(CalendarKind::chill, fixed(*sowing.chill_start), i);
     if (sowing.on >= goal.today) entry(CalendarKind::sow, fixed(sowing.on), i);
   }
-  entry(CalendarKind::emergence, dates_of(dates.first_up, first));
-  for (std::size_t i = 0; i < plan.sowings.size(); ++i) {
-    const auto which = plan.sowings.size() > 1 ? std::optional(i) : std::nullopt;
-    entry(CalendarKind::count, fixed(plan.sowings[i].count_date), which);
+  if (plan.sowings.size() == 1) {
+    entry(CalendarKind::emergence, dates_of(dates.first_up, first));
+    entry(CalendarKind::count, fixed(plan.count_date));
+  } else {
+    for (std::size_t i = 0; i < plan.sowings.size(); ++i) {
+      entry(CalendarKind::emergence, plan.sowings[i].up, i);
+      entry(CalendarKind::count, fixed(plan.sowings[i].count_date), i);
+    }
   }
   if (plan.sessions.empty()) {
     entry(CalendarKind::ready, dates_of(dates.first_ready, first));
@@ -480,6 +487,7 @@ void fill_sowings(const Model& model, std::span<const Sowing> sowings, Plan& pla
                       .on = model.date(sowings[i].day()),
                       .seeds = split[i],
                       .chill_start = {},
+                      .up = {},
                       .count_date = {},
                       .emerged = {}};
     if (const int days = lot_of(goal, sowing).chill_days; days > 0) sowing.chill_start = sowing.on - Days{days};

@@ -338,7 +338,14 @@ TEST(GoalFile, LotsMayAllHaveTheirOwnDay) {
   EXPECT_EQ(file.goal.sown[1].seeds, 70);
   EXPECT_EQ(file.goal.lot.name, "a");
   EXPECT_EQ(file.goal.lot.chill_days, 30);
-  EXPECT_TRUE(says(file, "What is sown on top is of lot a, the first: each of them has its own sow_on."));
+  EXPECT_TRUE(
+      says(file,
+           "What is sown on top is of lot a: each of the lots has its own sow_on, and of none more of the seeds "
+           "come up."));
+  const GoalFile poor = read(kGoal + lot("a", "germination = { good = 2, of = 50 }\n") + lot("b", "chill_days = 20\n"));
+  EXPECT_EQ(poor.goal.lot.name, "b");
+  EXPECT_EQ(poor.goal.lot.chill_days, 20);
+  EXPECT_EQ(poor.goal.rates[Rung::germination], poor.goal.sown[1].germination);
   const GoalFile alone = read(kGoal + "[lot]\nsow_on = 2027-03-10\nseeds = 70\n");
   EXPECT_EQ(alone.goal.sown.size(), 1U);
   EXPECT_EQ(alone.goal.sown[0].lot, alone.goal.lot);

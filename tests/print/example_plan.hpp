@@ -64,6 +64,7 @@ inline season::Plan example_plan() {
                    .on = make_date(2027, 4, 3),
                    .seeds = 412,
                    .chill_start = make_date(2027, 2, 17),
+                   .up = {},
                    .count_date = make_date(2027, 5, 8),
                    .emerged = {265, 322, 361}}};
   plan.last_sowing = make_date(2027, 5, 15);

@@ -43,12 +43,14 @@ struct ThreeLots {
                                                 .on = make_date(2027, 3, 6),
                                                 .seeds = 150,
                                                 .chill_start = {},
+                                                .up = {},
                                                 .count_date = make_date(2027, 4, 12),
                                                 .emerged = {90, 110, 125}},
                                                {.own = 1,
                                                 .on = make_date(2027, 4, 10),
                                                 .seeds = 200,
                                                 .chill_start = make_date(2027, 2, 9),
+                                                .up = {},
                                                 .count_date = make_date(2027, 5, 20),
                                                 .emerged = {20, 60, 99}}});
     plan.needs.seed = {{"B", 200, 2.67}, {"C", 412, 5.49}};

@@ -24,6 +24,7 @@ Result<GoalFile> parse_goal(std::string_view text, const std::string& name, Date
                   .file = {},
                   .without_spread = {},
                   .germination_of_lots = {},
+                  .lot_is_open = false,
                   .elsewhere = std::nullopt};
   reading.file.path = name;
   reading.goal().today = today;

@@ -162,8 +162,8 @@ void add_sown(season::Goal& goal, Sown sown) {
   }
 }
 
-/// The lot that the plan sows from: the one of which nothing else is said, else the first.
-std::size_t planned_from(Reading& reading, const std::vector<WrittenLot>& lots) {
+/// The lot that the plan sows from: the one of which nothing else is said. Nothing: all have their own day.
+std::optional<std::size_t> planned_from(const std::vector<WrittenLot>& lots) {
   std::optional<std::size_t> planned;
   for (std::size_t i = 0; i < lots.size(); ++i) {
     if (lots[i].table.has_any({"sow_on", "seeds"})) continue;
@@ -173,11 +173,7 @@ std::size_t planned_from(Reading& reading, const std::vector<WrittenLot>& lots) 
       planned = i;
     }
   }
-  if (!planned && lots.size() > 1) {
-    reading.assume(fmt::format("What is sown on top is of lot {}, the first: each of them has its own sow_on.",
-                               lots.front().name));
-  }
-  return planned.value_or(0);
+  return planned;
 }
 
 }  // namespace
@@ -186,12 +182,13 @@ void read_lots(Reading& reading) {
   season::Goal& goal = reading.goal();
   std::vector<WrittenLot> lots = read_written_lots(reading);
   LeftOut left_out;
-  const std::size_t planned = lots.empty() ? 0 : planned_from(reading, lots);
+  const std::optional<std::size_t> planned = planned_from(lots);
+  reading.lot_is_open = !planned && lots.size() > 1;
   if (lots.empty()) goal.lot = resolved(reading, {.table = reading.root}, left_out);
   for (std::size_t i = 0; i < lots.size(); ++i) {
     const WrittenLot& written = lots[i];
     const Lot lot = resolved(reading, written, left_out);
-    if (i == planned) goal.lot = lot;
+    if (i == planned.value_or(0)) goal.lot = lot;
     if (written.germination) reading.germination_of_lots[lot.name] = *written.germination;
     if (written.sow_on && written.seeds) add_sown(goal, {*written.sow_on, *written.seeds, lot, {}});
   }

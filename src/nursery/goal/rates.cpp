@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+
 #include "evidence/beta.hpp"
 #include "nursery/goal/reading.hpp"
 #include "nursery/rate_belief.hpp"
@@ -77,6 +79,23 @@ WrittenRates read_written_rates(const Reading& reading) {
 
 namespace {
 
+double mean_of(const RateBelief& belief) {
+  if (const auto* known = std::get_if<Known>(&belief.belief)) return known->share;
+  const auto beta = evidence::beta_of(belief);
+  return beta ? beta->a / (beta->a + beta->b) : 0;
+}
+
+void sow_from_the_best(Reading& reading) {
+  season::Goal& goal = reading.goal();
+  const auto best =
+      std::ranges::max_element(goal.sown, {}, [](const season::Sown& sown) { return mean_of(sown.germination); });
+  goal.lot = best->lot;
+  goal.rates[Rung::germination] = best->germination;
+  reading.assume(fmt::format(
+      "What is sown on top is of lot {}: each of the lots has its own sow_on, and of none more of the seeds come up.",
+      goal.lot.name));
+}
+
 /// Of each lot once, by its name: its own, else [rates], else further down.
 void resolve_germination(Reading& reading, const std::optional<RateBelief>& written) {
   season::Goal& goal = reading.goal();
@@ -95,6 +114,7 @@ void resolve_germination(Reading& reading, const std::optional<RateBelief>& writ
   };
   goal.rates[Rung::germination] = of(goal.lot);
   for (season::Sown& sown : goal.sown) sown.germination = of(sown.lot);
+  if (reading.lot_is_open && of_lots.size() > 1) sow_from_the_best(reading);
   if (of_lots.size() > 1 && !as_all.empty()) {
     reading.assume(fmt::format("Germination in [rates] is believed of lot{} {}{}: no test of {} own is given.",
                                as_all.size() > 1 ? "s" : "", print::plain_spaces(print::in_a_row(as_all)),

@@ -24,7 +24,8 @@ struct Reading {
   /// Rates written without their batch spread, in words, by whose stands in: "the profile of Japanese black pine".
   std::map<std::string, std::vector<std::string>> without_spread;
   std::map<std::string, RateBelief> germination_of_lots;  ///< where it is written of one, by its name
-  std::optional<Error> elsewhere;                         ///< what is wrong in other files that the goal names
+  bool lot_is_open = false;        ///< each lot has its own sow_on: the plan sows from the one that germinates best
+  std::optional<Error> elsewhere;  ///< what is wrong in other files that the goal names
 
   season::Goal& goal() { return file.goal; }
   void assume(std::string sentence) { file.assumed.push_back(std::move(sentence)); }

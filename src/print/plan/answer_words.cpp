@@ -155,7 +155,8 @@ std::vector<Sentence> answer_for_seeds_in_hand(const season::Goal& goal, const s
     if (fewest) {
       beside.say(is_sown(goal, plan) ? ": that would have taken " : ": for that, sow ").stress(seeds_words(*fewest));
     } else if (!plan.sow_dates.empty() && !plan.sweep.empty()) {
-      beside.say(fmt::format(", and not even {} sown then would reach it", seeds_words(season::sensible_seeds(goal))));
+      beside.say(fmt::format(", and not even {} sown then would reach it",
+                             seeds_words(season::sensible_seeds(goal)) + on_top(goal)));
     }
   }
   return {line.done(), beside.say(".").done()};
@@ -195,7 +196,7 @@ std::vector<Sentence> answer_met(const season::Goal& goal, const season::Plan& p
 std::vector<Sentence> answer_unmet(const season::Goal& goal, const season::Plan& plan) {
   SentenceBuilder line;
   line.stress("This goal cannot be met as it stands")
-      .say(fmt::format(": not even {} make you {}{}sure of ", seeds_words(season::sensible_seeds(goal)),
+      .say(fmt::format(": not even {} make you {}{}sure of ", seeds_words(season::sensible_seeds(goal)) + on_top(goal),
                        percent(goal.assurance), kNoBreak));
   say_wanted(line, goal);
   std::vector<Sentence> sentences{line.say(".").done()};
@@ -256,7 +257,7 @@ std::vector<std::string> nearest_words(const season::Goal& goal, const season::P
   if (nearest.assurance && *nearest.assurance >= kWorthSaying) {
     sentences.push_back(fmt::format("Less sure: {}, {}{}, {} sure, from {}.", wanted_words(goal), by_words(goal),
                                     date_words(goal.by), percent_beside(*nearest.assurance, goal.assurance),
-                                    seeds_words(season::sensible_seeds(goal))));
+                                    seeds_words(season::sensible_seeds(goal)) + on_top(goal)));
   }
   return sentences;
 }

@@ -47,17 +47,17 @@ std::string sow_words(const Goal& goal, const season::SowingPlan& sowing) {
                      depth_words(goal.species.sowing_depth_mm.quantity));
 }
 
-/// Of one sowing where there are several, else of all.
+/// " of lot A sown on Sat 3 Apr", where there are several sowings.
+std::string of_sowing(const Goal& goal, const Plan& plan, const season::CalendarEntry& entry) {
+  if (!entry.sowing) return {};
+  const season::SowingPlan& sowing = plan.sowings[*entry.sowing];
+  return fmt::format("{} sown on {}", of_lot(lot_of(goal, sowing).name), day_words(sowing.on));
+}
+
 std::string count_words(const Goal& goal, const Plan& plan, const season::CalendarEntry& entry) {
-  std::string which;
-  season::Spread alive = plan.emerged;
-  if (entry.sowing) {
-    const season::SowingPlan& sowing = plan.sowings[*entry.sowing];
-    which = fmt::format("{} sown on {}", of_lot(lot_of(goal, sowing).name), day_words(sowing.on));
-    alive = sowing.emerged;
-  }
-  return fmt::format("Count the seedlings{}: about {} alive ({} to {})", which, whole(alive.typical), whole(alive.low),
-                     whole(alive.high));
+  const season::Spread& alive = entry.sowing ? plan.sowings[*entry.sowing].emerged : plan.emerged;
+  return fmt::format("Count the seedlings{}: about {} alive ({} to {})", of_sowing(goal, plan, entry),
+                     whole(alive.typical), whole(alive.low), whole(alive.high));
 }
 
 }  // namespace
@@ -99,7 +99,7 @@ std::string calendar_words(const Goal& goal, const Plan& plan, const season::Cal
     case CalendarKind::sow:
       return sow_words(goal, plan.sowings[entry.sowing.value_or(0)]);
     case CalendarKind::emergence:
-      return "First seedlings up: bright light, drier surface, moving air";
+      return fmt::format("First seedlings{} up: bright light, drier surface, moving air", of_sowing(goal, plan, entry));
     case CalendarKind::count:
       return count_words(goal, plan, entry);
     case CalendarKind::ready:

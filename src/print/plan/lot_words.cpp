@@ -80,6 +80,8 @@ std::string_view stagger_word(Stagger::Why why) {
       return "room for all";
     case Stagger::Why::none_better:
       return "none better";
+    case Stagger::Why::out_of_reach:
+      return "out of reach";
     case Stagger::Why::saves_little:
       return "saves little";
   }
@@ -104,6 +106,8 @@ std::string stagger_words(const Goal& goal, const Plan& plan, const FieldNames& 
                         in_brackets(names, {"sessions.cuttings_at_most", "sessions.hours_at_most"}));
     case Stagger::Why::none_better:
       return head + rarely + "one more, a week to three weeks apart, needs no fewer seeds.";
+    case Stagger::Why::out_of_reach:
+      return head + rarely + "with one more, a week to three weeks apart, the goal stays out of reach.";
     case Stagger::Why::saves_little:
       return head + fmt::format(
                         "{}with one more it would take about {} instead of {}. One more is planned where it "
