@@ -179,7 +179,8 @@ def main():
                  plan("many.toml", good.replace("cuttings_at_most = 48", "cuttings_at_most = 3")),
                  plan("any-day.toml", re.sub(r"weekdays .*", "", good)),
                  plan("sure.toml", good.replace("assurance = 0.90", "assurance = 0.9995")),
-                 plan("own.toml", "profile = \"mine.toml\"\n" + good)]
+                 plan("own.toml", "profile = \"mine.toml\"\n" + good.replace("cuttings_at_most = 48",
+                                                                            "sowings_at_most = 2"))]
         weather = [document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv"),
                    document("weather", given.root / "demo" / "weather" / "seattle-2012-2015.csv", "--latitude", "47.6")]
     disinfectants = [document("mix", "disinfectant", "--from", "96 % ethanol", "--target", "70 % ethanol", "--make", "500 mL"),
