@@ -16,6 +16,8 @@
 namespace strikebed::season {
 namespace {
 
+constexpr double kErrorScore = 1.796;  // 95 % point of Student's t: the error itself is known from 12 replicates only
+static_assert(kReplicates == 12);
 constexpr double kLongDay_h = 10;  // at the bench
 constexpr double kHardWon = 0.05;  // more sureness for twice the seeds
 constexpr double kHardly = 0.04;   // less sureness for far fewer seeds
@@ -89,7 +91,7 @@ class Answering {
     const Goal& goal = study_.goal();
     if (!answer_.seeds || *answer_.seeds == 0 || goal.seeds_in_hand || !(plan_.assurance_error > 0)) return;
     constexpr double kTolerance = 0.001;
-    const double error = kScore95 * plan_.assurance_error;
+    const double error = kErrorScore * plan_.assurance_error;
     const auto at = [&](double level) {
       return smallest_seeds([&](int seeds) { return chance(seeds); }, std::clamp(level, 1e-4, 1 - 1e-9), plan_.seeds,
                             kMostSeeds, kTolerance)

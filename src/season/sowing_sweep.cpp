@@ -13,7 +13,7 @@ namespace {
 constexpr int kStillPossible = 3;  // times the fewest seeds: more than that nobody sows
 constexpr int kIdleDays = 2;       // sown so many days later, seed that lies cold comes up one day later at most
 constexpr double kAsGood = 1.02;   // within 2 % of the fewest seeds is as good,
-constexpr double kNearly = 1.05;   // and within 5 % where seed then lies in the cold for less
+constexpr double kNearly = 1.08;   // and within 8 % where seed then lies in the cold for less
 
 /// When half of the seed has come up in the usual season, by sowing day.
 class UsualEmergence {
@@ -144,7 +144,15 @@ int no_sooner_than_it_helps(const Model& model, int good, int last, const AsGood
   int later = last;
   while (later > good && usual.day(later) - usual.day(good) > (later - good) / kIdleDays) --later;
   const int step_back = std::max((later - good) / 8, 1);
-  while (later > good && !as_good(later)) later = std::max(later - step_back, good);
+  int too_late = later + 1;
+  while (later > good && !as_good(later)) {
+    too_late = later;
+    later = std::max(later - step_back, good);
+  }
+  while (too_late - later > 1) {
+    const int middle = later + (too_late - later) / 2;
+    (as_good(middle) ? later : too_late) = middle;
+  }
   return later;
 }
 

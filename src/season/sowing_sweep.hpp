@@ -23,7 +23,7 @@ struct SowingRange {
 
 struct SowingSweep {
   std::vector<SowingPoint> points;  ///< by date; a coarse comb over the range, finer around best and last
-  /// Fewest seeds; among those within 2 % the earliest, or within 5 % a later one while seed only lies cold until then.
+  /// Fewest seeds; among those within 2 % the earliest, or within 8 % a later one while seed only lies cold until then.
   /// Nothing: out of reach on every day.
   std::optional<int> best_day;
   bool waits_for_warmth = false;   ///< the best day is such a later one
