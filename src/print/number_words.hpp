@@ -16,7 +16,7 @@ namespace strikebed::print {
 [[nodiscard]] std::string day_in(Date date, int year);  ///< "Sat 3 Apr"; "Sat 3 Apr 2027" beside another year
 [[nodiscard]] std::string whole(double number);         ///< "412"
 [[nodiscard]] std::string seeds_words(int seeds);       ///< "412 seeds", "1 seed"
-[[nodiscard]] std::string about_seeds(int seeds);        ///< "about 410 seeds": two figures are known
+[[nodiscard]] std::string about_seeds(int seeds);       ///< "about 410 seeds": two figures are known
 [[nodiscard]] std::string hours_words(double hours);    ///< "22 min" (up to the next one), "1.1 h", "0"
 [[nodiscard]] std::string rounded(double number);       ///< three figures at most: "0.35", "5.5", "350"
 [[nodiscard]] std::string rounded_up(double number);    ///< the same steps, never less than needed

@@ -248,10 +248,14 @@ std::string origin_words(const climate::SeasonsOrigin& origin) {
 std::string weather_words(const season::Plan& plan) {
   if (plan.futures == 0) return {};
   constexpr double kTwoErrors = 2;
-  return fmt::format(
-      "{} Every number here is over {}{}futures: one draw each of the weather and of all that is not known. So many "
-      "tell how sure the plan is to within {} percentage points.",
-      origin_words(plan.weather), plan.futures, kNoBreak, rounded_up(kTwoErrors * 100 * plan.assurance_error));
+  std::string text = fmt::format(
+      "{} Every number here is over {}{}futures: one draw each of the weather and of all that is not known.",
+      origin_words(plan.weather), plan.futures, kNoBreak);
+  if (plan.assurance_error > 0) {
+    text += fmt::format(" So many tell how sure the plan is to within {} percentage points.",
+                        rounded_up(kTwoErrors * 100 * plan.assurance_error));
+  }
+  return text;
 }
 
 }  // namespace strikebed::print
