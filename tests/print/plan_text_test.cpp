@@ -128,6 +128,7 @@ TEST(PlanText, OffersNothingHopeless) {
                  {.kind = season::LimitKind::date, .date = make_date(2028, 5, 28)}};
   const std::string text = folded(plan_text(example_goal(), plan, {}));
   EXPECT_FALSE(holds(text, "makes the most of it"));
+  EXPECT_FALSE(holds(text, "percentage points")) << "nothing was told";
   EXPECT_FALSE(holds(text, "free for striking"));
   EXPECT_FALSE(holds(text, "What can be met instead"));
   EXPECT_TRUE(
