@@ -32,7 +32,7 @@ LIBRARY_USERS = {
     "CLI/": {"cli/main.cpp"},
     "toml++/": {"nursery/toml_file.cpp"},
     "date/": {"host/time_zones.cpp"},
-    "nlohmann/": {"print", "nursery", "server", "browser"},
+    "nlohmann/": {"daybook", "print", "nursery", "server", "browser"},
 }
 # Headers of the standard library and the system that touch the world outside the program, or its locale.
 OUTSIDE_WORLD = {
