@@ -62,14 +62,20 @@ std::uint64_t content_of(const Entry& entry) {
 
 void Doubles::add(const Entry& entry) {
   if (std::holds_alternative<Unread>(entry.body) || std::holds_alternative<Withdrawn>(entry.body)) return;
-  const std::uint64_t key = content_of(entry);
-  std::vector<const Entry*>& alike = by_content_[key];
-  alike.push_back(&entry);
-  if (alike.size() == 2) shared_.push_back(key);
+  all_.push_back({content_of(entry), &entry});
 }
 
-void Doubles::add_runs(std::vector<const Entry*>& alike, std::vector<PossibleDouble>& found) {
-  std::ranges::sort(alike, [](const Entry* a, const Entry* b) { return is_before(*a, *b); });
+void Doubles::sort() {
+  const auto before = [](const Known& a, const Known& b) {
+    return a.content != b.content ? a.content < b.content : is_before(*a.entry, *b.entry);
+  };
+  const auto middle = all_.begin() + static_cast<std::ptrdiff_t>(sorted_);
+  std::sort(middle, all_.end(), before);
+  std::inplace_merge(all_.begin(), middle, all_.end(), before);
+  sorted_ = all_.size();
+}
+
+void Doubles::add_runs(const std::vector<const Entry*>& alike, std::vector<PossibleDouble>& found) {
   for (auto first = alike.begin(); first != alike.end();) {
     const auto end = std::adjacent_find(first, alike.end(), [](const Entry* a, const Entry* b) {
       return b->happened.ms - a->happened.ms > kTwinsWithinMs;
@@ -82,10 +88,6 @@ void Doubles::add_runs(std::vector<const Entry*>& alike, std::vector<PossibleDou
     }
     first = past;
   }
-}
-
-void Doubles::sort(std::vector<PossibleDouble>& found) {
-  std::ranges::sort(found, {}, [](const PossibleDouble& one) { return one.entries.front(); });
 }
 
 }  // namespace strikebed::daybook

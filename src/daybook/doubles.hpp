@@ -1,9 +1,9 @@
 #pragma once
 // Entries that may tell one thing twice: two people at one tray, each with a phone. They are shown, and count until one
 // of them is withdrawn.
+#include <algorithm>
 #include <cstdint>
 #include <optional>
-#include <unordered_map>
 #include <vector>
 
 #include "daybook/entry.hpp"
@@ -27,25 +27,33 @@ class Doubles {
 
   /// Of the entries that `counts` says count, in the order of their first.
   template <class Counts>
-  [[nodiscard]] std::vector<PossibleDouble> find(const Counts& counts) const {
+  [[nodiscard]] std::vector<PossibleDouble> find(const Counts& counts) {
+    sort();
     std::vector<PossibleDouble> found;
-    for (const std::uint64_t key : shared_) {
-      std::vector<const Entry*> alike;
-      for (const Entry* entry : by_content_.at(key)) {
-        if (counts(*entry)) alike.push_back(entry);
+    std::vector<const Entry*> alike;
+    for (std::size_t first = 0, end = 0; first < all_.size(); first = end) {
+      for (end = first + 1; end < all_.size() && all_[end].content == all_[first].content;) ++end;
+      if (end == first + 1) continue;
+      alike.clear();
+      for (std::size_t i = first; i < end; ++i) {
+        if (counts(*all_[i].entry)) alike.push_back(all_[i].entry);
       }
       add_runs(alike, found);
     }
-    sort(found);
+    std::ranges::sort(found, {}, [](const PossibleDouble& one) { return one.entries.front(); });
     return found;
   }
 
  private:
-  static void add_runs(std::vector<const Entry*>& alike, std::vector<PossibleDouble>& found);
-  static void sort(std::vector<PossibleDouble>& found);
+  struct Known {
+    std::uint64_t content;  ///< the same of those that have all in common
+    const Entry* entry;
+  };
+  void sort();
+  static void add_runs(const std::vector<const Entry*>& alike, std::vector<PossibleDouble>& found);
 
-  std::unordered_map<std::uint64_t, std::vector<const Entry*>> by_content_;
-  std::vector<std::uint64_t> shared_;  ///< contents of more than one entry
+  std::vector<Known> all_;
+  std::size_t sorted_ = 0;  ///< so many at the beginning, by content and then in the order of entries
 };
 
 }  // namespace strikebed::daybook
