@@ -13,6 +13,7 @@ class BatchFold {
   void begin(const Entry& entry, const BatchStarted& start) {
     batch.code = start.code;
     batch.label = start.label;
+    batch.species = start.species;
     batch.holds = start.holds;
     batch.began = entry.happened;
     batch.lot = start.lot;

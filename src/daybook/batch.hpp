@@ -48,6 +48,7 @@ struct Batch {
   EntryId id;
   std::string code;
   std::string label;
+  std::string species;  ///< where no lot says it
   Holds holds = Holds::seeds;
   Moment began;
   std::optional<EntryId> lot;

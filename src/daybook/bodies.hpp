@@ -256,8 +256,9 @@ struct FromBatch {
 struct BatchStarted {
   static constexpr std::string_view kKind = "batch_started";
   static constexpr About kAbout = About::other;
-  std::string code;   ///< for people: batch_code.hpp
-  std::string label;  ///< more words on the label
+  std::string code;     ///< for people: batch_code.hpp
+  std::string label;    ///< more words on the label
+  std::string species;  ///< as in the profiles, where no lot says it
   Holds holds = Holds::seeds;
   std::optional<EntryId> lot;
   std::optional<int> number;  ///< of the lot, or from elsewhere
@@ -266,6 +267,7 @@ struct BatchStarted {
   static void fields(auto& self, auto&& visit) {
     visit(named("code"), self.code);
     visit(maybe_named("label"), self.label);
+    visit(maybe_named("species"), self.species);
     visit(plain("holds"), self.holds);
     visit(reference("lot", Refers::lot), self.lot);
     visit(number_of("number"), self.number);

@@ -13,7 +13,7 @@ namespace strikebed::daybook {
 
 inline EntryId id(std::uint64_t number) { return {mixed_bits(number), mixed_bits(~number)}; }
 
-/// So many minutes after the beginning of a day in March 2027, in summer time of central Europe.
+/// So many minutes after the first of the usual daybook, on a clock two hours ahead of UTC.
 inline Moment minute(std::int64_t minutes) { return {1'803'000'000'000 + minutes * 60'000, 120}; }
 
 inline Entry entry(std::uint64_t number, std::int64_t at_minute, Body body, std::optional<EntryId> batch = {},
@@ -24,6 +24,7 @@ inline Entry entry(std::uint64_t number, std::int64_t at_minute, Body body, std:
 inline BatchStarted seeds(int number, std::int64_t counter, std::optional<EntryId> lot = {}) {
   return {.code = to_text(BatchCode{7, counter}),
           .label = "",
+          .species = "",
           .holds = Holds::seeds,
           .lot = lot,
           .number = number,
@@ -33,6 +34,7 @@ inline BatchStarted seeds(int number, std::int64_t counter, std::optional<EntryI
 inline BatchStarted cuttings(std::int64_t counter, std::vector<FromBatch> from) {
   return {.code = to_text(BatchCode{7, counter}),
           .label = "",
+          .species = "",
           .holds = Holds::cuttings,
           .lot = {},
           .number = {},

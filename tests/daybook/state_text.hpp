@@ -24,6 +24,7 @@ class StateText {
     text += fmt::format("batch {} {} {}\n", to_text(batch.id), batch.code,
                         names_of(batch.holds)[static_cast<std::size_t>(batch.holds)]);
     line("label", batch.label);
+    line("species", batch.species);
     line("began", batch.began);
     line("lot", batch.lot);
     line("from", batch.from);
