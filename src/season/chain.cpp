@@ -83,7 +83,37 @@ struct Uncertain {
 }  // namespace
 
 Chain::Chain(const Goal& goal) {
+  add_shared_rates(goal);
+  add_timings(goal);
+  add_rates_of_wants(goal, Rung::take, &Want::take, &Want::own_take);
+  add_rates_of_wants(goal, Rung::grade, &Want::grade, &Want::own_grade);
+}
+
+void Chain::add_shared_rates(const Goal& goal) {
+  Uncertain not_known{uncertain};
+  for (const growth::RungRow& row : growth::kRungs) {
+    if (row.is_of_method()) continue;
+    if (row.rung == Rung::germination) {
+      add_lots(goal);
+      continue;
+    }
+    const RateBelief& belief = goal.rates[row.rung];
+    rates[row.rung].push_back(rate(belief, row.rung));
+    // What comes after the plants are counted is not asked about.
+    if (goal.matters(row.rung)) not_known.add(shared(row.rung), belief);
+  }
+}
+
+void Chain::add_timings(const Goal& goal) {
   const growth::Species& species = goal.species;
+  Uncertain not_known{uncertain};
+  const auto asked = [&](const ChainTiming& made, const ProfileValue& value, double factor = 1) {
+    not_known.add(made, value, factor);
+    return made;
+  };
+  const auto time = [&](const ProfileValue& value, ChainQuantity quantity, double factor = 1) {
+    return asked(timing(value, quantity, factor), value, factor);
+  };
   const auto unchilled = [&](const Lot& lot, const ProfileValue& factor) {
     return growth::chilling_factor(lot.chill_days, goal.full_chilling(lot), factor.typical());
   };
@@ -94,62 +124,35 @@ Chain::Chain(const Goal& goal) {
     slowing.push_back({static_cast<float>(std::log(unchilled(sown.lot, species.unchilled_time_factor) / slower)),
                        static_cast<float>(unchilled(sown.lot, species.unchilled_spread_factor) / wider)});
   }
-  germination_time = timing(species.germination_time, ChainQuantity::germination_time, slower);
-  germination_spread = timing(species.germination_spread, ChainQuantity::germination_spread, wider);
-  cover_time = timing(species.cover_time, ChainQuantity::cover_time);
-  ripening_time = timing(species.ripening_time, ChainQuantity::ripening_time);
-  ripening_spread = timing(species.ripening_spread, ChainQuantity::ripening_spread);
+  germination_time = time(species.germination_time, ChainQuantity::germination_time, slower);
+  germination_spread = time(species.germination_spread, ChainQuantity::germination_spread, wider);
+  cover_time = time(species.cover_time, ChainQuantity::cover_time);
+  ripening_time = time(species.ripening_time, ChainQuantity::ripening_time);
+  ripening_spread = time(species.ripening_spread, ChainQuantity::ripening_spread);
   // The end of the window is a plain ratio to its start for the engine, a thermal time for the grower.
-  window_end = timing(species.window_end_time, ChainQuantity::window_end);
-  edge_odds = timing(species.edge_odds, ChainQuantity::edge_odds);
-  rooting_time = timing(species.rooting_time, ChainQuantity::rooting_time);
-  rooting_spread = timing(species.rooting_spread, ChainQuantity::rooting_spread);
+  window_end = time(species.window_end_time, ChainQuantity::window_end);
+  edge_odds = time(species.edge_odds, ChainQuantity::edge_odds);
+  rooting_time = time(species.rooting_time, ChainQuantity::rooting_time);
+  rooting_spread = time(species.rooting_spread, ChainQuantity::rooting_spread);
   weaning_days = timing(species.weaning_days, ChainQuantity::weaning_days);
-  cold_seed_loss = weekly_loss(species.cold_seed_loss, ChainQuantity::cold_seed_loss);
-  idle_loss = weekly_loss(species.idle_loss, ChainQuantity::idle_loss);
-  seedling_frost = frost(species.seedling_frost_c, ChainQuantity::seedling_frost);
-  cutting_frost = frost(species.cutting_frost_c, ChainQuantity::cutting_frost);
+  if (goal.reaches(Rung::weaning)) asked(weaning_days, species.weaning_days);
+  cold_seed_loss = asked(weekly_loss(species.cold_seed_loss, ChainQuantity::cold_seed_loss), species.cold_seed_loss);
+  idle_loss = asked(weekly_loss(species.idle_loss, ChainQuantity::idle_loss), species.idle_loss);
+  seedling_frost = asked(frost(species.seedling_frost_c, ChainQuantity::seedling_frost), species.seedling_frost_c);
+  cutting_frost = asked(frost(species.cutting_frost_c, ChainQuantity::cutting_frost), species.cutting_frost_c);
+}
 
-  // What comes after the plants are counted is not asked about.
+void Chain::add_rates_of_wants(const Goal& goal, Rung rung, RateBelief Want::* belief, bool Want::* own) {
   Uncertain not_known{uncertain};
-  for (const growth::RungRow& row : growth::kRungs) {
-    if (row.is_of_method()) continue;
-    if (row.rung == Rung::germination) {
-      add_lots(goal);
-      continue;
-    }
-    const RateBelief& belief = goal.rates[row.rung];
-    rates[row.rung].push_back(rate(belief, row.rung));
-    if (goal.matters(row.rung)) not_known.add(shared(row.rung), belief);
+  std::vector<ChainRate>& made = rates[rung];
+  for (std::size_t w = 0; w < goal.wants.size(); ++w) {
+    const Want& want = goal.wants[w];
+    made.push_back(rate_of_want(want, want.*belief, want.*own, rung));
+    if (not_known.has(made.back().draw)) continue;
+    const bool shared = !(want.*own) && std::ranges::count(goal.wants, false, own) > 1;
+    const bool apart = goal.wants.size() > 1 && !shared;
+    not_known.add(made.back(), want.*belief, apart ? std::optional(w) : std::nullopt);
   }
-  not_known.add(germination_time, species.germination_time, slower);
-  not_known.add(germination_spread, species.germination_spread, wider);
-  not_known.add(cover_time, species.cover_time);
-  not_known.add(ripening_time, species.ripening_time);
-  not_known.add(ripening_spread, species.ripening_spread);
-  not_known.add(window_end, species.window_end_time);
-  not_known.add(edge_odds, species.edge_odds);
-  not_known.add(rooting_time, species.rooting_time);
-  not_known.add(rooting_spread, species.rooting_spread);
-  if (goal.reaches(Rung::weaning)) not_known.add(weaning_days, species.weaning_days);
-  not_known.add(cold_seed_loss, species.cold_seed_loss);
-  not_known.add(idle_loss, species.idle_loss);
-  not_known.add(seedling_frost, species.seedling_frost_c);
-  not_known.add(cutting_frost, species.cutting_frost_c);
-
-  const auto per_want = [&](Rung rung, RateBelief Want::* belief, bool Want::* own) {
-    std::vector<ChainRate>& made = rates[rung];
-    for (std::size_t w = 0; w < goal.wants.size(); ++w) {
-      const Want& want = goal.wants[w];
-      made.push_back(rate_of_want(want, want.*belief, want.*own, rung));
-      if (not_known.has(made.back().draw)) continue;
-      const bool shared = !(want.*own) && std::ranges::count(goal.wants, false, own) > 1;
-      const bool apart = goal.wants.size() > 1 && !shared;
-      not_known.add(made.back(), want.*belief, apart ? std::optional(w) : std::nullopt);
-    }
-  };
-  per_want(Rung::take, &Want::take, &Want::own_take);
-  per_want(Rung::grade, &Want::grade, &Want::own_grade);
 }
 
 void Chain::add_lots(const Goal& goal) {

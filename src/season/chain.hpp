@@ -80,7 +80,10 @@ struct Chain {
   [[nodiscard]] const ChainRate& of_want(Rung rung, std::size_t want) const { return rates[rung][want]; }
 
  private:
+  void add_shared_rates(const Goal& goal);
   void add_lots(const Goal& goal);
+  void add_timings(const Goal& goal);
+  void add_rates_of_wants(const Goal& goal, Rung rung, RateBelief Want::* belief, bool Want::* own);
 };
 
 /// The effect of the batch that is sown on a day: of a seed of the chain.
