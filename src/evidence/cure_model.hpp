@@ -1,0 +1,103 @@
+#pragma once
+// A share that passes in the end and the time it takes, learnt together from counts at looks: seeds that emerge,
+// cuttings that root. A mixture cure model for interval-censored counts, with batch effects.
+//
+// Of a batch, a share p passes at times whose logarithm is normal, the others never:
+//   P(through by t) = p F(t),  F(t) = Phi((ln((t - delay) / time_factor) - ln median) / (spread_factor * spread))
+//   logit p = logit of the long-run share + offset + method's effect + batch's effect
+// Who is not through yet is neither a failure nor a success: few through may mean slow or may mean few, and both stay
+// open. Units: time in any (thermal time, degC d), spread as the sd of its natural logarithm.
+// Sources: Boag 1949, J. R. Stat. Soc. B 11:15-53 (the model); Onofri, Gresta & Tei 2010, Weed Res. 50:187-198
+// (germination counts are interval-censored). docs/methods/shares-and-times.md
+#include <memory>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "base/belief.hpp"
+#include "evidence/beta.hpp"
+#include "evidence/posterior.hpp"
+
+namespace strikebed::evidence {
+
+/// What was seen of one batch.
+struct BatchSeen {
+  struct Passed {  ///< came through after one look and by another
+    double after, by;
+    double count;
+  };
+  struct Sample {  ///< of some that were looked at, so many were through; who they are is not known later
+    double at;
+    double through, of;
+    double weight = 1;  ///< 0...1: less where the same ones are looked at again
+  };
+  std::vector<Passed> passed = {};
+  std::vector<Sample> samples = {};
+  double waiting = 0;  ///< not through at `waited_by`, and neither lost
+  double waited_by = 0;
+  double lost = 0;  ///< known by then to come through never
+  /// What is believed of the share of those that never come through which are lost by then. Nothing: none is ever lost
+  /// (seeds in the bed), and `lost` are ones of which nothing else is known.
+  std::optional<Beta> failures_lost = std::nullopt;
+
+  double offset = 0;         ///< of the logit, known: how ripe they were
+  double time_factor = 1;    ///< of the median time, > 0
+  double spread_factor = 1;  ///< of the spread, > 0
+  int method = 0;            ///< batches of one method share its effect
+};
+
+/// What is believed beforehand.
+struct CureBelief {
+  RateBelief share;                              ///< in the long run, with batch_spread
+  double method_spread = 0;                      ///< sd of a method's effect on the logit, >= 0
+  Quantity time;                                 ///< median
+  Quantity spread;                               ///< sd of the natural logarithm
+  std::optional<Quantity> delay = std::nullopt;  ///< before any can be through; nothing: none
+};
+
+/// The unknowns at some scores.
+struct CurePoint {
+  double share_logit;  ///< in the long run
+  double log_time;
+  double spread;
+  double delay;
+};
+
+/// A drawn logit.
+struct LogitDraw {
+  double logit;
+  double log_weight;  ///< ln(posterior density / density drawn from), what was drawn before it given
+};
+
+class CureFit {
+ public:
+  // The scores in their order, in which each is nearly normal given those before: share, delay where there is one, time,
+  // spread.
+  static constexpr std::size_t kShare = 0;
+  static constexpr std::size_t kDelay = 1;
+  [[nodiscard]] std::size_t time_score() const { return spread_score() - 1; }
+  [[nodiscard]] std::size_t spread_score() const { return static_cast<std::size_t>(posterior_->dimensions()) - 1; }
+
+  /// Batches may be none; what contradicts itself in them is to have been made sense of (evidence/looks.hpp).
+  CureFit(const CureBelief& belief, std::vector<BatchSeen> batches);
+
+  [[nodiscard]] const Posterior& posterior() const { return *posterior_; }
+  [[nodiscard]] CurePoint point(const ScorePoint& scores) const;
+  /// ln of the likelihood of all that was seen, effects averaged out.
+  [[nodiscard]] double log_likelihood(const ScorePoint& scores) const;
+  /// Draws at a standard normal number, one after the other: the logit of a method, its effect in it; then that of a
+  /// batch of this method, its effect and offset in it. Only batches that are not decided yet need be drawn: the others
+  /// have had their say in the scores.
+  [[nodiscard]] LogitDraw method_logit(int method, const ScorePoint& scores, double normal) const;
+  [[nodiscard]] LogitDraw batch_logit(std::size_t batch, const ScorePoint& scores, double method_logit,
+                                      double normal) const;
+  /// The chance that one of a batch that waits comes through at all, its logit and the unknowns given.
+  [[nodiscard]] double chance_of_waiting(std::size_t batch, const CurePoint& at, double logit) const;
+
+ private:
+  struct Model;
+  std::shared_ptr<const Model> model_;
+  std::shared_ptr<const Posterior> posterior_;
+};
+
+}  // namespace strikebed::evidence

@@ -1,0 +1,374 @@
+#include "evidence/posterior.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <numeric>
+#include <utility>
+
+#include "evidence/gauss_hermite.hpp"
+
+namespace strikebed::evidence {
+namespace {
+
+using Vector = Eigen::VectorXd;
+using Matrix = Eigen::MatrixXd;
+
+double half_square(const ScorePoint& x) {
+  double sum = 0;
+  for (const double xi : x) sum += xi * xi;
+  return sum / 2;
+}
+
+ScorePoint moved(const ScorePoint& from, const Vector& by) {
+  ScorePoint to = from;
+  for (Eigen::Index i = 0; i < by.size(); ++i) to[static_cast<std::size_t>(i)] += by[i];
+  return to;
+}
+
+/// Value, slope and curvature by differences over a twentieth of a prior's sd: for steps towards the mode and the first
+/// guess of a scale only.
+struct Shape {
+  double value;
+  Vector slope;
+  Matrix curvature;
+};
+template <class F>
+Shape shape_at(int dimensions, const F& f, const ScorePoint& x) {
+  constexpr double kStep = 0.05;
+  Shape shape{f(x), Vector(dimensions), Matrix(dimensions, dimensions)};
+  const auto shifted = [&](int i, int j, double by) {
+    ScorePoint to = x;
+    to[static_cast<std::size_t>(i)] += by;
+    if (j != i) to[static_cast<std::size_t>(j)] += by;
+    return f(to);
+  };
+  Vector around(dimensions);  // the sum of both neighbours
+  for (int i = 0; i < dimensions; ++i) {
+    const double up = shifted(i, i, kStep);
+    const double down = shifted(i, i, -kStep);
+    shape.slope[i] = (up - down) / (2 * kStep);
+    around[i] = up + down;
+    shape.curvature(i, i) = (around[i] - 2 * shape.value) / (kStep * kStep);
+    for (int j = 0; j < i; ++j) {
+      const double both = shifted(i, j, kStep) + shifted(i, j, -kStep);
+      shape.curvature(i, j) = shape.curvature(j, i) =
+          (both - around[i] - around[j] + 2 * shape.value) / (2 * kStep * kStep);
+    }
+  }
+  return shape;
+}
+
+/// The inverse of -curvature, as if no direction were flatter than a prior twice as wide.
+Matrix covariance_from(const Matrix& curvature) {
+  constexpr double kFlattest = 0.25;
+  const Eigen::SelfAdjointEigenSolver<Matrix> solved(-curvature);
+  const Vector steepness = solved.eigenvalues().cwiseMax(kFlattest);
+  return solved.eigenvectors() * steepness.cwiseInverse().asDiagonal() * solved.eigenvectors().transpose();
+}
+
+/// Damped Newton from the prior's middle, and the normal with the mode's curvature.
+TriangularMap about_mode(int dimensions, const std::function<double(const ScorePoint&)>& f) {
+  if (dimensions < 1 || dimensions > kMostScores) std::abort();  // a programming mistake
+  constexpr int kSteps = 20;
+  constexpr double kLongest = 2;
+  constexpr double kNear = 0.05;  // a quadrature about it does not ask for more
+  ScorePoint x{};
+  Shape shape = shape_at(dimensions, f, x);
+  for (int step = 0; step < kSteps; ++step) {
+    Vector by = covariance_from(shape.curvature) * shape.slope;
+    if (by.norm() > kLongest) by *= kLongest / by.norm();
+    while (f(moved(x, by)) < shape.value && by.norm() > kNear / 4) by /= 2;
+    x = moved(x, by);
+    shape = shape_at(dimensions, f, x);
+    if (by.norm() < kNear) break;
+  }
+  const Matrix covariance = covariance_from(shape.curvature);
+  return {dimensions, x, std::span(covariance.data(), static_cast<std::size_t>(covariance.size()))};
+}
+
+/// A standard normal number made skew: sinh(asinh z + e) = z cosh e + sqrt(1 + z^2) sinh e, less its mean, over its sd.
+/// Its tails are those of normals e^e and e^-e as wide. Source: Jones & Pewsey 2009, Biometrika 96:761-780.
+class Skewed {
+ public:
+  explicit Skewed(double skew) : sinh_(std::sinh(skew)), cosh_(std::hypot(1, sinh_)) {
+    sd_ = std::sqrt(cosh_ * cosh_ + sinh_ * sinh_ * (2 - kMeanRoot * kMeanRoot));
+  }
+
+  [[nodiscard]] double at(double z) const { return (z * cosh_ + (std::hypot(1, z) - kMeanRoot) * sinh_) / sd_; }
+  [[nodiscard]] double slope(double z) const { return (cosh_ + sinh_ * z / std::hypot(1, z)) / sd_; }
+  [[nodiscard]] double skewness() const {
+    return (3 * cosh_ * cosh_ * sinh_ * kSquareRoot + sinh_ * sinh_ * sinh_ * kRootCubed) / (sd_ * sd_ * sd_);
+  }
+
+ private:
+  // With q = sqrt(1 + z^2): the means of q, of z^2 (q - mean of q), and of (q - mean of q)^3.
+  static constexpr double kMeanRoot = 1.354530806481316;
+  static constexpr double kSquareRoot = 0.564890847245658;
+  static constexpr double kRootCubed = 0.117228454691956;
+  double sinh_, cosh_, sd_;
+};
+
+/// The skew with this skewness, as far as +-kMostSkew.
+double skew_with(double skewness) {
+  constexpr double kMostSkew = 0.6;
+  double low = -kMostSkew;
+  double high = kMostSkew;
+  for (int halving = 0; halving < 20; ++halving) {
+    const double middle = (low + high) / 2;
+    (Skewed(middle).skewness() < skewness ? low : high) = middle;
+  }
+  return (low + high) / 2;
+}
+
+/// Weights from their logarithms, with the sum of 1; returns the logarithm of what the sum was.
+double normalise(std::vector<double>& weights) {
+  const double most = *std::max_element(weights.begin(), weights.end());
+  double sum = 0;
+  for (double& weight : weights) sum += weight = std::exp(weight - most);
+  for (double& weight : weights) weight /= sum;
+  return most + std::log(sum);
+}
+
+/// Draws come from a little wider than was fitted, so that no weight is without bounds.
+constexpr double kWider = 1.08;
+constexpr double kFarthest = 3;         ///< of the scores before, in the map
+constexpr std::size_t kMostTerms = 10;  ///< 1, three scores, six products
+
+using Terms = std::array<double, kMostTerms>;
+
+std::size_t terms_of(std::size_t before) { return (before + 1) * (before + 2) / 2; }
+
+/// 1, the scores before, their products.
+Terms terms_at(const ScorePoint& standardised, std::size_t before) {
+  Terms terms{1};
+  std::size_t n = 1;
+  for (std::size_t i = 0; i < before; ++i) terms[n++] = standardised[i];
+  for (std::size_t i = 0; i < before; ++i) {
+    for (std::size_t j = 0; j <= i; ++j) terms[n++] = standardised[i] * standardised[j];
+  }
+  return terms;
+}
+
+/// Weighted least squares of `values` on the first `count` terms; the coefficients of the others are 0.
+Terms regression(std::span<const Terms> terms, std::span<const double> values, std::span<const double> weights,
+                 std::size_t count) {
+  constexpr double kLeast = 1e-6;
+  std::array<Terms, kMostTerms> left{};  // the lower triangle
+  Terms right{};
+  for (std::size_t k = 0; k < terms.size(); ++k) {
+    for (std::size_t i = 0; i < count; ++i) {
+      const double weighted = weights[k] * terms[k][i];
+      right[i] += weighted * values[k];
+      for (std::size_t j = 0; j <= i; ++j) left[i][j] += weighted * terms[k][j];
+    }
+  }
+  const auto n = static_cast<Eigen::Index>(count);
+  Matrix normal(n, n);
+  for (std::size_t i = 0; i < count; ++i) {
+    left[i][i] += kLeast;
+    for (std::size_t j = 0; j <= i; ++j)
+      normal(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = left[i][j];
+  }
+  const Vector solved = normal.selfadjointView<Eigen::Lower>().ldlt().solve(Eigen::Map<const Vector>(right.data(), n));
+  Terms coefficients{};
+  std::copy(solved.begin(), solved.end(), coefficients.begin());
+  return coefficients;
+}
+
+double dot(const Terms& coefficients, const Terms& terms, std::size_t count) {
+  double sum = 0;
+  for (std::size_t i = 0; i < count; ++i) sum += coefficients[i] * terms[i];
+  return sum;
+}
+
+/// ln sd as a linear function, of normal numbers about 0 with these squares: Fisher scoring from one sd for all.
+Terms log_sd_of(std::span<const Terms> terms, std::span<const double> squares, std::span<const double> weights,
+                std::size_t count) {
+  constexpr int kRounds = 3;
+  constexpr double kFarOut = 20;
+  constexpr double kLongest = 0.5;
+  Terms log_sd{0.5 * std::log(std::inner_product(squares.begin(), squares.end(), weights.begin(), 1e-18))};
+  std::vector<double> off(terms.size());
+  for (int round = 0; count > 1 && round < kRounds; ++round) {
+    for (std::size_t k = 0; k < terms.size(); ++k) {
+      off[k] = (std::min(squares[k] * std::exp(-2 * dot(log_sd, terms[k], count)), kFarOut) - 1) / 2;
+    }
+    const Terms step = regression(terms, off, weights, count);
+    for (std::size_t i = 0; i < count; ++i) log_sd[i] += std::clamp(step[i], -kLongest, kLongest);
+  }
+  return log_sd;
+}
+
+}  // namespace
+
+TriangularMap::TriangularMap(int dimensions, const ScorePoint& centre, std::span<const double> covariance)
+    : dimensions_(dimensions), centre_(centre) {
+  scale_.fill(1);
+  using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+  const Matrix factor = Eigen::Map<const Rows>(covariance.data(), dimensions, dimensions).llt().matrixL();
+  for (Eigen::Index i = 0; i < dimensions; ++i) {
+    Row& row = rows_[static_cast<std::size_t>(i)];
+    row.mean[0] = centre[static_cast<std::size_t>(i)];
+    row.log_sd[0] = std::log(factor(i, i));
+    // score_i - centre_i = the factor's row times z, and z of those before solves their rows.
+    const Vector slopes =
+        factor.topLeftCorner(i, i).transpose().triangularView<Eigen::Upper>().solve(factor.row(i).head(i).transpose());
+    std::copy(slopes.begin(), slopes.end(), row.mean.begin() + 1);
+  }
+}
+
+TriangularMap::TriangularMap(int dimensions, std::span<const ScorePoint> points, std::span<const double> weights)
+    : dimensions_(dimensions) {
+  std::vector<Terms> terms(points.size());
+  std::vector<double> values(points.size());
+  std::vector<double> squares(points.size());
+  for (std::size_t i = 0; i < static_cast<std::size_t>(dimensions); ++i) {
+    for (std::size_t k = 0; k < points.size(); ++k) {
+      terms[k] = terms_at(standardised(points[k]), i);
+      values[k] = points[k][i];
+      centre_[i] += weights[k] * points[k][i];
+    }
+    double square = 0;
+    for (std::size_t k = 0; k < points.size(); ++k) square += weights[k] * std::pow(points[k][i] - centre_[i], 2);
+    scale_[i] = std::sqrt(square) + 1e-9;
+    Row& row = rows_[i];
+    row.mean = regression(terms, values, weights, terms_of(i));
+    for (std::size_t k = 0; k < points.size(); ++k) {
+      values[k] -= dot(row.mean, terms[k], terms_of(i));
+      squares[k] = values[k] * values[k];
+    }
+    const Terms log_sd = log_sd_of(terms, squares, weights, i + 1);
+    double skewness = 0;
+    for (std::size_t k = 0; k < points.size(); ++k) {
+      skewness += weights[k] * std::pow(values[k] * std::exp(-dot(log_sd, terms[k], i + 1)), 3);
+    }
+    std::copy_n(log_sd.begin(), row.log_sd.size(), row.log_sd.begin());
+    row.skew = skew_with(skewness);
+  }
+}
+
+ScorePoint TriangularMap::standardised(const ScorePoint& scores) const {
+  ScorePoint standardised{};
+  for (std::size_t i = 0; i < static_cast<std::size_t>(dimensions_); ++i) {
+    standardised[i] = std::clamp((scores[i] - centre_[i]) / scale_[i], -kFarthest, kFarthest);
+  }
+  return standardised;
+}
+
+TriangularMap::Drawn TriangularMap::operator()(const ScorePoint& normal, double wider) const {
+  const auto d = static_cast<std::size_t>(dimensions_);
+  Drawn drawn{{}, -half_square(normal)};
+  for (std::size_t i = d; i < normal.size(); ++i) drawn.log_density += normal[i] * normal[i] / 2;  // not drawn
+  ScorePoint before{};
+  for (std::size_t i = 0; i < d; ++i) {
+    const Terms terms = terms_at(before, i);
+    const double mean = std::inner_product(terms.begin(), terms.begin() + static_cast<std::ptrdiff_t>(terms_of(i)),
+                                           rows_[i].mean.begin(), 0.0);
+    const double log_sd = std::inner_product(rows_[i].log_sd.begin(), rows_[i].log_sd.end(), terms.begin(), 0.0);
+    const Skewed skewed(rows_[i].skew);
+    drawn.scores[i] = mean + wider * std::exp(log_sd) * skewed.at(normal[i]);
+    drawn.log_density -= log_sd + std::log(wider * skewed.slope(normal[i]));
+    before[i] = std::clamp((drawn.scores[i] - centre_[i]) / scale_[i], -kFarthest, kFarthest);
+  }
+  return drawn;
+}
+
+Posterior::Posterior(int dimensions, LogLikelihood log_likelihood)
+    : dimensions_(dimensions),
+      log_likelihood_(std::move(log_likelihood)),
+      map_(about_mode(dimensions, [this](const ScorePoint& x) { return log_joint(x); })) {
+  constexpr std::array<int, kMostScores + 1> kCoarse{0, 9, 9, 5, 4};
+  constexpr std::array<int, kMostScores + 1> kFine{0, 15, 11, 7, 5};
+  for (const auto& points_a_score : {kCoarse, kFine}) {
+    integrate(points_a_score[static_cast<std::size_t>(dimensions)]);
+    map_ = TriangularMap(dimensions, points_, weights_);
+  }
+}
+
+double Posterior::log_joint(const ScorePoint& scores) const { return log_likelihood_(scores) - half_square(scores); }
+
+void Posterior::integrate(int points_a_score) {
+  constexpr double kTooLight = 1e-7;  // of the rule's weights: the corners
+  const auto d = static_cast<std::size_t>(dimensions_);
+  const auto& rule = gauss_hermite(points_a_score);
+  points_.clear();
+  weights_.clear();
+  std::array<std::size_t, kMostScores> at{};
+  for (bool more = true; more;) {
+    ScorePoint normal{};
+    double weight = 1;
+    for (std::size_t i = 0; i < d; ++i) {
+      normal[i] = rule[at[i]].score;
+      weight *= rule[at[i]].weight;
+    }
+    if (weight > kTooLight) {
+      const TriangularMap::Drawn drawn = map_(normal, 1);
+      points_.push_back(drawn.scores);
+      weights_.push_back(std::log(weight) + log_joint(drawn.scores) - drawn.log_density);
+    }
+    std::size_t i = 0;
+    while (i < d && ++at[i] == rule.size()) at[i++] = 0;
+    more = i < d;
+  }
+  log_evidence_ = normalise(weights_);
+  for (std::size_t i = 0; i < d; ++i) mean_[i] = mean_of([i](const ScorePoint& x) { return x[i]; });
+  for (std::size_t i = 0; i < d; ++i) {
+    for (std::size_t j = 0; j < d; ++j) {
+      covariance_[i * kMostScores + j] =
+          mean_of([&](const ScorePoint& x) { return (x[i] - mean_[i]) * (x[j] - mean_[j]); });
+    }
+  }
+}
+
+double Posterior::sd(std::size_t score) const { return std::sqrt(covariance(score, score)); }
+
+double Posterior::mean_of(const std::function<double(const ScorePoint&)>& value) const {
+  double mean = 0;
+  for (std::size_t k = 0; k < points_.size(); ++k) mean += weights_[k] * value(points_[k]);
+  return mean;
+}
+
+WeightedPoint Posterior::near(const ScorePoint& normal) const {
+  const TriangularMap::Drawn drawn = map_(normal, kWider);
+  return {drawn.scores, log_joint(drawn.scores) - log_evidence_ - drawn.log_density};
+}
+
+WeightedDraws::WeightedDraws(const Posterior& posterior, std::span<const ScorePoint> normal) {
+  for (const ScorePoint& point : normal) {
+    const WeightedPoint drawn = posterior.near(point);
+    scores_.push_back(drawn.scores);
+    weights_.push_back(drawn.log_weight);
+  }
+  normalise(weights_);
+}
+
+WeightedDraws::WeightedDraws(std::vector<ScorePoint> scores, std::span<const double> log_weights)
+    : scores_(std::move(scores)), weights_(log_weights.begin(), log_weights.end()) {
+  normalise(weights_);
+}
+
+double WeightedDraws::effective_count() const {
+  return 1 / std::inner_product(weights_.begin(), weights_.end(), weights_.begin(), 0.0);
+}
+
+double WeightedDraws::quantile(const std::function<double(const ScorePoint&)>& value, double p) const {
+  std::vector<std::pair<double, double>> sorted;  // value, weight
+  for (std::size_t k = 0; k < scores_.size(); ++k) sorted.emplace_back(value(scores_[k]), weights_[k]);
+  std::sort(sorted.begin(), sorted.end());
+  // A draw stands at the middle of its weight.
+  double before = sorted.front().second / 2;
+  if (p <= before) return sorted.front().first;
+  for (std::size_t k = 1; k < sorted.size(); ++k) {
+    const double step = (sorted[k - 1].second + sorted[k].second) / 2;
+    if (p <= before + step) {
+      return sorted[k - 1].first + (sorted[k].first - sorted[k - 1].first) * (p - before) / step;
+    }
+    before += step;
+  }
+  return sorted.back().first;
+}
+
+}  // namespace strikebed::evidence

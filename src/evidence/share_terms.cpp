@@ -1,0 +1,138 @@
+#include "evidence/share_terms.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "base/random.hpp"
+
+namespace strikebed::evidence {
+namespace {
+
+constexpr double kSmallest = 1e-290;
+
+/// A logit's share and ln(1 + e^logit), from one exponential.
+struct Logistic {
+  double share, softplus;
+  explicit Logistic(double logit) {
+    const double small = std::exp(-std::fabs(logit));
+    share = (logit > 0 ? 1 : small) / (1 + small);
+    softplus = std::max(logit, 0.0) + std::log1p(small);
+  }
+};
+
+/// count * ln(1 - p F), log_after = ln(1 - F): ln((1 + (1 - F) e^logit) / (1 + e^logit)).
+LogLikelihoodAt not_through(double logit, const Logistic& here, double log_after, double count) {
+  const Logistic late(logit + log_after);
+  return {count * (late.softplus - here.softplus), count * (late.share - here.share),
+          count * (late.share * (1 - late.share) - here.share * (1 - here.share))};
+}
+
+/// ln p, so often.
+LogLikelihoodAt through(double logit, const Logistic& here, double count) {
+  return {count * (logit - here.softplus), count * (1 - here.share), -count * here.share * (1 - here.share)};
+}
+/// ln(1 - p), so often.
+LogLikelihoodAt never(const Logistic& here, double count) {
+  return {-count * here.softplus, -count * here.share, -count * here.share * (1 - here.share)};
+}
+
+double log_of(double share) { return std::log(std::max(share, kSmallest)); }
+
+/// The normal share beyond a score, on its own side of the middle: where it keeps its digits.
+struct Tail {
+  double score, beyond;
+  explicit Tail(double at) : score(at), beyond(normal_share_below(-std::fabs(at))) {}
+  [[nodiscard]] double above() const { return score > 0 ? beyond : 1 - beyond; }
+  [[nodiscard]] double below() const { return score > 0 ? 1 - beyond : beyond; }
+};
+double share_between(const Tail& low, const Tail& high) {
+  if (low.score > 0) return low.beyond - high.beyond;
+  return high.score < 0 ? high.beyond - low.beyond : 1 - low.beyond - high.beyond;
+}
+
+}  // namespace
+
+double PassingTime::score(double time) const {
+  const double since = time - delay;
+  return since > 0 ? (std::log(since) - log_median) / spread : -std::numeric_limits<double>::infinity();
+}
+
+ShareTerms::ShareTerms(const BatchSeen& seen, const PassingTime& time)
+    : waiting_(seen.waiting), lost_(seen.lost), failures_lost_(seen.failures_lost) {
+  double at = 0;
+  Tail tail(time.score(at));  // of the look before, which mostly is where the next interval begins
+  const auto tail_at = [&](double look) {
+    if (look != at) tail = Tail(time.score(at = look));
+    return tail;
+  };
+  for (const BatchSeen::Passed& passed : seen.passed) {
+    const Tail low = tail_at(passed.after);
+    constant_ += passed.count * log_of(share_between(low, tail_at(passed.by)));
+    passed_ += passed.count;
+  }
+  log_after_ = log_of(tail_at(seen.waited_by).above());
+  samples_.reserve(seen.samples.size());
+  for (const BatchSeen::Sample& sample : seen.samples) {
+    const Tail looked = tail_at(sample.at);
+    samples_.push_back({log_of(looked.below()), log_of(looked.above()), sample.weight * sample.through,
+                        sample.weight * (sample.of - sample.through)});
+  }
+}
+
+// Of those not through, each of the lost is one that never comes through and was lost by now (chance 1 - p times a
+// share q, Beta(a, b)); each that waits is either one of these not lost yet, or late (p times the share after).
+// Averaged over q, with j of the U waiting late and L lost: C(U, j) x^j B(L + a, U - j + b) (1 - p)^(L + U), x = p (1 -
+// F) / (1 - p).
+ShareTerms::Late ShareTerms::late(double logit) const {
+  const double odds = std::exp(std::min(logit + log_after_, 300.0));
+  const double a = failures_lost_->a;
+  const double b = failures_lost_->b;
+  constexpr double kLarge = 1e200;
+  double term = 1;
+  double scale = 0;
+  double sum = 0;
+  double first = 0;
+  double second = 0;
+  for (double j = 0;; ++j) {
+    sum += term;
+    first += j * term;
+    second += j * j * term;
+    if (j + 1 > waiting_) break;
+    term *= odds * (waiting_ - j) / (j + 1) * (lost_ + waiting_ - j + a + b - 1) / (waiting_ - j + b - 1);
+    if (term > kLarge) {
+      for (double* part : {&term, &sum, &first, &second}) *part /= kLarge;
+      scale += std::log(kLarge);
+    }
+  }
+  const double mean = first / sum;
+  return {scale + std::log(sum), mean, second / sum - mean * mean};
+}
+
+LogLikelihoodAt ShareTerms::operator()(double logit) const {
+  logit = std::clamp(logit, -35.0, 35.0);
+  const Logistic here(logit);
+  LogLikelihoodAt all{constant_};
+  all += through(logit, here, passed_);
+  for (const Sample& sample : samples_) {
+    all.value += sample.through * sample.log_through;
+    all += through(logit, here, sample.through);
+    all += not_through(logit, here, sample.log_after, sample.others);
+  }
+  if (failures_lost_) {
+    const Late waiting = late(logit);
+    all += never(here, lost_ + waiting_);
+    all += {waiting.log_sum, waiting.mean, waiting.variance};
+  } else {
+    all += never(here, lost_);
+    all += not_through(logit, here, log_after_, waiting_);
+  }
+  return all;
+}
+
+double ShareTerms::chance_of_waiting(double logit) const {
+  if (failures_lost_ && waiting_ > 0) return late(logit).mean / waiting_;
+  return Logistic(logit + log_after_).share;
+}
+
+}  // namespace strikebed::evidence

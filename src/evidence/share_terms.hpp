@@ -1,0 +1,51 @@
+#pragma once
+// The log-likelihood of what was seen of one batch, as a function of the logit of its share alone: the time each look
+// stands for is worked out once, then the logit is asked for many times.
+#include <vector>
+
+#include "evidence/batch_effect.hpp"
+#include "evidence/cure_model.hpp"
+
+namespace strikebed::evidence {
+
+/// ln of the time, as a distribution of those that pass.
+struct PassingTime {
+  double log_median;
+  double spread;  ///< > 0
+  double delay;
+
+  /// Where a time stands among them, in standard normal scores; -infinity up to the delay.
+  [[nodiscard]] double score(double time) const;
+};
+
+class ShareTerms {
+ public:
+  ShareTerms(const BatchSeen& seen, const PassingTime& time);
+
+  /// At a logit; beyond +-35 as there.
+  [[nodiscard]] LogLikelihoodAt operator()(double logit) const;
+  /// The chance that one that waits comes through at all.
+  [[nodiscard]] double chance_of_waiting(double logit) const;
+
+ private:
+  struct Sample {
+    double log_through, log_after;  ///< of those that pass: ln of the share through, and of the rest
+    double through, others;         ///< weighted counts
+  };
+  /// How many of those that wait, or are lost, are to come through: mean and variance, and ln of the sum over all
+  /// numbers.
+  struct Late {
+    double log_sum, mean, variance;
+  };
+  [[nodiscard]] Late late(double logit) const;
+
+  double constant_ = 0;
+  double passed_ = 0;
+  double waiting_;
+  double log_after_;  ///< ln of the share of those that pass which are not through when looked at last
+  double lost_;
+  std::optional<Beta> failures_lost_;
+  std::vector<Sample> samples_;
+};
+
+}  // namespace strikebed::evidence
