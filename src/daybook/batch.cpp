@@ -35,28 +35,28 @@ class BatchFold {
   Batch batch;
 
  private:
-  void wrong(ContradictionKind kind, const Entry& entry, std::optional<int> found = {},
-             std::optional<int> expected = {}) {
+  void wrong(ContradictionKind kind, const Entry& entry, std::optional<Plants> found = {},
+             std::optional<Plants> expected = {}) {
     batch.contradictions.push_back({kind, batch.id, {entry.id}, found, expected});
   }
   [[nodiscard]] bool is_of_it(const Entry& entry) const { return entry.batch == batch.id; }
 
-  void take_out(const Entry& entry, int number) {
+  void take_out(const Entry& entry, Plants number) {
     if (!batch.left) return;
-    if (number > std::max(*batch.left, 0)) {
-      wrong(ContradictionKind::more_taken_than_there, entry, number, std::max(*batch.left, 0));
+    if (number > std::max<Plants>(*batch.left, 0)) {
+      wrong(ContradictionKind::more_taken_than_there, entry, number, std::max<Plants>(*batch.left, 0));
     }
     *batch.left -= number;
   }
   void lose(LossCause cause, int number) { batch.losses[static_cast<std::size_t>(cause)] += number; }
-  void set_level(int level) {
+  void set_level(Plants level) {
     if (batch.left) batch.unaccounted += *batch.left - level;
     batch.left = level;
   }
   /// Whether a count shows more than there can be.
-  void check_above(const Entry& entry, std::optional<int> counted, std::optional<int> there) {
-    if (counted && there && *counted > std::max(*there, 0)) {
-      wrong(ContradictionKind::count_above_what_exists, entry, *counted, std::max(*there, 0));
+  void check_above(const Entry& entry, std::optional<Plants> counted, std::optional<Plants> there) {
+    if (counted && there && *counted > std::max<Plants>(*there, 0)) {
+      wrong(ContradictionKind::count_above_what_exists, entry, *counted, std::max<Plants>(*there, 0));
     }
   }
 
@@ -100,7 +100,7 @@ class BatchFold {
   }
   [[nodiscard]] Rooting rooting_of(const Entry& entry, const Counted& counted) const {
     Rooting rooting{entry.id, *counted.rooted, counted.undecided ? counted.undecided : counted.green};
-    if (!rooting.undecided && batch.left) rooting.undecided = std::max(*batch.left - *counted.rooted, 0);
+    if (!rooting.undecided && batch.left) rooting.undecided = std::max<Plants>(*batch.left - *counted.rooted, 0);
     return rooting;
   }
 

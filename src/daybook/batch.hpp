@@ -2,6 +2,7 @@
 // What the entries about a batch come to. A count is a level: it says how many are left, whatever differences were
 // written before it; losses and all that is taken out are differences from there on.
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -10,6 +11,9 @@
 #include "daybook/mention.hpp"
 
 namespace strikebed::daybook {
+
+/// Of plants or seeds, in sums that no number of entries overflows.
+using Plants = std::int64_t;
 
 /// A batch that another one came from, or went into.
 struct Link {
@@ -24,8 +28,8 @@ struct Look {
   EntryId entry;
   Moment when;
   Counted counted;
-  std::optional<int> before;  ///< left before it; nothing: not known
-  std::optional<int> after;
+  std::optional<Plants> before;  ///< left before it; nothing: not known
+  std::optional<Plants> after;
   bool operator==(const Look&) const = default;
 };
 
@@ -34,13 +38,13 @@ struct Look {
 struct Rooting {
   EntryId entry;
   int rooted = 0;
-  std::optional<int> undecided;  ///< green and unrooted; nothing: it cannot be told how many
+  std::optional<Plants> undecided;  ///< green and unrooted; nothing: it cannot be told how many
   bool operator==(const Rooting&) const = default;
 };
 
 struct Grading {
-  int fit = 0;
-  int of = 0;
+  Plants fit = 0;
+  Plants of = 0;
   bool operator==(const Grading&) const = default;
 };
 
@@ -55,16 +59,16 @@ struct Batch {
   std::vector<Link> from;  ///< up: batches that it came from
   std::vector<Link> into;  ///< down: batches that came from it
 
-  std::optional<int> begun_with;  ///< nothing: not known
-  std::optional<int> left;        ///< below 0 where more was taken out than was there
-  int brought = 0;                ///< struck into it, group by group
-  int moved_on = 0;               ///< into other batches, struck ones included
-  int given = 0;
-  int sold = 0;
-  int used_up = 0;      ///< in destructive checks
-  int unaccounted = 0;  ///< fewer at counts than the book said, with no loss written; below 0: more
-  std::array<int, kLossCauseNames.size()> losses{};
-  int controls = 0;  ///< still in it
+  std::optional<Plants> begun_with;  ///< nothing: not known
+  std::optional<Plants> left;        ///< below 0 where more was taken out than was there
+  Plants brought = 0;                ///< struck into it, group by group
+  Plants moved_on = 0;               ///< into other batches, struck ones included
+  Plants given = 0;
+  Plants sold = 0;
+  Plants used_up = 0;      ///< in destructive checks
+  Plants unaccounted = 0;  ///< fewer at counts than the book said, with no loss written; below 0: more
+  std::array<Plants, kLossCauseNames.size()> losses{};
+  Plants controls = 0;  ///< still in it
 
   std::vector<Look> looks;                                ///< in order
   std::optional<Rooting> rooting;                         ///< at the last look

@@ -141,7 +141,7 @@ TEST(FormatDoc, TheFirstDaybookIsReadForEver) {
   EXPECT_EQ(kinds.size(), 28U);  // all of the first version, and one of a later version, unread
   EXPECT_EQ(fold.unread().size(), 1U);
   EXPECT_TRUE(fold.contradictions().empty());
-  std::map<std::string, std::pair<std::optional<int>, int>> left_and_unaccounted;
+  std::map<std::string, std::pair<std::optional<Plants>, Plants>> left_and_unaccounted;
   for (const auto& [id, batch] : fold.state().batches) {
     left_and_unaccounted[batch.code] = {batch.left, batch.unaccounted};
   }

@@ -25,8 +25,8 @@ std::string text_of(std::vector<Entry> entries) {
 void expect_conserved(const State& state) {
   for (const auto& [id, batch] : state.batches) {
     if (!batch.begun_with) continue;
-    int out = batch.moved_on + batch.given + batch.sold + batch.used_up + batch.unaccounted;
-    for (const int lost : batch.losses) out += lost;
+    Plants out = batch.moved_on + batch.given + batch.sold + batch.used_up + batch.unaccounted;
+    for (const Plants lost : batch.losses) out += lost;
     EXPECT_EQ(*batch.begun_with + batch.brought - out, batch.left) << batch.code;
   }
 }

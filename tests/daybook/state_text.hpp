@@ -32,12 +32,12 @@ class StateText {
     line("begun_with", batch.begun_with);
     line("left", batch.left);
     line("brought moved_on given sold used_up unaccounted controls",
-         std::vector<int>{batch.brought, batch.moved_on, batch.given, batch.sold, batch.used_up, batch.unaccounted,
-                          batch.controls});
-    line("losses", std::vector<int>(batch.losses.begin(), batch.losses.end()));
+         std::vector<Plants>{batch.brought, batch.moved_on, batch.given, batch.sold, batch.used_up, batch.unaccounted,
+                             batch.controls});
+    line("losses", std::vector<Plants>(batch.losses.begin(), batch.losses.end()));
     line("looks", batch.looks);
     line("rooting", batch.rooting);
-    for (const Grading& grading : batch.gradings) line("grading", std::vector<int>{grading.fit, grading.of});
+    for (const Grading& grading : batch.gradings) line("grading", std::vector<Plants>{grading.fit, grading.of});
     line("bench", batch.bench);
     line("entries", batch.entries);
   }
@@ -67,6 +67,7 @@ class StateText {
       line("lots", lots_of(state, id));
     }
   }
+  void add(Plants value) { text += fmt::format("{} ", value); }
   void add(int value) { text += fmt::format("{} ", value); }
   void add(double value) { text += fmt::format("{} ", value); }
   void add(const std::string& value) { text += value + " "; }
