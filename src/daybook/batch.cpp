@@ -81,8 +81,12 @@ class BatchFold {
     if (!is_of_it(entry)) return;
     Look look{entry.id, entry.happened, counted, batch.left, {}};
     const std::optional<int> level = level_of(counted);
-    check_above(entry, most_counted(counted, level), batch.left);
-    if (batch.begun_with) check_above(entry, counted.emerged, *batch.begun_with + batch.brought);
+    const std::optional<Plants> ever =
+        batch.begun_with ? std::optional(*batch.begun_with + batch.brought) : std::nullopt;
+    check_above(entry, counted.emerged, ever);
+    if (!counted.destructive) {  // else it is held against what is there when they are taken out
+      check_above(entry, std::max<std::optional<Plants>>(counted.of, level), is_of_sown(counted) ? ever : batch.left);
+    }
     if (counted.destructive) {
       batch.used_up += *counted.of;
       take_out(entry, *counted.of);
@@ -93,10 +97,11 @@ class BatchFold {
     look.after = batch.left;
     batch.looks.push_back(look);
   }
-  /// Of those alive at the count. A destructive check is held against what is there when it is taken out.
-  static std::optional<int> most_counted(const Counted& counted, std::optional<int> level) {
-    if (counted.destructive) return std::nullopt;
-    return counted.sample ? counted.of : level;
+  /// Of all that were sown, those that died since among them.
+  static bool is_of_sown(const Counted& counted) {
+    const bool others = counted.alive || counted.green || counted.turning || counted.red || counted.faded ||
+                        counted.rooted || counted.undecided;
+    return counted.emerged && !others;
   }
   [[nodiscard]] Rooting rooting_of(const Entry& entry, const Counted& counted) const {
     Rooting rooting{entry.id, *counted.rooted, counted.undecided ? counted.undecided : counted.green};

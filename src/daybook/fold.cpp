@@ -171,15 +171,11 @@ void Fold::mark(const EntryId& subject) {
   stale_.push_back(subject);
 }
 
-void Fold::mark_all_of(const Entry& entry) {
-  mark(entry.id);
-  each_reference(entry, [&](const EntryId& id, Refers) { mark(id); });
-}
-
 void Fold::settle() {
   for (const EntryId& id : withdrawals_.settle()) {
-    // It may have been withdrawn before it came.
-    if (const Entry* entry = find(id)) mark_all_of(*entry);
+    // What stands or falls is mentioned by what made it so; what it mentions itself is yet to be marked. It may not
+    // have come yet.
+    if (const Entry* entry = find(id)) each_reference(*entry, [&](const EntryId& one, Refers) { mark(one); });
   }
   std::vector<EntryId> relinked;
   for (const EntryId& id : std::exchange(stale_, {})) {

@@ -65,7 +65,6 @@ class Fold {
   void take_other(Entry& here, Entry other);
   void start_anew();
   void mark(const EntryId& subject);
-  void mark_all_of(const Entry& entry);
   void settle();
   [[nodiscard]] std::vector<Mention> standing(Subject& subject, std::optional<std::int64_t> until);
   void refold(const EntryId& id, Subject& subject, std::optional<std::int64_t> until, State& into);

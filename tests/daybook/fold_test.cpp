@@ -298,6 +298,21 @@ TEST(Fold, ACountAboveWhatExistsIsNamedAndTakenAsItIs) {
   emerged.emerged = 102;
   EXPECT_EQ(above(emerged), just(one(Kind::count_above_what_exists, id(1), {id(2)}, 102, 100)));
   EXPECT_TRUE(above(alive(100)).empty());
+  Counted of_more = alive(90);
+  of_more.of = 101;
+  EXPECT_EQ(above(of_more), just(one(Kind::count_above_what_exists, id(1), {id(2)}, 101, 100)));
+}
+
+TEST(Fold, EmergedAreOfAllThatWereSownAndWhatIsAliveOfWhatIsLeft) {
+  const auto after_a_loss = [](Counted counted) {
+    return contradictions(tray({entry(2, 10, Lost{20, LossCause::rotted}, id(1)), entry(3, 20, counted, id(1))}));
+  };
+  Counted counted;
+  counted.emerged = 85;
+  counted.of = 100;
+  EXPECT_TRUE(after_a_loss(counted).empty());
+  counted.alive = 60;
+  EXPECT_EQ(after_a_loss(counted), just(one(Kind::count_above_what_exists, id(1), {id(3)}, 100, 80)));
 }
 
 TEST(Fold, MoreTakenOutThanWasThereIsNamed) {
