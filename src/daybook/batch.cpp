@@ -56,7 +56,7 @@ class BatchFold {
   /// Whether a count shows more than there can be.
   void check_above(const Entry& entry, std::optional<Plants> counted, std::optional<Plants> there) {
     if (counted && there && *counted > std::max<Plants>(*there, 0)) {
-      wrong(ContradictionKind::count_above_what_exists, entry, *counted, std::max<Plants>(*there, 0));
+      wrong(ContradictionKind::count_above_what_exists, entry, counted, std::max<Plants>(*there, 0));
     }
   }
 

@@ -11,7 +11,7 @@
 namespace strikebed::daybook {
 
 /// From one to the next of them at most.
-inline constexpr std::int64_t kTwinsWithinMs = 10 * 60 * 1000;
+inline constexpr std::int64_t kTwinsWithinMs = 600'000;
 
 /// About the same batch, of one kind, with the same numbers and words but for notes and moments, within minutes, and
 /// not all from one device.

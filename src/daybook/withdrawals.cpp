@@ -49,7 +49,7 @@ std::vector<EntryId> Withdrawals::settle() {
   added_.clear();
   for (Node* one : affected) {
     one->waits_for = 0;
-    for (const Node* withdrawer : one->withdrawers) one->waits_for += withdrawer->seen == walk && withdrawer->ring == 0;
+    for (const Node* withdrawer : one->withdrawers) one->waits_for += withdrawer->seen == walk;
   }
   std::vector<Node*> ready;
   std::vector<EntryId> changed;

@@ -45,6 +45,7 @@ class Copy {
 struct Talk {
   int messages = 0;
   std::size_t entries = 0;
+  std::size_t entries_at_once = 0;
   std::size_t bytes = 0;
 };
 
@@ -56,6 +57,7 @@ Talk exchange(Copy& a, Copy& b) {
     const std::string text = message_text(message);
     ++talk.messages;
     talk.entries += message.entries.size();
+    talk.entries_at_once = std::max(talk.entries_at_once, message.entries.size());
     talk.bytes += text.size();
     const auto read = read_message(text);
     EXPECT_TRUE(read) << read.error().message();
@@ -115,6 +117,7 @@ TEST(Exchange, AnEmptyCopyGetsAllInMessagesOfABoundedSize) {
     const Talk talk = empty_begins ? exchange(empty, full) : exchange(full, empty);
     EXPECT_EQ(empty.entries().size(), 20'000U);
     EXPECT_EQ(talk.entries, 20'000U);
+    EXPECT_LE(talk.entries_at_once, kGivenAtMost);
     EXPECT_LE(talk.messages, 60);
   }
 }

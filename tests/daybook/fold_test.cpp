@@ -315,6 +315,50 @@ TEST(Fold, EmergedAreOfAllThatWereSownAndWhatIsAliveOfWhatIsLeft) {
   EXPECT_EQ(after_a_loss(counted), just(one(Kind::count_above_what_exists, id(1), {id(3)}, 100, 80)));
 }
 
+TEST(Fold, NoneCanBeHandledThatAreNotThere) {
+  const auto handled = [](Body body) {
+    return contradictions(tray({entry(2, 10, alive(5), id(1)), entry(3, 20, std::move(body), id(1))}));
+  };
+  const auto six_of_five = just(one(Kind::count_above_what_exists, id(1), {id(3)}, 6, 5));
+  EXPECT_EQ(handled(ControlSetAside{6, ""}), six_of_five);
+  EXPECT_EQ(handled(Graded{BaseForm::radial, 1, 6, {}, {}}), six_of_five);
+  EXPECT_EQ(handled(Recut{6, {}, {}, {}}), six_of_five);
+  EXPECT_EQ(handled(Potted{6, "", {}, {}}), six_of_five);
+  EXPECT_EQ(handled(Sown{6, {}, "", ""}), six_of_five);
+  EXPECT_TRUE(handled(ControlSetAside{5, ""}).empty());
+  const std::vector<Entry> offered = tray({entry(2, 10, alive(5), id(1)), entry(3, 11, cuttings(2, {{id(1), 0}})),
+                                           entry(4, 20, group(id(3), 2, 0, 0, 4), id(1))});
+  EXPECT_EQ(contradictions(offered), just(one(Kind::count_above_what_exists, id(1), {id(4)}, 6, 5)));
+}
+
+TEST(Fold, SoManyAreSownIsALevel) {
+  EXPECT_EQ(batch_of(tray({entry(2, 10, Sown{90, {}, "", ""}, id(1))})).left, 90);
+  EXPECT_EQ(batch_of(tray({entry(2, 10, Sown{{}, {}, "", ""}, id(1))})).left, 100);
+}
+
+TEST(Fold, ABenchIsEmptyOnceNothingIsLeftOfWhatStoodThere) {
+  Fold fold = fold_of(tray({entry(2, 10, Moved{"door"}, id(1))}));
+  EXPECT_EQ(benches(fold.state()).size(), 1U);
+  fold.add(entry(3, 20, alive(0), id(1)));
+  EXPECT_TRUE(benches(fold.state()).empty());
+}
+
+TEST(Fold, StocksLoseByWeightByFeedingAndBySums) {
+  BatchStarted by_weight = seeds(100, 1, id(1));
+  by_weight.mass_g = 2.5;
+  std::vector<Entry> entries{entry(1, 0, LotReceived{"A", "x", "", {}, {}, 10}), entry(2, 1, by_weight),
+                             entry(3, 0, StockReceived{Stuff::feed, "feed", 1, {}, "", {}})};
+  for (std::uint64_t i = 0; i < 10; ++i) {
+    entries.push_back(entry(10 + i, 20 * static_cast<std::int64_t>(i) + 5, Fed{"door", id(3), 0.1, {}}));
+  }
+  Fold fold = fold_of(entries);
+  EXPECT_EQ(fold.state().stocks.at(id(1)).mass_g.left, 7.5);
+  EXPECT_NEAR(fold.state().stocks.at(id(3)).volume_ml.left.value(), 0, 1e-12);
+  EXPECT_TRUE(fold.contradictions().empty());  // though ten tenths are not quite one
+  fold.add(entry(30, -5, Fed{"door", id(3), 0, {}}));
+  EXPECT_EQ(fold.contradictions(), just(one(Kind::before_it_began, id(3), {id(30)})));
+}
+
 TEST(Fold, MoreTakenOutThanWasThereIsNamed) {
   const auto taken = [](Body body) {
     return contradictions(tray({entry(2, 10, alive(5), id(1)), entry(3, 20, std::move(body), id(1))}));
