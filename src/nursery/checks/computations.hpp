@@ -89,6 +89,7 @@ using Computations = std::vector<std::pair<std::string, Computation>>;
 // By topic, one file each.
 Computations air_computations();           // air.cpp: humid air, evapotranspiration
 Computations calendar_computations();      // calendar.cpp: dates
+Computations fitting_computations();       // fitting.cpp: times, batches and stages from counts
 Computations growth_computations();        // growth.cpp: thermal time
 Computations mix_medium_computations();    // mix_medium.cpp: containers, media, feeds
 Computations mix_solution_computations();  // mix_solution.cpp: measures, solutions, drops, disinfectants
