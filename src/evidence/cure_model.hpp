@@ -71,8 +71,8 @@ struct LogitDraw {
 
 class CureFit {
  public:
-  // The scores in their order, in which each is nearly normal given those before: share, delay where there is one, time,
-  // spread.
+  // The scores in their order, in which each is nearly normal given those before: share, delay where there is one,
+  // time, spread.
   static constexpr std::size_t kShare = 0;
   static constexpr std::size_t kDelay = 1;
   [[nodiscard]] std::size_t time_score() const { return spread_score() - 1; }

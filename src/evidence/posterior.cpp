@@ -1,7 +1,5 @@
 #include "evidence/posterior.hpp"
 
-#include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
@@ -9,12 +7,10 @@
 #include <utility>
 
 #include "evidence/gauss_hermite.hpp"
+#include "evidence/small_matrix.hpp"
 
 namespace strikebed::evidence {
 namespace {
-
-using Vector = Eigen::VectorXd;
-using Matrix = Eigen::MatrixXd;
 
 double half_square(const ScorePoint& x) {
   double sum = 0;
@@ -22,9 +18,14 @@ double half_square(const ScorePoint& x) {
   return sum / 2;
 }
 
-ScorePoint moved(const ScorePoint& from, const Vector& by) {
+double length(std::span<const double> vector) {
+  return std::sqrt(std::inner_product(vector.begin(), vector.end(), vector.begin(), 0.0));
+}
+
+/// from + share * by
+ScorePoint moved(const ScorePoint& from, std::span<const double> by, double share) {
   ScorePoint to = from;
-  for (Eigen::Index i = 0; i < by.size(); ++i) to[static_cast<std::size_t>(i)] += by[i];
+  for (std::size_t i = 0; i < by.size(); ++i) to[i] += share * by[i];
   return to;
 }
 
@@ -32,27 +33,27 @@ ScorePoint moved(const ScorePoint& from, const Vector& by) {
 /// guess of a scale only.
 struct Shape {
   double value;
-  Vector slope;
-  Matrix curvature;
+  std::vector<double> slope;
+  SmallMatrix curvature;
 };
 template <class F>
-Shape shape_at(int dimensions, const F& f, const ScorePoint& x) {
+Shape shape_at(std::size_t dimensions, const F& f, const ScorePoint& x) {
   constexpr double kStep = 0.05;
-  Shape shape{f(x), Vector(dimensions), Matrix(dimensions, dimensions)};
-  const auto shifted = [&](int i, int j, double by) {
+  Shape shape{f(x), std::vector<double>(dimensions), SmallMatrix(dimensions)};
+  const auto shifted = [&](std::size_t i, std::size_t j, double by) {
     ScorePoint to = x;
-    to[static_cast<std::size_t>(i)] += by;
-    if (j != i) to[static_cast<std::size_t>(j)] += by;
+    to[i] += by;
+    if (j != i) to[j] += by;
     return f(to);
   };
-  Vector around(dimensions);  // the sum of both neighbours
-  for (int i = 0; i < dimensions; ++i) {
+  std::vector<double> around(dimensions);  // the sum of both neighbours
+  for (std::size_t i = 0; i < dimensions; ++i) {
     const double up = shifted(i, i, kStep);
     const double down = shifted(i, i, -kStep);
     shape.slope[i] = (up - down) / (2 * kStep);
     around[i] = up + down;
     shape.curvature(i, i) = (around[i] - 2 * shape.value) / (kStep * kStep);
-    for (int j = 0; j < i; ++j) {
+    for (std::size_t j = 0; j < i; ++j) {
       const double both = shifted(i, j, kStep) + shifted(i, j, -kStep);
       shape.curvature(i, j) = shape.curvature(j, i) =
           (both - around[i] - around[j] + 2 * shape.value) / (2 * kStep * kStep);
@@ -61,12 +62,10 @@ Shape shape_at(int dimensions, const F& f, const ScorePoint& x) {
   return shape;
 }
 
+constexpr double kFlattest = 0.25;
 /// The inverse of -curvature, as if no direction were flatter than a prior twice as wide.
-Matrix covariance_from(const Matrix& curvature) {
-  constexpr double kFlattest = 0.25;
-  const Eigen::SelfAdjointEigenSolver<Matrix> solved(-curvature);
-  const Vector steepness = solved.eigenvalues().cwiseMax(kFlattest);
-  return solved.eigenvectors() * steepness.cwiseInverse().asDiagonal() * solved.eigenvectors().transpose();
+SmallMatrix covariance_from(const SmallMatrix& curvature) {
+  return eigen_of(curvature).function([](double value) { return 1 / std::max(-value, kFlattest); });
 }
 
 /// Damped Newton from the prior's middle, and the normal with the mode's curvature.
@@ -75,18 +74,18 @@ TriangularMap about_mode(int dimensions, const std::function<double(const ScoreP
   constexpr int kSteps = 20;
   constexpr double kLongest = 2;
   constexpr double kNear = 0.05;  // a quadrature about it does not ask for more
+  const auto d = static_cast<std::size_t>(dimensions);
   ScorePoint x{};
-  Shape shape = shape_at(dimensions, f, x);
+  Shape shape = shape_at(d, f, x);
   for (int step = 0; step < kSteps; ++step) {
-    Vector by = covariance_from(shape.curvature) * shape.slope;
-    if (by.norm() > kLongest) by *= kLongest / by.norm();
-    while (f(moved(x, by)) < shape.value && by.norm() > kNear / 4) by /= 2;
-    x = moved(x, by);
-    shape = shape_at(dimensions, f, x);
-    if (by.norm() < kNear) break;
+    const std::vector<double> by = covariance_from(shape.curvature).times(shape.slope);
+    double share = std::min(1.0, kLongest / std::max(length(by), 1e-9));
+    while (f(moved(x, by, share)) < shape.value && share * length(by) > kNear / 4) share /= 2;
+    x = moved(x, by, share);
+    shape = shape_at(d, f, x);
+    if (share * length(by) < kNear) break;
   }
-  const Matrix covariance = covariance_from(shape.curvature);
-  return {dimensions, x, std::span(covariance.data(), static_cast<std::size_t>(covariance.size()))};
+  return {dimensions, x, covariance_from(shape.curvature).entries()};
 }
 
 /// A standard normal number made skew: sinh(asinh z + e) = z cosh e + sqrt(1 + z^2) sinh e, less its mean, over its sd.
@@ -165,16 +164,15 @@ Terms regression(std::span<const Terms> terms, std::span<const double> values, s
       for (std::size_t j = 0; j <= i; ++j) left[i][j] += weighted * terms[k][j];
     }
   }
-  const auto n = static_cast<Eigen::Index>(count);
-  Matrix normal(n, n);
+  SmallMatrix normal(count);
   for (std::size_t i = 0; i < count; ++i) {
-    left[i][i] += kLeast;
-    for (std::size_t j = 0; j <= i; ++j)
-      normal(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = left[i][j];
+    for (std::size_t j = 0; j <= i; ++j) normal(i, j) = left[i][j] + (i == j ? kLeast : 0);
   }
-  const Vector solved = normal.selfadjointView<Eigen::Lower>().ldlt().solve(Eigen::Map<const Vector>(right.data(), n));
   Terms coefficients{};
-  std::copy(solved.begin(), solved.end(), coefficients.begin());
+  if (const auto factor = cholesky(normal)) {
+    const std::vector<double> x = solved(*factor, std::span(right).first(count));
+    std::copy(x.begin(), x.end(), coefficients.begin());
+  }
   return coefficients;
 }
 
@@ -207,16 +205,22 @@ Terms log_sd_of(std::span<const Terms> terms, std::span<const double> squares, s
 TriangularMap::TriangularMap(int dimensions, const ScorePoint& centre, std::span<const double> covariance)
     : dimensions_(dimensions), centre_(centre) {
   scale_.fill(1);
-  using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
-  const Matrix factor = Eigen::Map<const Rows>(covariance.data(), dimensions, dimensions).llt().matrixL();
-  for (Eigen::Index i = 0; i < dimensions; ++i) {
-    Row& row = rows_[static_cast<std::size_t>(i)];
-    row.mean[0] = centre[static_cast<std::size_t>(i)];
-    row.log_sd[0] = std::log(factor(i, i));
-    // score_i - centre_i = the factor's row times z, and z of those before solves their rows.
-    const Vector slopes =
-        factor.topLeftCorner(i, i).transpose().triangularView<Eigen::Upper>().solve(factor.row(i).head(i).transpose());
-    std::copy(slopes.begin(), slopes.end(), row.mean.begin() + 1);
+  const auto d = static_cast<std::size_t>(dimensions);
+  SmallMatrix matrix(d);
+  for (std::size_t i = 0; i < d; ++i) {
+    for (std::size_t j = 0; j < d; ++j) matrix(i, j) = covariance[i * d + j];
+  }
+  const auto factor = cholesky(matrix);
+  if (!factor) std::abort();  // a programming mistake
+  for (std::size_t i = 0; i < d; ++i) {
+    rows_[i].mean[0] = centre[i];
+    rows_[i].log_sd[0] = std::log((*factor)(i, i));
+    // score_i - centre_i = the factor's row times z, and the z of those before solve their rows.
+    for (std::size_t j = i; j-- > 0;) {
+      double slope = (*factor)(i, j);
+      for (std::size_t k = j + 1; k < i; ++k) slope -= rows_[i].mean[1 + k] * (*factor)(k, j);
+      rows_[i].mean[1 + j] = slope / (*factor)(j, j);
+    }
   }
 }
 

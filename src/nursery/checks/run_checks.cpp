@@ -18,9 +18,10 @@ using Json = nlohmann::ordered_json;
 const std::map<std::string, Computation>& all_computations() {
   static const std::map<std::string, Computation> all = [] {
     std::map<std::string, Computation> result;
-    for (const Computations& topic : {air_computations(), calendar_computations(), fitting_computations(), growth_computations(),
-                                      mix_medium_computations(), planning_computations(), mix_solution_computations(),
-                                      season_computations(), sun_computations(), weather_computations()})
+    for (const Computations& topic :
+         {air_computations(), calendar_computations(), fitting_computations(), growth_computations(),
+          mix_medium_computations(), planning_computations(), mix_solution_computations(), season_computations(),
+          sun_computations(), weather_computations()})
       result.insert(topic.begin(), topic.end());
     return result;
   }();
