@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "print/number_words.hpp"
 #include "print/plan/goal_words.hpp"
@@ -130,7 +131,8 @@ std::vector<Unknown> unknowns_by_worth(const season::Plan& plan) {
 
 bool worth_knowing(const season::Plan& plan, const Unknown& unknown) {
   constexpr double kWorthAsking = 0.005;
-  return unknown.seeds_saved >= std::max(1, plan.seeds / 100) || unknown.unreachable_share > kWorthAsking;
+  const double sown = plan.stages.empty() ? plan.seeds : plan.stages.front().plants;
+  return unknown.seeds_saved >= std::max(1.0, std::floor(sown / 100)) || unknown.unreachable_share > kWorthAsking;
 }
 
 std::vector<std::string> unknown_notes(const season::Goal& goal, const season::Plan& plan) {
@@ -144,8 +146,8 @@ std::vector<std::string> unknown_notes(const season::Goal& goal, const season::P
     }
     notes.push_back(fmt::format("{}: {}", name, small_test(unknown)));
     if (unknown.unreachable_share > 0) {
-      notes.push_back(fmt::format("{}: in {} of what it may turn out to be, the goal is out of reach whatever you sow.",
-                                  name, percent(unknown.unreachable_share)));
+      notes.push_back(fmt::format("{}: in {} of what it may turn out to be, the goal is out of reach.", name,
+                                  percent(unknown.unreachable_share)));
     }
   }
   if (!rest.empty()) notes.push_back(fmt::format("It hardly matters that these are not known: {}.", in_a_row(rest)));
