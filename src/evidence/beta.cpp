@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Core>
 #include <algorithm>
+#include <array>
 #include <boost/math/distributions/beta.hpp>
 #include <cmath>
-#include <unsupported/Eigen/NonLinearOptimization>
+#include <utility>
 #include <vector>
 
 #include "evidence/boost_policy.hpp"
@@ -26,8 +26,10 @@ constexpr double kMostLog = 25;
 
 double logit(double p) { return std::log(p / (1 - p)); }
 
-/// a and b from their logarithms, kept within what can be computed.
-Beta beta_of_logs(const Eigen::VectorXd& log_ab) {
+using LogAb = std::array<double, 2>;  ///< logarithms of a and b
+
+/// Kept within what can be computed.
+Beta beta_of_logs(const LogAb& log_ab) {
   return {std::exp(std::clamp(log_ab[0], kLeastLog, kMostLog)), std::exp(std::clamp(log_ab[1], kLeastLog, kMostLog))};
 }
 
@@ -39,65 +41,90 @@ double logit_quantile(const Beta& beta, double share) {
   return -logit(std::max(Beta{beta.b, beta.a}.quantile(1 - share), 1e-300));
 }
 
-/// Least squares of the Beta's quantiles against points, in the logarithms of a and b.
-struct QuantileMisfit {
-  using Scalar = double;
-  using InputType = Eigen::VectorXd;
-  using ValueType = Eigen::VectorXd;
-  using JacobianType = Eigen::MatrixXd;
-  enum { InputsAtCompileTime = Eigen::Dynamic, ValuesAtCompileTime = Eigen::Dynamic };
-
-  const std::vector<Point>& points;
-  bool on_logit_scale;
-
-  [[nodiscard]] int inputs() const { return 2; }
-  [[nodiscard]] int values() const { return static_cast<int>(points.size()); }
-
-  int operator()(const Eigen::VectorXd& log_ab, Eigen::VectorXd& misfit) const {
-    const Beta beta = beta_of_logs(log_ab);
-    for (std::size_t i = 0; i < points.size(); ++i) {
-      const auto& [share, rate] = points[i];
-      misfit[static_cast<Eigen::Index>(i)] =
-          on_logit_scale ? logit_quantile(beta, share) - logit(rate) : beta.quantile(share) - rate;
-    }
-    return 0;
+/// How far the Beta's quantiles are from the points.
+std::vector<double> misfits(const std::vector<Point>& points, bool on_logit_scale, const LogAb& log_ab) {
+  const Beta beta = beta_of_logs(log_ab);
+  std::vector<double> misfit;
+  for (const auto& [share, rate] : points) {
+    misfit.push_back(on_logit_scale ? logit_quantile(beta, share) - logit(rate) : beta.quantile(share) - rate);
   }
-  int df(const Eigen::VectorXd& log_ab, Eigen::MatrixXd& slope) const {
-    constexpr double kStep = 1e-6;
-    Eigen::VectorXd up(values());
-    Eigen::VectorXd down(values());
-    for (Eigen::Index j = 0; j < 2; ++j) {
-      Eigen::VectorXd moved = log_ab;
-      moved[j] += kStep;
-      (*this)(moved, up);
-      moved[j] -= 2 * kStep;
-      (*this)(moved, down);
-      slope.col(j) = (up - down) / (2 * kStep);
-    }
-    return 0;
-  }
+  return misfit;
+}
+
+double sum_of_squares(const std::vector<double>& values) {
+  double sum = 0;
+  for (const double value : values) sum += value * value;
+  return sum;
+}
+
+/// What a step of least squares needs: J'J and J'r of the misfits r, slopes J by central differences.
+struct Normal {
+  double aa = 0, ab = 0, bb = 0;
+  double a = 0, b = 0;
 };
+Normal normal_equations(const std::vector<Point>& points, bool on_logit_scale, const LogAb& log_ab,
+                        const std::vector<double>& misfit) {
+  constexpr double kStep = 1e-6;
+  std::array<std::vector<double>, 2> slope;
+  for (std::size_t j = 0; j < 2; ++j) {
+    LogAb moved = log_ab;
+    moved[j] += kStep;
+    slope[j] = misfits(points, on_logit_scale, moved);
+    moved[j] -= 2 * kStep;
+    const std::vector<double> down = misfits(points, on_logit_scale, moved);
+    for (std::size_t i = 0; i < down.size(); ++i) slope[j][i] = (slope[j][i] - down[i]) / (2 * kStep);
+  }
+  Normal normal;
+  for (std::size_t i = 0; i < misfit.size(); ++i) {
+    normal.aa += slope[0][i] * slope[0][i];
+    normal.ab += slope[0][i] * slope[1][i];
+    normal.bb += slope[1][i] * slope[1][i];
+    normal.a += slope[0][i] * misfit[i];
+    normal.b += slope[1][i] * misfit[i];
+  }
+  return normal;
+}
 
-/// The nearest Beta in logarithms of a and b, looked for from `log_ab` on.
-Eigen::VectorXd fitted(const std::vector<Point>& points, bool on_logit_scale, Eigen::VectorXd log_ab) {
-  QuantileMisfit misfit{points, on_logit_scale};
-  Eigen::LevenbergMarquardt<QuantileMisfit> solver(misfit);
-  solver.parameters.maxfev = 400;
-  solver.parameters.xtol = 1e-12;
-  solver.parameters.ftol = 1e-14;
-  solver.minimize(log_ab);
+/// The nearest Beta in logarithms of a and b, looked for from `log_ab` on: least squares by Levenberg and Marquardt's
+/// steps. Two unknowns need no library, whose own search is a twentieth of the module that a page loads.
+LogAb fitted(const std::vector<Point>& points, bool on_logit_scale, LogAb log_ab) {
+  constexpr int kMostSteps = 200;
+  constexpr double kSmallStep = 1e-12;
+  constexpr double kLeastDamping = 1e-12;
+  constexpr double kMostDamping = 1e12;
+  std::vector<double> misfit = misfits(points, on_logit_scale, log_ab);
+  double damping = 1e-3;
+  for (int step = 0; step < kMostSteps && damping < kMostDamping; ++step) {
+    const Normal normal = normal_equations(points, on_logit_scale, log_ab, misfit);
+    const double now = sum_of_squares(misfit);
+    double moved = 0;
+    for (; damping < kMostDamping; damping *= 10) {
+      const double aa = normal.aa * (1 + damping) + 1e-300;
+      const double bb = normal.bb * (1 + damping) + 1e-300;
+      const double determinant = aa * bb - normal.ab * normal.ab;
+      const LogAb by{-(bb * normal.a - normal.ab * normal.b) / determinant,
+                     -(aa * normal.b - normal.ab * normal.a) / determinant};
+      const LogAb next{log_ab[0] + by[0], log_ab[1] + by[1]};
+      std::vector<double> then = misfits(points, on_logit_scale, next);
+      if (!(sum_of_squares(then) < now)) continue;
+      moved = std::max(std::abs(by[0]), std::abs(by[1]));
+      log_ab = next;
+      misfit = std::move(then);
+      damping = std::max(damping / 10, kLeastDamping);
+      break;
+    }
+    if (moved < kSmallStep) break;
+  }
   return log_ab;
 }
 
-Eigen::VectorXd fitted_to_range(double low, double high) {
+LogAb fitted_to_range(double low, double high) {
   // Start from the logit-normal with the same points.
   const double centre = (logit(low) + logit(high)) / 2;
   const double sd = std::max((logit(high) - logit(low)) / (2 * kScore95), 1e-3);
   const double mean = 1 / (1 + std::exp(-centre));
   const double weight = std::max(1 / (sd * sd * mean * (1 - mean)), 0.3);
-  Eigen::VectorXd log_ab(2);
-  log_ab << std::log(mean * weight), std::log((1 - mean) * weight);
-  return fitted({{0.05, low}, {0.95, high}}, true, log_ab);
+  return fitted({{0.05, low}, {0.95, high}}, true, {std::log(mean * weight), std::log((1 - mean) * weight)});
 }
 
 }  // namespace

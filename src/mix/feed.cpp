@@ -3,13 +3,15 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/nearest.hpp"
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "evidence/small_matrix.hpp"
 #include "mix/limits.hpp"
 
 namespace strikebed::mix {
@@ -321,6 +323,27 @@ Result<Target> parse_target(std::string_view text, std::string_view field) {
 double grams_per_litre(double ppm, double percent) { return ppm / (kPpmOfPercent * percent); }
 double ppm_from_grams(double grams_per_litre, double percent) { return grams_per_litre * percent * kPpmOfPercent; }
 
+namespace {
+
+/// The smallest of those that come nearest, A' (A A')+ b: fertilisers that are multiples of each other are taken in its
+/// stride.
+Eigen::VectorXd least_squares(const Eigen::MatrixXd& columns, const Eigen::VectorXd& wanted) {
+  constexpr double kNoDirection = 1e-13;  // of the largest
+  evidence::SmallMatrix square(3);
+  for (std::size_t i = 0; i < 3; ++i) {
+    for (std::size_t j = 0; j < 3; ++j) {
+      square(i, j) = columns.row(static_cast<Eigen::Index>(i)).dot(columns.row(static_cast<Eigen::Index>(j)));
+    }
+  }
+  const evidence::SymmetricEigen eigen = evidence::eigen_of(std::move(square));
+  const double least = kNoDirection * *std::ranges::max_element(eigen.values);
+  const auto inverse = eigen.function([least](double value) { return value > least ? 1 / value : 0; });
+  const std::vector<double> weights = inverse.times({wanted.data(), 3});
+  return columns.transpose() * Eigen::Vector3d(weights[0], weights[1], weights[2]);
+}
+
+}  // namespace
+
 std::vector<double> blend(std::span<const Nutrients> percents, const Target& target) {
   const auto columns = static_cast<Eigen::Index>(percents.size());
   Eigen::MatrixXd per_gram = Eigen::MatrixXd::Zero(3, columns);
@@ -356,9 +379,7 @@ std::vector<double> blend(std::span<const Nutrients> percents, const Target& tar
         if (used[static_cast<std::size_t>(f)]) in.push_back(f);
       }
       if (in.empty()) break;
-      // The complete orthogonal decomposition takes fertilisers that are multiples of each other in its stride.
-      const Eigen::MatrixXd chosen = per_gram(Eigen::all, in);
-      const Eigen::VectorXd free = chosen.completeOrthogonalDecomposition().solve(wanted);
+      const Eigen::VectorXd free = least_squares(per_gram(Eigen::all, in), wanted);
       double step = 1;
       for (std::size_t k = 0; k < in.size(); ++k) {
         const double now = grams[in[k]];
