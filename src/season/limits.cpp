@@ -91,7 +91,7 @@ void lift_warmth(const Goal& goal, shelter::Position Goal::* position, double wa
   shelter::Position& cooler = changes.back().goal.*position;
   if (cooler.fixed_c) *cooler.fixed_c -= cooler_c;
   cooler.offset_c -= cooler_c;
-  if (cooler.at_least_c) cooler.at_least_c = std::min(*cooler.at_least_c, kTemperate_c);
+  if (cooler.at_least_c.value_or(0) > kTemperate_c) cooler.at_least_c = changes.back().limit.heated_c = kTemperate_c;
 }
 
 /// Each rung that is not good already, at the best that is believed of it, or well practised.

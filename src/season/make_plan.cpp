@@ -210,6 +210,13 @@ Steps<double> explain(Study& study, std::optional<int> own_day, double best_chan
   for (Steps<double> steps = name_limits(rough, study.weather(), own_day, study.workers(), plan); steps.next();) {
     co_yield steps.said() / 2;
   }
+  // A bench that is said to be too cold or too hot says why no session can be held.
+  const auto of_bench = [](const Limit& limit) {
+    return limit.kind == LimitKind::cold_bench || limit.kind == LimitKind::hot_bench;
+  };
+  if (std::ranges::any_of(plan.limits, of_bench)) {
+    std::erase_if(plan.limits, [](const Limit& limit) { return limit.kind == LimitKind::no_session; });
+  }
   for (Steps<double> steps = find_nearest_goal(rough, own_day, best_chance, study.workers(), plan); steps.next();) {
     co_yield (1 + steps.said()) / 2;
   }

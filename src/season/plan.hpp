@@ -160,12 +160,12 @@ enum class LimitKind {
   sowing_day,     ///< said by the grower; lifted: any
   cold_seedbed,   ///< lifted: heated to `heated_c` at least
   cold_bench,     ///< the same
-  hot_seedbed,    ///< lifted: `cooler_c` cooler
+  hot_seedbed,    ///< lifted: `cooler_c` cooler, and heated to `heated_c` only where it was heated to more
   hot_bench,      ///< the same
   date,           ///< comes too soon; lifted: `date` instead
   first_winter,   ///< is not over by the goal's date, and before that nothing is established; lifted: `date` instead
   no_sowing_day,  ///< is left; by the season the first would be `date`
-  no_session,     ///< in time leaves warmth enough in the medium for a cutting to root
+  no_session,     ///< in time, in a medium neither too cold nor too hot for a cutting to root
   rate,           ///< of one rung is poor; lifted: `share` of what comes to it passes
   rates,          ///< are so poor in some of the futures that no sensible number of seeds gives enough
 };

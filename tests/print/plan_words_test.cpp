@@ -31,9 +31,10 @@ season::Goal winter_goal() {
 /// A skin's names for some fields.
 std::string controls(std::string_view field) {
   static const std::map<std::string_view, std::string> names{
-      {"seedbed.lit", "Lamps"},       {"seedbed.at_least", "Seedbed at least"},  {"bench.at_least", "Bench at least"},
-      {"lot.chill_days", "Chilling"}, {"sessions.cuttings_at_most", "Cuttings"}, {"sessions.hours_at_most", "Hours"},
-      {"mix.medium", "Media"},        {"seedbed.offset", "Seedbed offset"},      {"bench.fixed", "Bench held at"}};
+      {"seedbed.lit", "Lamps"},        {"seedbed.at_least", "Seedbed at least"},  {"bench.at_least", "Bench at least"},
+      {"lot.chill_days", "Chilling"},  {"sessions.cuttings_at_most", "Cuttings"}, {"sessions.hours_at_most", "Hours"},
+      {"mix.medium", "Media"},         {"seedbed.offset", "Seedbed offset"},      {"bench.fixed", "Bench held at"},
+      {"bench.offset", "Bench offset"}};
   return names.at(field);
 }
 std::string no_control(std::string_view) { return ""; }
@@ -69,6 +70,12 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
   EXPECT_EQ(said({.kind = LimitKind::hot_seedbed, .lifted = enough, .cooler_c = 3}),
             "the seedbed is hot; shaded and aired to be 3 °C cooler (Seedbed offset = -3) the goal can be met with "
             "about 520 seeds");
+  season::Goal heated = winter_goal();
+  heated.bench.at_least_c = 30;
+  EXPECT_EQ(plain_spaces(limit_words(
+                heated, {.kind = LimitKind::hot_bench, .lifted = enough, .heated_c = 21, .cooler_c = 3}, controls)),
+            "the bench is hot; heated to 21 °C only, and shaded and aired to be 3 °C cooler (Bench at least = 21 and "
+            "Bench offset = -3) the goal can be met with about 520 seeds");
   season::Goal held = winter_goal();
   held.bench.fixed_c = 30;
   EXPECT_EQ(plain_spaces(limit_words(held, {.kind = LimitKind::hot_bench, .lifted = enough, .cooler_c = 9}, controls)),
@@ -88,7 +95,9 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
             "no day is left to sow: seed could go into the seedbed from Mon 1 May 2028 (chilling allowed for), but the "
             "plants are wanted by Fri 1 Oct 2027");
   EXPECT_EQ(said(limit(LimitKind::no_session)),
-            "no session day before Fri 1 Oct 2027 leaves warmth enough in the medium for a cutting to root in time");
+            "no session day before Fri 1 Oct 2027 lets a cutting root in time: the medium is too cold or too hot for "
+            "it until "
+            "then");
   EXPECT_TRUE(said(limit(LimitKind::rates)).starts_with("in some of the futures the rates are so poor"));
 }
 
@@ -153,13 +162,14 @@ TEST(RemarkWords, SayWhatToMind) {
             "Seed lies in a bed too cold to germinate in: about 12 % of what could come up is lost there, at 2 % a "
             "week (a guess). A warmer bed (Seedbed at least) or a later day loses less.");
   EXPECT_EQ(said({.kind = RemarkKind::cold_seedlings, .share = 0.31}),
-            "The plan leads seedlings through cold and short days: about 31 % are lost before they are cut, to frost "
-            "(half die in a night of -8 °C in the bed) or standing still, at 5 % a week (a guess). A bed kept above "
-            "freezing (Seedbed at least) loses fewer, and so do lamps (Lamps).");
-  EXPECT_EQ(said({.kind = RemarkKind::cold_cuttings, .share = 0.31}),
-            "About 31 % of the cuttings are lost before they root, to frost on the bench (half die in a night of "
-            "-4 °C) or standing still in the cold, at 5 % a week (a guess). Cover them when 2 °C or less is forecast; "
-            "a warmer bench (Bench at least) loses fewer.");
+            "The plan leads seedlings through frost, or days too cold, too short or too hot to grow in: about 31 % are "
+            "lost before they are cut. Half die in a night of -8 °C in the bed, and standing still costs 5 % a week (a "
+            "guess). A bed kept above freezing (Seedbed at least) loses fewer, and so do lamps (Lamps).");
+  EXPECT_EQ(
+      said({.kind = RemarkKind::cold_cuttings, .share = 0.31}),
+      "About 31 % of the cuttings are lost before they root, to frost on the bench (half die in a night of "
+      "-4 °C) or standing still where it is too cold or too hot to root, at 5 % a week (a guess). Cover them when "
+      "2 °C or less is forecast; a bench that is neither (Bench at least or Bench offset) loses fewer.");
   EXPECT_EQ(said({.kind = RemarkKind::in_the_cold, .date = day}),
             "The plan counts on seed that has been in the cold since Sat 3 Apr 2027. If it has not, write how many "
             "days it will have had (Chilling), or sow later.");
@@ -182,7 +192,7 @@ TEST(RemarkWords, SendNobodyToAControlThatIsNotThere) {
   EXPECT_TRUE(bare({.kind = RemarkKind::cold_seed}).ends_with("A warmer bed or a later day loses less."));
   EXPECT_TRUE(
       bare({.kind = RemarkKind::cold_seedlings}).ends_with("A bed kept above freezing loses fewer, and so do lamps."));
-  EXPECT_TRUE(bare({.kind = RemarkKind::cold_cuttings}).ends_with("a warmer bench loses fewer."));
+  EXPECT_TRUE(bare({.kind = RemarkKind::cold_cuttings}).ends_with("a bench that is neither loses fewer."));
   EXPECT_TRUE(bare({.kind = RemarkKind::in_the_cold}).ends_with("If it has not, sow later."));
   EXPECT_TRUE(bare({.kind = RemarkKind::cold_bench}).ends_with("A warmer bench would do it."));
   EXPECT_EQ(bare({.kind = RemarkKind::long_day, .date = day, .cuttings = 704, .hours = 12}),

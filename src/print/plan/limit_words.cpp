@@ -49,26 +49,40 @@ std::string bench_days_words(const Limit& limit) {
                      date_words(limit.date));
 }
 
-/// The field that sets a position's temperature, and what to.
-std::string set_to(const FieldNames& names, std::string_view position, std::string_view field, double value_c) {
-  const auto name = field_name(names, fmt::format("{}.{}", position, field));
-  return name ? fmt::format(" ({}{}={}{})", *name, kNoBreak, kNoBreak, value_c) : "";
+/// A field that sets a position's temperature, and what to.
+struct Setting {
+  std::string_view field;
+  double value_c = 0;
+};
+std::string set_to(const FieldNames& names, std::string_view position, std::initializer_list<Setting> settings) {
+  std::vector<std::string> words;
+  for (const auto& [field, value_c] : settings) {
+    if (const auto name = field_name(names, fmt::format("{}.{}", position, field))) {
+      words.push_back(fmt::format("{}{}={}{}", *name, kNoBreak, kNoBreak, value_c));
+    }
+  }
+  return words.empty() ? "" : fmt::format(" ({})", in_a_row(words));
 }
 
 std::string heated_words(const Limit& limit, const FieldNames& names, std::string_view position,
                          const shelter::Position& now) {
   return fmt::format("heated to {}{}°C{}", limit.heated_c, kNoBreak,
-                     set_to(names, position, now.fixed_c ? "fixed" : "at_least", limit.heated_c));
+                     set_to(names, position, {{now.fixed_c ? "fixed" : "at_least", limit.heated_c}}));
 }
 
 std::string cooled_words(const Limit& limit, const FieldNames& names, std::string_view position,
                          const shelter::Position& now) {
   if (now.fixed_c) {
     const double kept_c = *now.fixed_c - limit.cooler_c;
-    return fmt::format("kept at {}{}°C{}", kept_c, kNoBreak, set_to(names, position, "fixed", kept_c));
+    return fmt::format("kept at {}{}°C{}", kept_c, kNoBreak, set_to(names, position, {{"fixed", kept_c}}));
   }
-  return fmt::format("shaded and aired to be {}{}°C cooler{}", limit.cooler_c, kNoBreak,
-                     set_to(names, position, "offset", now.offset_c - limit.cooler_c));
+  const Setting offset{"offset", now.offset_c - limit.cooler_c};
+  if (limit.heated_c == 0 || !now.at_least_c) {
+    return fmt::format("shaded and aired to be {}{}°C cooler{}", limit.cooler_c, kNoBreak,
+                       set_to(names, position, {offset}));
+  }
+  return fmt::format("heated to {}{}°C only, and shaded and aired to be {}{}°C cooler{}", limit.heated_c, kNoBreak,
+                     limit.cooler_c, kNoBreak, set_to(names, position, {{"at_least", limit.heated_c}, offset}));
 }
 
 std::string rate_words(const Limit& limit) {
@@ -136,8 +150,9 @@ std::string limit_words(const Goal& goal, const Limit& limit, const FieldNames& 
           "the plants are wanted by {}",
           date_words(limit.date), date_words(goal.by));
     case LimitKind::no_session:
-      return fmt::format("no session day before {} leaves warmth enough in the medium for a cutting to root in time",
-                         date_words(goal.by));
+      return fmt::format(
+          "no session day before {} lets a cutting root in time: the medium is too cold or too hot for it until then",
+          date_words(goal.by));
     case LimitKind::rate:
       return in_the_way(goal, limit, rate_words(limit), fmt::format("if it were {}", percent(limit.share)));
     case LimitKind::rates:

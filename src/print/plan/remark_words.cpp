@@ -48,10 +48,11 @@ std::string cold_seed_words(const Goal& goal, const Remark& remark, const FieldN
 std::string cold_seedlings_words(const Goal& goal, const Remark& remark, const FieldNames& names) {
   const growth::Species& species = goal.species;
   return fmt::format(
-      "The plan leads seedlings through cold{}: about {} are lost before they are cut, to frost (half die in a night "
-      "of "
-      "{} in the bed) or standing still, at {} a week{}. A bed kept above freezing{} loses fewer{}.",
-      goal.seedbed_lit ? "" : " and short days", percent(remark.share), celsius(species.seedling_frost_c.typical()),
+      "The plan leads seedlings through frost, or days too cold{} or too hot to grow in: about {} are lost before they "
+      "are cut. Half die in a night of {} in the bed, and standing still costs {} a week{}. A bed kept above "
+      "freezing{} "
+      "loses fewer{}.",
+      goal.seedbed_lit ? "" : ", too short", percent(remark.share), celsius(species.seedling_frost_c.typical()),
       percent(species.idle_loss.typical()), guessed(species.idle_loss), in_brackets(names, {"seedbed.at_least"}),
       goal.seedbed_lit ? "" : ", and so do lamps" + in_brackets(names, {"seedbed.lit"}));
 }
@@ -60,10 +61,11 @@ std::string cold_cuttings_words(const Goal& goal, const Remark& remark, const Fi
   const growth::Species& species = goal.species;
   return fmt::format(
       "About {} of the cuttings are lost before they root, to frost on the bench (half die in a night of {}) or "
-      "standing "
-      "still in the cold, at {} a week{}. Cover them when {} or less is forecast; a warmer bench{} loses fewer.",
+      "standing still where it is too cold or too hot to root, at {} a week{}. Cover them when {} or less is forecast; "
+      "a "
+      "bench that is neither{} loses fewer.",
       percent(remark.share), celsius(species.cutting_frost_c.typical()), percent(species.idle_loss.typical()),
-      guessed(species.idle_loss), celsius(2), in_brackets(names, {"bench.at_least"}));
+      guessed(species.idle_loss), celsius(2), in_brackets(names, {"bench.at_least", "bench.offset"}));
 }
 
 std::string long_day_words(const Remark& remark, const FieldNames& names) {
