@@ -1,5 +1,7 @@
 #include "example_goals.hpp"
 
+#include <gtest/gtest.h>
+
 #include <cmath>
 #include <numbers>
 
@@ -369,6 +371,14 @@ std::vector<Example> engine_examples() {
     add("FreshBesideStored", goal, {make_date(2027, 4, 17)}, 200, {0.74, 0.26});
   }
   return examples;
+}
+
+Example engine_example(std::string_view name) {
+  for (const Example& one : engine_examples()) {
+    if (one.name == name) return one;
+  }
+  ADD_FAILURE() << "no example " << name;
+  return {};
 }
 
 Lot lot_named(const std::string& name, int chill_days) {

@@ -2,6 +2,7 @@
 // Invented goals, species and weather for the tests of the season. None of their numbers is a finding about pines.
 #include <array>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "climate/seasons.hpp"
@@ -54,6 +55,8 @@ struct Example {
 };
 /// The sixteen goals on which the engine is held against one seedling at a time.
 [[nodiscard]] std::vector<Example> engine_examples();
+/// One of them; a test that asks for another fails.
+[[nodiscard]] Example engine_example(std::string_view name);
 
 /// The model of a goal, on futures of its own.
 class Asked {

@@ -12,14 +12,6 @@
 namespace strikebed::season {
 namespace {
 
-Example example(const std::string& name) {
-  for (const Example& one : engine_examples()) {
-    if (one.name == name) return one;
-  }
-  ADD_FAILURE() << "no example " << name;
-  return {};
-}
-
 Plan plan_of(const Goal& goal, const climate::WeatherSeasons& weather) {
   return make_plan(goal, weather, {.seed = 3, .workers = {}, .progress = {}});
 }
@@ -29,7 +21,7 @@ std::vector<float> emerging(const Sowing& sowing) { return sowing->emerging; }
 // Whatever is sown beside it, a sowing's draws are its own; two sowings of one lot share what the lot germinates in the
 // long run, two lots of one day what the bed does to them.
 TEST(Lots, ASowingIsTheSameWhateverIsSownBesideIt) {
-  const Example three = example("ThreeLots");
+  const Example three = engine_example("ThreeLots");
   Goal one = three.goal;
   one.sown.erase(one.sown.begin(), one.sown.begin() + 2);
   const Asked all(three.goal, three.weather, 2, 7);
@@ -53,7 +45,7 @@ TEST(Lots, ASowingIsTheSameWhateverIsSownBesideIt) {
 
 // The order in which a goal names them is no matter.
 TEST(Lots, TheirOrderIsNoMatter) {
-  const Example three = example("ThreeLots");
+  const Example three = engine_example("ThreeLots");
   Goal turned = three.goal;
   std::ranges::reverse(turned.sown);
   const Asked as_said(three.goal, three.weather, 3, 8);
@@ -65,7 +57,7 @@ TEST(Lots, TheirOrderIsNoMatter) {
 }
 
 TEST(Lots, HalfAndHalfOfOneLotOnOneDayIsOneSowing) {
-  Example stored = example("FreshBesideStored");
+  Example stored = engine_example("FreshBesideStored");
   const Asked whole(stored.goal, stored.weather, 2, 7);
   const Sown one = stored.goal.sown[0];
   stored.goal.sown = {{one.on, one.seeds / 3, one.lot, one.germination},
@@ -80,7 +72,7 @@ TEST(Lots, HalfAndHalfOfOneLotOnOneDayIsOneSowing) {
 // Seed that had little cold comes up later and more scattered, beside seed of the goal's own lot that had enough, and
 // fresh seed needs none.
 TEST(Lots, EachGerminatesByItsOwnChilling) {
-  Example two = example("FreshBesideStored");
+  Example two = engine_example("FreshBesideStored");
   two.goal.species = steady_pine();
   const auto half_up_after = [&](int chill_days, bool fresh) {
     Goal goal = two.goal;
@@ -103,7 +95,7 @@ TEST(Lots, EachGerminatesByItsOwnChilling) {
 
 // More in the bed already never asks for more on top, and in the end for nothing: then the plan says so.
 TEST(Lots, TheMoreIsSownTheLessComesOnTop) {
-  const Example two = example("TwoSowings");
+  const Example two = engine_example("TwoSowings");
   Goal goal = two.goal;
   int before = kMostSeeds;
   for (const int sown : {1, 60, 150, 300, 500, 700, 900}) {
@@ -134,7 +126,7 @@ TEST(Lots, TheMoreIsSownTheLessComesOnTop) {
 
 // Where it is too late to sow on top, what is sown is still answered for.
 TEST(Lots, WhatIsSownCountsWhereItIsTooLateToSowMore) {
-  const Example two = example("TwoSowings");
+  const Example two = engine_example("TwoSowings");
   Goal goal = two.goal;
   goal.lot = lot_named("late", 365);
   goal.sown = {{two.sow[0], 900, lot_named("first"), goal.rates[Rung::germination]}};
@@ -155,7 +147,7 @@ TEST(Lots, WhatIsSownCountsWhereItIsTooLateToSowMore) {
 // Each sowing has its own days in the cold and its own count; what is to be sown, and weighed out, is told by lot; what
 // not knowing costs tells their germination apart.
 TEST(Lots, ThePlanTellsOfEach) {
-  Example three = example("ThreeLots");
+  Example three = engine_example("ThreeLots");
   Goal& goal = three.goal;
   goal.today = make_date(2027, 4, 1);
   goal.sown[2].lot.seeds_per_gram = 50;
@@ -198,7 +190,7 @@ TEST(Lots, ThePlanTellsOfEach) {
 
 // The sowings that a goal allows are not always used: why is said.
 TEST(Lots, WhyThereAreNoMoreSowingsIsSaid) {
-  Example one = example("WeekendsForTwoWants");
+  Example one = engine_example("WeekendsForTwoWants");
   const auto why = [&](const Goal& goal) { return plan_of(goal, one.weather).stagger; };
   EXPECT_FALSE(why(one.goal).has_value()) << "one sowing is asked for";
   one.goal.sessions.sowings_at_most = 3;
@@ -216,7 +208,7 @@ TEST(Lots, WhyThereAreNoMoreSowingsIsSaid) {
   ASSERT_TRUE(never_full.has_value());
   EXPECT_TRUE(never_full->rarely_full);
   EXPECT_TRUE(never_full->why == Stagger::Why::none_better || never_full->why == Stagger::Why::saves_little);
-  Example tight = example("TwoSowings");
+  Example tight = engine_example("TwoSowings");
   tight.goal.sessions.sowings_at_most = 8;
   const Plan several = plan_of(tight.goal, tight.weather);
   EXPECT_GT(several.sow_dates.size(), 1U);

@@ -17,14 +17,6 @@
 namespace strikebed::season {
 namespace {
 
-Example example(const std::string& name) {
-  for (const Example& one : engine_examples()) {
-    if (one.name == name) return one;
-  }
-  ADD_FAILURE() << "no example " << name;
-  return {};
-}
-
 const StudyOptions kOptions{.seed = 3, .workers = {}};
 
 /// The plan as it is when it has come so far.
@@ -68,7 +60,7 @@ class Warm : public testing::TestWithParam<std::size_t> {};
 
 // Every number of the plan, after each kind of change: from a study that has answered before, and from a fresh one.
 TEST_P(Warm, AnswersAsAFreshOneWould) {
-  const Example asked = example("WeekendsForTwoWants");
+  const Example asked = engine_example("WeekendsForTwoWants");
   Study warm(asked.goal, asked.weather, kOptions);
   warm.sow_on({warm.outlook(Look::rough).model().day(asked.sow.front())});
   const SeedAnswer before = warm.seeds_needed(Look::whole);
@@ -95,7 +87,7 @@ INSTANTIATE_TEST_SUITE_P(, Warm, testing::Range<std::size_t>(0, changes().size()
 
 // What a change leaves as it was is not made anew.
 TEST(Study, KeepsWhatAChangeDoesNotTouch) {
-  const Example asked = example("WeekendsForTwoWants");
+  const Example asked = engine_example("WeekendsForTwoWants");
   Study study(asked.goal, asked.weather, kOptions);
   study.sow_on({study.outlook(Look::rough).model().day(asked.sow.front())});
   const auto kept = [&] { return study.sowings(Look::rough).front(); };
@@ -122,7 +114,7 @@ TEST(Study, KeepsWhatAChangeDoesNotTouch) {
 // The stages come in order, the first of them soon; whoever stops between two has what was said, and the study answers
 // the next question as if nothing had been.
 TEST(Study, AnswersInStagesAndCanBeStopped) {
-  const Example asked = example("SmallAndKnown");
+  const Example asked = engine_example("SmallAndKnown");
   Study study(asked.goal, asked.weather, kOptions);
   const Plan first = plan_until(PlanStage::dates, study);
   EXPECT_EQ(first.stage, PlanStage::dates);
@@ -165,7 +157,7 @@ std::vector<float> draws(const Model& model, const DrawName& name) {
 
 // Knowing one rate exactly or almost exactly is the same: no other draw moves, so neither do seeds nor sowing day.
 TEST(Draws, KnowingOneRateExactlyMovesNoOther) {
-  Example asked = example("WeekendsForTwoWants");
+  Example asked = engine_example("WeekendsForTwoWants");
   asked.goal.rates[Rung::usable] = known(0.88, 0);
   Study exact(asked.goal, asked.weather, kOptions);
   asked.goal.rates[Rung::usable] = ranged(0.87999, 0.88, 0.88001);
@@ -180,7 +172,7 @@ TEST(Draws, KnowingOneRateExactlyMovesNoOther) {
 
 // One want more moves no draw of another; batches of a sowing and of a session go by their dates.
 TEST(Draws, OneWantMoreMovesNoOther) {
-  const Example two = example("TwoTakesAndAShortWindow");
+  const Example two = engine_example("TwoTakesAndAShortWindow");
   Goal one = two.goal;
   one.wants.pop_back();
   const Asked before(one, two.weather, 2, 8);
@@ -200,7 +192,7 @@ TEST(Draws, OneWantMoreMovesNoOther) {
 
 // A day later, on the same weather: what lies ahead is drawn as before.
 TEST(Draws, PassingADayMovesNone) {
-  const Example asked = example("WeekendsForTwoWants");
+  const Example asked = engine_example("WeekendsForTwoWants");
   Goal later = asked.goal;
   later.today += Days{1};
   climate::WeatherSeasons weather = asked.weather;
@@ -255,7 +247,7 @@ TEST(Draws, BatchesOfTwoSowingsAreUnrelated) {
 // Draws from near a posterior, weighted back: with the likelihood of a test of 41 good in 50 the assurance is that of a
 // belief which had the test in it, and far more futures are left than by weighing the prior's draws.
 TEST(Weights, DrawsFromNearAPosteriorGiveThePosterior) {
-  Example asked = example("WeekendsForTwoWants");
+  Example asked = engine_example("WeekendsForTwoWants");
   constexpr double kGood = 45, kOf = 50;
   asked.goal.wants.pop_back();
   asked.goal.wants[0].count = 60;
@@ -299,7 +291,7 @@ TEST(Weights, DrawsFromNearAPosteriorGiveThePosterior) {
 
 // A batch effect of the past that is given is used, and only there.
 TEST(Sown, AGivenBatchEffectIsUsed) {
-  const Example asked = example("WarmSeedbed");
+  const Example asked = engine_example("WarmSeedbed");
   const Asked before(asked.goal, asked.weather, 2, 8);
   const Model& model = before.model();
   DrawName batch = model.chain().shared(Rung::germination).batch;
@@ -329,7 +321,7 @@ TEST(Sown, AGivenBatchEffectIsUsed) {
 // Seeds in the bed count whatever else is sown: so many in one sowing are as sure as the same number asked about, and
 // what is planned comes on top, not split evenly.
 TEST(Sown, SeedsInTheBedStandBesideThoseAskedAbout) {
-  const Example asked = example("TwoSowings");
+  const Example asked = engine_example("TwoSowings");
   const Asked one(asked.goal, asked.weather, 4, 8);
   std::vector<Sowing> sowings = one.sowings(asked.sow);
   const std::vector<double> all{1.0};
@@ -357,7 +349,7 @@ TEST(Sown, SeedsInTheBedStandBesideThoseAskedAbout) {
 
 // One seed more is one more in one sowing, whatever the parts.
 TEST(Sown, SplitsAreMonotonic) {
-  const Example asked = example("TwoSowings");
+  const Example asked = engine_example("TwoSowings");
   const Asked one(asked.goal, asked.weather, 2, 4);
   std::vector<Sowing> sowings = one.sowings({asked.sow[0], asked.sow[1], asked.sow[1] + Days{9}});
   sowings[0].part = 3;
