@@ -77,7 +77,7 @@ TEST(Sha256, OfTheExamplesOfTheStandard) {
 }
 
 TEST(Exchange, CopiesThatHoldTheSameSayItOnce) {
-  for (const std::uint64_t number : {0, 1, 500}) {
+  for (const std::uint64_t number : {0U, 1U, 500U}) {
     Copy a, b;
     for (std::uint64_t i = 0; i < number; ++i) {
       a.add_remark(i);
