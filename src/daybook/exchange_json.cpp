@@ -13,7 +13,6 @@
 namespace strikebed::daybook {
 namespace {
 
-constexpr std::size_t kDigestDigits = 64;
 constexpr std::size_t kWantedAtMost = kRangesAtMost * kListedAtMost;
 
 void write_ids(std::string_view name, const std::vector<EntryId>& ids, std::string& out) {
@@ -123,20 +122,9 @@ class MessageReader {
   }
 
   Digest digest(const Json& json) {
-    Digest read{};
-    const bool is_text = json.is_string() && json.get_ref<const std::string&>().size() == kDigestDigits;
-    const std::string_view text = is_text ? json.get_ref<const std::string&>() : std::string_view();
-    const auto high = parse_entry_id(text.substr(0, text.size() / 2));
-    const auto low = parse_entry_id(text.substr(text.size() / 2));
-    if (!high || !low) {
-      fail("digest", "found " + shown(json), "64 digits of base 16, small letters");
-      return read;
-    }
-    const std::uint64_t parts[] = {high->high, high->low, low->high, low->low};
-    for (std::size_t i = 0; i < read.size(); ++i) {
-      read[i] = static_cast<std::uint8_t>(parts[i / 8] >> (56 - 8 * (i % 8)));
-    }
-    return read;
+    const auto read = json.is_string() ? parse_digest(json.get_ref<const std::string&>()) : std::nullopt;
+    if (!read) fail("digest", "found " + shown(json), "64 digits of base 16, small letters");
+    return read.value_or(Digest{});
   }
 };
 

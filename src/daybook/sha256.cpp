@@ -76,4 +76,16 @@ Digest sha256(std::string_view bytes) {
 
 std::string to_text(const Digest& digest) { return fmt::format("{:02x}", fmt::join(digest, "")); }
 
+std::optional<Digest> parse_digest(std::string_view text) {
+  Digest digest{};
+  if (text.size() != 2 * digest.size()) return std::nullopt;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    const bool is_digit = c >= '0' && c <= '9';
+    if (!is_digit && !(c >= 'a' && c <= 'f')) return std::nullopt;
+    digest[i / 2] = static_cast<std::uint8_t>(digest[i / 2] << 4 | (is_digit ? c - '0' : c - 'a' + 10));
+  }
+  return digest;
+}
+
 }  // namespace strikebed::daybook

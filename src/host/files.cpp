@@ -12,6 +12,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <system_error>
+#include <utility>
 
 namespace strikebed::host {
 namespace {
@@ -158,6 +159,16 @@ mode_t usual_permissions() {
   return 0666 & ~mask;
 }
 
+/// So that a new name is on the disk too; 0 or the error number. Where a folder cannot be synced, there is nothing to
+/// do.
+int sync_folder_of(const std::string& path) {
+  const std::size_t slash = path.rfind('/');
+  const std::string folder = slash == std::string::npos ? "." : path.substr(0, slash + 1);
+  const OpenFile opened(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (!opened.ok() || ::fsync(opened.descriptor()) == 0 || errno == EINVAL || errno == EROFS) return 0;
+  return errno;
+}
+
 }  // namespace
 
 std::optional<Error> wrong_place_for_page(const std::string& path) {
@@ -225,18 +236,49 @@ std::optional<Error> write_file(const std::string& path, std::string_view text) 
   if (exists && S_ISDIR(status.st_mode)) return write_error(path, EISDIR);
   if (exists && !S_ISREG(status.st_mode)) return write_in_place(path, text);
 
+  auto file = FileInTheMaking::begin(path);
+  if (!file) return file.error();
+  if (auto error = file->write(text)) return error;
+  return file->finish();
+}
+
+Result<FileInTheMaking> FileInTheMaking::begin(const std::string& path) {
+  struct stat status{};
+  if (::stat(path.c_str(), &status) == 0 && S_ISDIR(status.st_mode)) return write_error(path, EISDIR);
   std::string temporary = path + ".XXXXXX";
-  OpenFile file(::mkstemp(temporary.data()));
-  if (!file.ok()) return write_error(path, errno);
-  int failed = write_all(file.descriptor(), text);
-  if (failed == 0 && ::fchmod(file.descriptor(), exists ? status.st_mode & 07777 : usual_permissions()) != 0)
-    failed = errno;
-  if (failed == 0 && ::fsync(file.descriptor()) != 0) failed = errno;
-  if (failed == 0 && !file.close()) failed = errno;
-  if (failed == 0 && std::rename(temporary.c_str(), path.c_str()) != 0) failed = errno;
-  if (failed == 0) return std::nullopt;
-  ::unlink(temporary.c_str());
-  return write_error(path, failed);
+  const int descriptor = ::mkostemp(temporary.data(), O_CLOEXEC);
+  if (descriptor < 0) return write_error(path, errno);
+  return FileInTheMaking(path, std::move(temporary), descriptor);
+}
+
+FileInTheMaking::FileInTheMaking(std::string path, std::string temporary, int descriptor)
+    : path_(std::move(path)), temporary_(std::move(temporary)), descriptor_(descriptor) {}
+
+FileInTheMaking::FileInTheMaking(FileInTheMaking&& other) noexcept
+    : path_(std::move(other.path_)),
+      temporary_(std::move(other.temporary_)),
+      descriptor_(std::exchange(other.descriptor_, -1)) {}
+
+FileInTheMaking::~FileInTheMaking() {
+  if (descriptor_ < 0) return;
+  ::close(descriptor_);
+  ::unlink(temporary_.c_str());
+}
+
+std::optional<Error> FileInTheMaking::write(std::string_view more) {
+  const int failed = write_all(descriptor_, more);
+  return failed == 0 ? std::nullopt : std::optional(write_error(path_, failed));
+}
+
+std::optional<Error> FileInTheMaking::finish() {
+  struct stat status{};
+  const bool exists = ::stat(path_.c_str(), &status) == 0;
+  if (::fchmod(descriptor_, exists ? status.st_mode & 07777 : usual_permissions()) != 0 || ::fsync(descriptor_) != 0 ||
+      std::rename(temporary_.c_str(), path_.c_str()) != 0) {
+    return write_error(path_, errno);
+  }
+  const int failed = ::close(std::exchange(descriptor_, -1)) == 0 ? sync_folder_of(path_) : errno;
+  return failed == 0 ? std::nullopt : std::optional(write_error(path_, failed));
 }
 
 }  // namespace strikebed::host

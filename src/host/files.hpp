@@ -23,9 +23,31 @@ using JudgeBeginning = std::optional<Error> (*)(std::string_view beginning, cons
 [[nodiscard]] Result<std::string> read_file(const std::string& path, std::size_t at_most_bytes = kLargestFileBytes,
                                             JudgeBeginning judge = nullptr);
 
-/// Writes a file under a temporary name in the same folder and then gives it its name, so that a reader, a full disk or
-/// a power cut never meets half a file. A pipe or device is written to directly.
-/// Returns what went wrong, or nothing: the folder does not exist, it may not be written to, the disk is full.
+/// A file on its way: it is written under a temporary name in the folder that it is for, and gets its own name once it
+/// is whole, so that a reader, a full disk or a power cut never meets half of it. Let go before that, it leaves
+/// nothing. Errors of each step, all naming the path: the folder does not exist, it may not be written to, the disk is
+/// full.
+class FileInTheMaking {
+ public:
+  [[nodiscard]] static Result<FileInTheMaking> begin(const std::string& path);
+  FileInTheMaking(FileInTheMaking&& other) noexcept;
+  FileInTheMaking& operator=(FileInTheMaking&&) = delete;
+  ~FileInTheMaking();
+
+  [[nodiscard]] const std::string& temporary() const { return temporary_; }  ///< for who writes it by its name
+  [[nodiscard]] std::optional<Error> write(std::string_view more);
+  /// With the permissions of the file that it takes the place of, or those that a new one gets here.
+  [[nodiscard]] std::optional<Error> finish();
+
+ private:
+  FileInTheMaking(std::string path, std::string temporary, int descriptor);
+  std::string path_;
+  std::string temporary_;
+  int descriptor_;  ///< -1: nothing is left to be done
+};
+
+/// Writes a file as above, all of it at once. A pipe or device is written to directly.
+/// Returns what went wrong, or nothing.
 [[nodiscard]] std::optional<Error> write_file(const std::string& path, std::string_view text);
 
 /// What speaks against writing an HTML page there, if anything, found out before the work is done: a file of that name

@@ -17,16 +17,11 @@
 #include "daybook/attachment.hpp"
 #include "daybook/entry.hpp"
 #include "daybook/exchange.hpp"
+#include "host/store/access.hpp"
 
 namespace strikebed::host {
 
 class Database;
-
-enum class Access {
-  read,    ///< it must be there; nothing is written
-  write,   ///< it must be there
-  create,  ///< it is begun where there is none
-};
 
 /// How many were new.
 struct Added {
