@@ -65,7 +65,7 @@ RhythmPoint ask_rhythm(Study& study, Rhythm rhythm, int day, SowingRange range) 
   best.rhythm = rhythm;
   const int shift = rhythm <= Rhythm::two_weeks ? 7 : 0;
   for (const int shifted : {day, day - shift, day + shift}) {
-    if (shifted < range.first || shifted > range.last || (shifted == day && best.seeds)) continue;
+    if (!range.holds(shifted) || (shifted == day && best.seeds)) continue;
     study.sow_on({shifted});
     const SeedAnswer answer = study.seeds_needed(Look::rough);
     const bool fewer = answer.seeds && (!best.seeds || *answer.seeds < *best.seeds);

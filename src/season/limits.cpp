@@ -1,7 +1,9 @@
 #include "season/limits.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <span>
 
 #include "evidence/beta.hpp"
 #include "season/seed_search.hpp"
@@ -10,9 +12,8 @@
 namespace strikebed::season {
 namespace {
 
-constexpr double kSaves = 0.9;     // of the seeds is worth naming: it is not the scatter of the futures
-constexpr double kWarmBed_c = 18;  // a heated seedbed, and a bench warm enough to root at any time of year
-constexpr double kWarmBench_c = 18;
+constexpr double kSaves = 0.9;       // of the seeds is worth naming: it is not the scatter of the futures
+constexpr double kWarm_c = 18;       // a heated seedbed, and a bench warm enough to root at any time of year
 constexpr double kCooler_c = 3;      // by shade and air
 constexpr double kTemperate_c = 21;  // what is held warmer is held too warm for pines
 constexpr double kGoodShare = 0.9;   // of any rung, practised well
@@ -21,8 +22,14 @@ constexpr double kGoodShare = 0.9;   // of any rung, practised well
 struct Lifting {
   Limit limit;
   Goal goal;
-  bool other_warmth = false;  ///< it changes how warm it is somewhere
 };
+
+/// Where it can be too cold or too hot.
+struct Place {
+  shelter::Position Goal::* position;
+  std::optional<Rewarmed> Limit::* lifted;
+};
+constexpr std::array kPlaces{Place{&Goal::seedbed, &Limit::seedbed}, Place{&Goal::bench, &Limit::bench}};
 
 /// A limit that it would help to lift.
 struct Found {
@@ -64,7 +71,7 @@ void lift_days(const Model& model, SowingRange range, std::vector<Lifting>& chan
     sessions.weekdays.fill(true);
     sessions.dates.reset();
     sessions.not_on.clear();
-    if (range.first <= range.last && model.sessions().count() > 0) {
+    if (!range.is_empty() && model.sessions().count() > 0) {
       const int ripe = usually_ripe(model, range.first);
       if (model.sessions().day.back() < ripe) changes.back().limit.date = model.date(ripe);
     }
@@ -76,22 +83,45 @@ void lift_days(const Model& model, SowingRange range, std::vector<Lifting>& chan
   }
 }
 
-/// Warmer, where it is not warm already, and cooler, at one of the two positions.
-void lift_warmth(const Goal& goal, shelter::Position Goal::* position, double warm_c, LimitKind cold, LimitKind hot,
-                 std::vector<Lifting>& changes) {
-  const shelter::Position& now = goal.*position;
-  if (now.fixed_c.value_or(now.at_least_c.value_or(-99)) < warm_c) {
-    changes.push_back({{.kind = cold, .heated_c = warm_c}, goal, true});
-    shelter::Position& warmer = changes.back().goal.*position;
-    (now.fixed_c ? warmer.fixed_c : warmer.at_least_c) = warm_c;
+/// Warmer, where it is not warm already, at some of the positions.
+void lift_cold(const Goal& goal, std::span<const Place> places, std::vector<Lifting>& changes) {
+  Lifting change{{.kind = LimitKind::cold}, goal};
+  for (const Place& place : places) {
+    shelter::Position& here = change.goal.*place.position;
+    if (here.fixed_c.value_or(here.at_least_c.value_or(-99)) >= kWarm_c) return;
+    (here.fixed_c ? here.fixed_c : here.at_least_c) = kWarm_c;
+    change.limit.*place.lifted = Rewarmed{.heated_c = kWarm_c};
   }
-  const double cooler_c = now.fixed_c ? *now.fixed_c - kTemperate_c : kCooler_c;
-  if (cooler_c <= 0) return;
-  changes.push_back({{.kind = hot, .cooler_c = cooler_c}, goal, true});
-  shelter::Position& cooler = changes.back().goal.*position;
-  if (cooler.fixed_c) *cooler.fixed_c -= cooler_c;
-  cooler.offset_c -= cooler_c;
-  if (cooler.at_least_c.value_or(0) > kTemperate_c) cooler.at_least_c = changes.back().limit.heated_c = kTemperate_c;
+  changes.push_back(std::move(change));
+}
+
+/// Cooler, where it is not held cool, at some of the positions.
+void lift_heat(const Goal& goal, std::span<const Place> places, std::vector<Lifting>& changes) {
+  Lifting change{{.kind = LimitKind::hot}, goal};
+  for (const Place& place : places) {
+    shelter::Position& here = change.goal.*place.position;
+    const double cooler_c = here.fixed_c ? *here.fixed_c - kTemperate_c : kCooler_c;
+    if (cooler_c <= 0) return;
+    const bool is_overheated = !here.fixed_c && here.at_least_c.value_or(0) > kTemperate_c;
+    if (here.fixed_c) *here.fixed_c -= cooler_c;
+    here.offset_c -= cooler_c;
+    if (is_overheated) here.at_least_c = kTemperate_c;
+    change.limit.*place.lifted = Rewarmed{is_overheated ? kTemperate_c : 0, cooler_c};
+  }
+  changes.push_back(std::move(change));
+}
+
+/// Less chilling, where it is what puts off the first day to sow, and the plan sows soon after that.
+void lift_chilling(const Model& model, SowingRange range, std::optional<int> own_day, std::vector<Lifting>& changes) {
+  constexpr int kSoon = 14;
+  const Goal& goal = model.goal();
+  const int chilling = goal.lot.chill_days;
+  const bool puts_off = chilling > 0 && !goal.sow_on && range.first == model.day(goal.today) + chilling;
+  if (!puts_off || (own_day && *own_day > range.first + kSoon)) return;
+  for (const int fewer : {chilling / 2, 0}) {
+    changes.push_back({{.kind = LimitKind::chilling, .chill_days = fewer}, goal});
+    changes.back().goal.lot.chill_days = fewer;
+  }
 }
 
 /// Each rung that is not good already, at the best that is believed of it, or well practised.
@@ -129,28 +159,36 @@ climate::WeatherSeasons in_use(const climate::WeatherSeasons& weather, const Fut
           .tmax_c = {weather.tmax_c.begin(), weather.tmax_c.begin() + size}};
 }
 
-std::vector<Lifting> liftings(const Model& model, SowingRange range, bool met) {
+std::vector<Lifting> liftings(const Model& model, std::optional<int> own_day, bool met) {
   const Goal& goal = model.goal();
+  const SowingRange range = sowing_range(goal, model.sums());
   std::vector<Lifting> changes;
   lift_room(model, changes);
   lift_days(model, range, changes);
-  lift_warmth(goal, &Goal::seedbed, kWarmBed_c, LimitKind::cold_seedbed, LimitKind::hot_seedbed, changes);
-  lift_warmth(goal, &Goal::bench, kWarmBench_c, LimitKind::cold_bench, LimitKind::hot_bench, changes);
+  lift_chilling(model, range, own_day, changes);
+  for (const Place& place : kPlaces) {
+    lift_cold(goal, {&place, 1}, changes);
+    lift_heat(goal, {&place, 1}, changes);
+  }
   if (!met) lift_rates(goal, changes);
   return changes;
 }
 
+/// Seedbed and bench at once, for a goal that neither alone brings within reach.
+std::vector<Lifting> liftings_of_both(const Goal& goal) {
+  std::vector<Lifting> changes;
+  lift_cold(goal, kPlaces, changes);
+  lift_heat(goal, kPlaces, changes);
+  return changes;
+}
+
+bool is_of_warmth(const Limit& limit) { return limit.kind == LimitKind::cold || limit.kind == LimitKind::hot; }
+
 /// Of two that exclude each other, or are told elsewhere together, one is named: a position is too cold or too hot, and
 /// what rates but the worst would bring is in the table of what not knowing costs.
-int one_of(LimitKind kind) {
-  switch (kind) {
-    case LimitKind::hot_seedbed:
-      return static_cast<int>(LimitKind::cold_seedbed);
-    case LimitKind::hot_bench:
-      return static_cast<int>(LimitKind::cold_bench);
-    default:
-      return static_cast<int>(kind);
-  }
+bool are_one(const Limit& a, const Limit& b) {
+  if (!is_of_warmth(a)) return a.kind == b.kind;
+  return is_of_warmth(b) && a.seedbed.has_value() == b.seedbed.has_value();
 }
 
 /// The best of each kind, those that help most first.
@@ -158,7 +196,7 @@ std::vector<Found> best_of_each(std::vector<Found> found) {
   std::ranges::stable_sort(found, needs_fewer, &Found::asked);
   std::vector<Found> best;
   for (Found& one : found) {
-    const auto same = [&](const Found& other) { return one_of(other.limit.kind) == one_of(one.limit.kind); };
+    const auto same = [&](const Found& other) { return are_one(other.limit, one.limit); };
     if (std::ranges::none_of(best, same)) best.push_back(std::move(one));
   }
   return best;
@@ -186,29 +224,34 @@ Steps<double> name_limits(const Model& model, const climate::WeatherSeasons& wea
   constexpr double kFirstLook = 0.8;  // of the work
   const Goal& goal = model.goal();
   if (goal.is_before_winter_ends()) co_return;
-  std::vector<Lifting> changes = liftings(model, sowing_range(goal, model.sums()), plan.met);
   const auto fewer = in_use(weather, WhatIf::futures_of(model));
   const WhatIf unchanged(model, goal, model.setting().sums, workers);
   const int sensible = sensible_seeds(goal);
   const Asked now = own_day ? unchanged.on(*own_day, sensible) : unchanged.about({}, sensible);
   const int limit = now.seeds ? static_cast<int>(std::min(*now.seeds * kSaves, plan.seeds_low * 1.0)) : sensible;
+  if (limit <= 0) co_return;
   std::vector<Found> found;
-  for (std::size_t i = 0; i < changes.size() && limit > 0; ++i) {
-    co_yield kFirstLook* static_cast<double>(i) / static_cast<double>(changes.size());
-    Lifting& change = changes[i];
-    auto sums = change.other_warmth ? std::make_shared<const ThermalSums>(thermal_sums(change.goal, fewer, workers))
-                                    : model.setting().sums;
+  const auto look = [&](Lifting& change) {
+    auto sums = is_of_warmth(change.limit)
+                    ? std::make_shared<const ThermalSums>(thermal_sums(change.goal, fewer, workers))
+                    : model.setting().sums;
     WhatIf lifted(model, std::move(change.goal), std::move(sums), workers);
     const Asked asked = lifted.about(own_day, limit);
-    if (!asked.seeds && (now.seeds || asked.best_chance <= now.best_chance + kHelps)) continue;
+    if (!asked.seeds && (now.seeds || asked.best_chance <= now.best_chance + kHelps)) return;
     found.push_back({change.limit, std::move(lifted), asked});
+  };
+  std::vector<Lifting> changes = liftings(model, own_day, plan.met);
+  for (std::size_t i = 0; i < changes.size(); ++i) {
+    co_yield kFirstLook* static_cast<double>(i) / static_cast<double>(changes.size());
+    look(changes[i]);
+  }
+  if (!now.seeds && std::ranges::none_of(found, is_of_warmth, &Found::limit)) {
+    for (Lifting& change : liftings_of_both(goal)) look(change);
   }
   found = best_of_each(std::move(found));
   for (Found& one : found) {
     co_yield kFirstLook;
     one.asked = one.lifted.closer(one.asked, limit);
-  }
-  for (Found& one : found) {
     one.limit.lifted = Lifted{one.asked.seeds, one.asked.best_chance, now.best_chance};
     plan.limits.push_back(one.limit);
   }

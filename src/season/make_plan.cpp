@@ -145,7 +145,7 @@ class Answering {
 bool can_sow_as_before(const Study& study, SowingRange range) {
   const auto& days = study.sow_days();
   return !days.empty() && static_cast<int>(days.size()) <= study.goal().sessions.sowings_at_most &&
-         std::ranges::all_of(days, [&](int day) { return day >= range.first && day <= range.last; });
+         std::ranges::all_of(days, [&](int day) { return range.holds(day); });
 }
 
 /// The strike rule in few words: where it changes by less, it is said once.
@@ -198,7 +198,7 @@ void put_answer_into_sweep(const SeedAnswer& answer, Plan& plan) {
 /// No day to sow or no session of use.
 void explain_empty_season(const Study& study, SowingRange range, bool any_session, Plan& plan) {
   leave_unsown(study.goal(), plan);
-  if (range.first > range.last) {
+  if (range.is_empty()) {
     plan.limits.push_back({.kind = LimitKind::no_sowing_day, .date = study.sums().first + Days{range.first}});
   }
   if (!any_session) plan.limits.push_back({.kind = LimitKind::no_session});
@@ -212,7 +212,7 @@ Steps<double> explain(Study& study, std::optional<int> own_day, double best_chan
   }
   // A bench that is said to be too cold or too hot says why no session can be held.
   const auto of_bench = [](const Limit& limit) {
-    return limit.kind == LimitKind::cold_bench || limit.kind == LimitKind::hot_bench;
+    return (limit.kind == LimitKind::cold || limit.kind == LimitKind::hot) && limit.bench;
   };
   if (std::ranges::any_of(plan.limits, of_bench)) {
     std::erase_if(plan.limits, [](const Limit& limit) { return limit.kind == LimitKind::no_session; });
@@ -265,7 +265,7 @@ Steps<PlanStep> answer_for_empty_season(Study& study, SowingRange range, bool an
 Steps<PlanStep> choose_and_answer(Study& study, SowingRange range, Answering& answering, SowingSweep& sweep,
                                   Plan& plan) {
   co_yield {kDatesBegin, PlanPart::sowing_dates};
-  if (range.first > range.last) {
+  if (range.is_empty()) {
     study.sow_on({});  // it is too late for more than the goal's own sowings
   } else {
     for (Steps<double> steps = choose_days(study, range, sweep, plan.rhythms); steps.next();) {
@@ -345,7 +345,7 @@ Steps<PlanStep> plan_in_steps(Study& study, Plan& plan) {
   plan.futures = study.futures().count();
   const bool any_session =
       study.outlook(Look::rough).model().sessions().count() > 0 || session_days(goal, study.sums()).count() > 0;
-  if ((range.first > range.last && goal.sown.empty()) || !any_session) {
+  if ((range.is_empty() && goal.sown.empty()) || !any_session) {
     co_yield answer_for_empty_season(study, range, any_session, plan);
     plan.stage = PlanStage::whole;
     co_return;

@@ -158,10 +158,9 @@ enum class LimitKind {
   room,           ///< for cuttings in a session; lifted: for all
   bench_days,     ///< are few, or with `date` all before the first seedlings are ripe then; lifted: a session every day
   sowing_day,     ///< said by the grower; lifted: any
-  cold_seedbed,   ///< lifted: heated to `heated_c` at least
-  cold_bench,     ///< the same
-  hot_seedbed,    ///< lifted: `cooler_c` cooler, and heated to `heated_c` only where it was heated to more
-  hot_bench,      ///< the same
+  cold,           ///< seedbed or bench, or both where neither alone is what limits; lifted: as they say
+  hot,            ///< the same
+  chilling,       ///< puts off the first day to sow; lifted: `chill_days` of it
   date,           ///< comes too soon; lifted: `date` instead
   first_winter,   ///< is not over by the goal's date, and before that nothing is established; lifted: `date` instead
   no_sowing_day,  ///< is left; by the season the first would be `date`
@@ -176,12 +175,19 @@ struct Lifted {
   double assurance_now = 0;  ///< and as it stands
   bool operator==(const Lifted&) const = default;
 };
+/// What is changed at a position that is too cold or too hot.
+struct Rewarmed {
+  double heated_c = 0;  ///< to this; 0: no other heating
+  double cooler_c = 0;  ///< by this, with shade and air
+  bool operator==(const Rewarmed&) const = default;
+};
 struct Limit {
   LimitKind kind{};
   std::optional<Lifted> lifted = {};  ///< nothing: there is nothing to lift, or lifting it does not help
   int sessions = 0;                   ///< room: how many can be held
-  double heated_c = 0;
-  double cooler_c = 0;
+  std::optional<Rewarmed> seedbed = {};
+  std::optional<Rewarmed> bench = {};
+  int chill_days = 0;
   Date date = {};
   Rung rung = {};
   double share = 0;

@@ -14,6 +14,7 @@ constexpr int kStillPossible = 3;  // times the fewest seeds: more than that nob
 constexpr int kIdleDays = 2;       // sown so many days later, seed that lies cold comes up one day later at most
 constexpr double kAsGood = 1.02;   // within 2 % of the fewest seeds is as good,
 constexpr double kNearly = 1.08;   // and within 8 % where seed then lies in the cold for less
+constexpr int kLongInBed = 42;     // days until half is up: longer ones feed mice and moulds; common practice
 
 /// When half of the seed has come up in the usual season, by sowing day.
 class UsualEmergence {
@@ -30,6 +31,7 @@ class UsualEmergence {
   [[nodiscard]] std::int64_t day(int sow_day) const {
     return std::ranges::lower_bound(clock_, clock_[static_cast<std::size_t>(sow_day)] + needed_) - clock_.begin();
   }
+  [[nodiscard]] bool is_long_in_bed(int sow_day) const { return day(sow_day) - sow_day > kLongInBed; }
 
  private:
   std::vector<double> clock_;
@@ -136,11 +138,9 @@ class Looked {
   std::vector<SowingPoint> points_;
 };
 
-/// No sooner than it helps: in a bed too cold to germinate in the seed only feeds mice and moulds. The last day that
-/// does as well and delays the seedlings by less than half of what it is later itself.
+/// The last day that does as well and delays the seedlings by less than half of what it is later itself.
 template <class AsGood>
-int no_sooner_than_it_helps(const Model& model, int good, int last, const AsGood& as_good) {
-  const UsualEmergence usual(model);
+int least_delaying(const UsualEmergence& usual, int good, int last, const AsGood& as_good) {
   int later = last;
   while (later > good && usual.day(later) - usual.day(good) > (later - good) / kIdleDays) --later;
   const int step_back = std::max((later - good) / 8, 1);
@@ -154,6 +154,28 @@ int no_sooner_than_it_helps(const Model& model, int good, int last, const AsGood
     (as_good(middle) ? later : too_late) = middle;
   }
   return later;
+}
+
+/// Where seed would lie long in the bed, the first day on which it does not, or one some weeks later, that does as
+/// well.
+template <class AsGood>
+int not_long_in_bed(const UsualEmergence& usual, int good, int last, const AsGood& as_good) {
+  if (!usual.is_long_in_bed(good)) return good;
+  constexpr int kWeek = 7;
+  constexpr int kWeeks = 12;
+  int first = good;
+  while (first <= last && usual.is_long_in_bed(first)) ++first;
+  for (int day = first; day <= std::min(last, first + kWeek * kWeeks); day += kWeek) {
+    if (!usual.is_long_in_bed(day) && as_good(day)) return day;
+  }
+  return good;
+}
+
+/// No sooner than it helps: in a bed too cold to germinate in the seed only feeds mice and moulds.
+template <class AsGood>
+int no_sooner_than_it_helps(const Model& model, int good, int last, const AsGood& as_good) {
+  const UsualEmergence usual(model);
+  return not_long_in_bed(usual, least_delaying(usual, good, last, as_good), last, as_good);
 }
 
 /// Every so manieth day of a range.
@@ -185,9 +207,9 @@ Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingS
   const Goal& goal = outlook.model().goal();
   const SowingRange own = sowing_range(goal, outlook.model().sums());
   SowingRange range = sowing_again_range(goal, outlook.model().sums());
-  if (range.first > range.last) range = own;
+  if (range.is_empty()) range = own;
   sweep.surest_day = range.first;
-  if (range.first > range.last) co_return;
+  if (range.is_empty()) co_return;
   Looked looked(outlook, range);
   const int step = std::max((range.last - range.first + comb - 1) / comb, 1);
   const int hands = std::max(workers.hands, 1);
@@ -207,7 +229,7 @@ Steps<double> sweep_sowings(Outlook& outlook, int comb, Workers workers, SowingS
   // Around the fewest, a finer look; then the earliest day that is as good.
   for (int finer = step / 2; finer >= 1; finer /= 2) {
     for (const int day : {fewest.day - finer, fewest.day + finer}) {
-      if (day >= range.first && day <= range.last) looked.at(day);
+      if (range.holds(day)) looked.at(day);
     }
     fewest = looked.fewest();
     co_yield kCombShare;
@@ -240,7 +262,7 @@ int about_best_day(Outlook& outlook, SowingRange range, const Workers& workers) 
   for (int finer = step / 2; finer > 0 && finer >= step / 4; finer /= 2) {
     const int around = best();
     std::vector<int> days{around - finer, around + finer};
-    std::erase_if(days, [&](int day) { return day < range.first || day > range.last; });
+    std::erase_if(days, [&](int day) { return !range.holds(day); });
     looked.add(days, workers);
   }
   return best();
@@ -287,7 +309,7 @@ std::vector<int> stagger_sowings(const Outlook& outlook, int best_day, SowingRan
       for (const int shift : {0, -apart * (sowings - 1) / 2, -apart * (sowings - 1)}) {
         std::vector<int> days;
         for (int i = 0; i < sowings; ++i) days.push_back(best_day + shift + i * apart);
-        if (days.front() < range.first || days.back() > range.last) continue;
+        if (!range.holds(days.front()) || !range.holds(days.back())) continue;
         const int seeds = needed(days);
         if (seeds < fewer) {
           fewer = seeds;

@@ -11,10 +11,13 @@
 namespace strikebed::season {
 
 /// The first and last day, as indexes into the thermal sums, on which sowing can be thought of at all: after chilling
-/// (and the goal's own first date), and before the goal's date. first > last when there is none.
+/// (and the goal's own first date), and before the goal's date.
 struct SowingRange {
   int first;
   int last;
+
+  [[nodiscard]] bool is_empty() const { return first > last; }
+  [[nodiscard]] bool holds(int day) const { return first <= day && day <= last; }
 };
 [[nodiscard]] SowingRange sowing_range(const Goal& goal, const ThermalSums& sums);
 

@@ -57,7 +57,7 @@ Asked WhatIf::best_of(std::span<const int> days, int limit) const {
 Asked WhatIf::about(std::optional<int> own_day, int limit) const {
   std::vector<int> days;
   if (own_day) days.push_back(*own_day);
-  for (int i = 0; i < kTries && range_.first <= range_.last; ++i) {
+  for (int i = 0; i < kTries && !range_.is_empty(); ++i) {
     const int day = range_.first + (range_.last - range_.first) * i / kTries;
     if (std::ranges::find(days, day) == days.end()) days.push_back(day);
   }
@@ -69,7 +69,7 @@ Asked WhatIf::closer(const Asked& about, int limit) const {
   const int apart = (range_.last - range_.first) / kTries;
   for (int finer = apart / 2; finer > 0 && finer >= apart / 8; finer /= 2) {
     std::vector<int> days{best.sow_day - finer, best.sow_day + finer};
-    std::erase_if(days, [&](int day) { return day < range_.first || day > range_.last; });
+    std::erase_if(days, [&](int day) { return !range_.holds(day); });
     const Asked around = best_of(days, best.seeds.value_or(limit));
     if (needs_fewer(around, best)) best = around;
   }

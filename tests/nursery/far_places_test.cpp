@@ -108,6 +108,19 @@ TEST(FarPlaces, NothingLiesInTheColdForMonths) {
   }
 }
 
+// Nor for more than six weeks in a cool house, sown in January.
+TEST(FarPlaces, NothingLiesLongInAColdHouse) {
+  const season::Plan plan =
+      planned(kCoolCoast, make_date(2026, 11, 25), make_date(2028, 3, 1), "[seedbed]\nair = \"outdoor\"\noffset = 5\n");
+  ASSERT_FALSE(plan.sow_dates.empty());
+  EXPECT_GE(plan.sow_dates.front(), make_date(2027, 2, 10)) << to_iso(plan.sow_dates.front());
+  for (const season::SowingPoint& point : plan.sweep) {
+    if (point.seeds) {
+      EXPECT_LE(plan.seeds, *point.seeds * 1.1) << to_iso(point.sow);
+    }
+  }
+}
+
 // Seeds in hand lie in the cold no longer than others: plenty of them are sown when they can come up.
 TEST(FarPlaces, SeedsInHandAreSownInSpringToo) {
   const season::Plan plan = planned(kContinental, make_date(2027, 6, 15), make_date(2028, 10, 1),
@@ -135,11 +148,11 @@ TEST(FarPlaces, ThroughTheWinterSaysWhatItCountsOn) {
 TEST(FarPlaces, InAHotSummerShadeHelps) {
   const season::Plan plan =
       planned(kHotCoast, make_date(2027, 5, 20), make_date(2027, 11, 1), "[seedbed]\nair = \"outdoor\"\n");
-  ASSERT_FALSE(plan.limits.empty());
-  EXPECT_EQ(plan.limits.front().kind, season::LimitKind::hot_seedbed);
-  EXPECT_LT(plan.limits.front().lifted->seeds.value(), plan.seeds / 2);
-  EXPECT_EQ(limit_of(plan, season::LimitKind::cold_seedbed), nullptr);
-  EXPECT_EQ(limit_of(plan, season::LimitKind::cold_bench), nullptr);
+  const season::Limit* hot = limit_of(plan, season::LimitKind::hot);
+  ASSERT_NE(hot, nullptr);
+  EXPECT_TRUE(hot->seedbed);
+  EXPECT_LT(hot->lifted->seeds.value(), plan.seeds / 2);
+  EXPECT_EQ(limit_of(plan, season::LimitKind::cold), nullptr);
 }
 
 TEST(FarPlaces, ABedHeldAt45DegreesIsHot) {
@@ -147,8 +160,37 @@ TEST(FarPlaces, ABedHeldAt45DegreesIsHot) {
       planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1), "[seedbed]\nfixed = 45\n");
   EXPECT_FALSE(plan.met);
   ASSERT_EQ(plan.limits.size(), 1U);
-  EXPECT_EQ(plan.limits.front().kind, season::LimitKind::hot_seedbed);
+  EXPECT_EQ(plan.limits.front().kind, season::LimitKind::hot);
+  EXPECT_TRUE(plan.limits.front().seedbed);
   EXPECT_TRUE(plan.limits.front().lifted->seeds.has_value());
+}
+
+// Where neither bed nor bench alone is what is in the way, both are named.
+TEST(FarPlaces, BedAndBenchHeldAt45DegreesAreBothHot) {
+  const season::Plan plan = planned(kMildCoast, make_date(2026, 11, 25), make_date(2027, 10, 1),
+                                    "[seedbed]\nfixed = 45\n[bench]\nfixed = 45\n");
+  EXPECT_FALSE(plan.met);
+  ASSERT_EQ(plan.limits.size(), 1U);
+  const season::Limit& limit = plan.limits.front();
+  EXPECT_EQ(limit.kind, season::LimitKind::hot);
+  EXPECT_TRUE(limit.seedbed && limit.bench);
+  EXPECT_TRUE(limit.lifted->seeds.has_value());
+}
+
+// Planned in late spring, six weeks of chilling cost more than seed that comes up slowly; what is named is what it
+// takes.
+TEST(FarPlaces, ChillingThatPutsTheSowingOffIsNamed) {
+  const Date today = make_date(2026, 11, 25);
+  const Date by = make_date(2027, 6, 1);
+  const season::Plan plan = planned(kSouth, today, by, "[seedbed]\nair = \"outdoor\"\n");
+  const season::Limit* chilling = limit_of(plan, season::LimitKind::chilling);
+  ASSERT_NE(chilling, nullptr);
+  ASSERT_TRUE(chilling->lifted->seeds.has_value());
+  EXPECT_LT(*chilling->lifted->seeds, plan.seeds / 2);
+  const season::Plan less = planned(
+      kSouth, today, by, fmt::format("[seedbed]\nair = \"outdoor\"\n[lot]\nchill_days = {}\n", chilling->chill_days));
+  EXPECT_LT(less.seeds, *chilling->lifted->seeds * 1.15);
+  EXPECT_GT(less.seeds * 1.15, *chilling->lifted->seeds);
 }
 
 TEST(FarPlaces, ATakeOfNothingIsNotAMatterOfDates) {
@@ -218,10 +260,10 @@ TEST(FarPlaces, ANextWinterIsLookedForHoweverFarOff) {
 TEST(FarPlaces, NothingIsColdAndHotAtOnce) {
   for (const Place& place : {kMildCoast, kHotCoast, kSouth, kCoolCoast}) {
     const season::Plan plan = planned(place, make_date(2027, 6, 15), make_date(2028, 5, 1), "", "established");
-    EXPECT_FALSE(limit_of(plan, season::LimitKind::cold_seedbed) && limit_of(plan, season::LimitKind::hot_seedbed))
-        << place.name;
-    EXPECT_FALSE(limit_of(plan, season::LimitKind::cold_bench) && limit_of(plan, season::LimitKind::hot_bench))
-        << place.name;
+    for (const auto position : {&season::Limit::seedbed, &season::Limit::bench}) {
+      const auto names_it = [&](const season::Limit& limit) { return (limit.*position).has_value(); };
+      EXPECT_LE(std::ranges::count_if(plan.limits, names_it), 1) << place.name;
+    }
   }
 }
 

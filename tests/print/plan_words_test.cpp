@@ -50,6 +50,8 @@ std::string said(const climate::SeasonsOrigin& origin) { return origin_words(ori
 TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
   const season::Lifted enough{520, 0.93, 0.41};
   const season::Lifted surer{{}, 0.873, 0.004};
+  const season::Rewarmed warm{.heated_c = 18};
+  const season::Rewarmed cool{.cooler_c = 3};
   const Date later = make_date(2028, 5, 1);
   const auto limit = [](LimitKind kind) { return season::Limit{.kind = kind}; };
   EXPECT_EQ(said({.kind = LimitKind::room, .lifted = enough, .sessions = 9}),
@@ -57,9 +59,9 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
             "goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::bench_days, .lifted = surer}),
             "the days at the bench are few; with a session every day it would be 87 % sure instead of under 1 %");
-  EXPECT_EQ(said({.kind = LimitKind::cold_seedbed, .lifted = surer, .heated_c = 18}),
+  EXPECT_EQ(said({.kind = LimitKind::cold, .lifted = surer, .seedbed = warm}),
             "the seedbed is cold; heated to 18 °C (Seedbed at least = 18) it would be 87 % sure instead of under 1 %");
-  EXPECT_EQ(said({.kind = LimitKind::cold_bench, .lifted = enough, .heated_c = 18}),
+  EXPECT_EQ(said({.kind = LimitKind::cold, .lifted = enough, .bench = warm}),
             "the bench is cold; heated to 18 °C (Bench at least = 18) the goal can be met with about 520 seeds");
   EXPECT_EQ(
       said({.kind = LimitKind::bench_days, .lifted = enough, .date = later}),
@@ -67,18 +69,31 @@ TEST(LimitWords, SayWhatIsInTheWayAndWhatHelps) {
       "day the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::sowing_day, .lifted = enough}),
             "the sowing day is yours; on the best day the goal can be met with about 520 seeds");
-  EXPECT_EQ(said({.kind = LimitKind::hot_seedbed, .lifted = enough, .cooler_c = 3}),
+  EXPECT_EQ(said({.kind = LimitKind::hot, .lifted = enough, .seedbed = cool}),
             "the seedbed is hot; shaded and aired to be 3 °C cooler (Seedbed offset = -3) the goal can be met with "
             "about 520 seeds");
+  EXPECT_EQ(
+      said({.kind = LimitKind::cold, .lifted = enough, .seedbed = warm, .bench = warm}),
+      "the seedbed and the bench are cold; the seedbed heated to 18 °C (Seedbed at least = 18) and the bench heated "
+      "to 18 °C (Bench at least = 18), the goal can be met with about 520 seeds");
+  EXPECT_EQ(
+      said({.kind = LimitKind::chilling, .lifted = enough, .chill_days = 22}),
+      "chilling for 45 days puts the sowing off; chilled for 22 days only (Chilling = 22), slower and less evenly "
+      "up, the goal can be met with about 520 seeds");
+  EXPECT_EQ(
+      said({.kind = LimitKind::chilling, .lifted = surer}),
+      "chilling for 45 days puts the sowing off; sown without chilling (Chilling = 0), slower and less evenly up, "
+      "it would be 87 % sure instead of under 1 %");
   season::Goal heated = winter_goal();
   heated.bench.at_least_c = 30;
   EXPECT_EQ(plain_spaces(limit_words(
-                heated, {.kind = LimitKind::hot_bench, .lifted = enough, .heated_c = 21, .cooler_c = 3}, controls)),
+                heated, {.kind = LimitKind::hot, .lifted = enough, .bench = season::Rewarmed{21, 3}}, controls)),
             "the bench is hot; heated to 21 °C only, and shaded and aired to be 3 °C cooler (Bench at least = 21 and "
             "Bench offset = -3) the goal can be met with about 520 seeds");
   season::Goal held = winter_goal();
   held.bench.fixed_c = 30;
-  EXPECT_EQ(plain_spaces(limit_words(held, {.kind = LimitKind::hot_bench, .lifted = enough, .cooler_c = 9}, controls)),
+  EXPECT_EQ(plain_spaces(limit_words(held, {.kind = LimitKind::hot, .lifted = enough, .bench = season::Rewarmed{0, 9}},
+                                     controls)),
             "the bench is hot; kept at 21 °C (Bench held at = 21) the goal can be met with about 520 seeds");
   EXPECT_EQ(said({.kind = LimitKind::rate, .lifted = enough, .rung = Rung::take, .share = 0.9}),
             "too few of the struck are rooted (take); if it were 90 % the goal can be met with about 520 seeds");
@@ -114,7 +129,7 @@ TEST(LimitWords, SayNoMoreFiguresThanAreKnown) {
 // Where the plan chose how often to strike, what would help is said for that.
 TEST(LimitWords, SayForWhichRhythm) {
   season::Plan plan = example_plan();
-  plan.limits = {{.kind = LimitKind::cold_bench, .lifted = season::Lifted{300, 0.9, 0.9}, .heated_c = 18}};
+  plan.limits = {{.kind = LimitKind::cold, .lifted = season::Lifted{300, 0.9, 0.9}, .bench = season::Rewarmed{18}}};
   plan.rhythms.clear();
   EXPECT_EQ(limits_note(plan), "");
   plan.rhythms = {{.rhythm = season::Rhythm::two_weeks, .seeds = 400}};
@@ -139,10 +154,10 @@ TEST(SweepSentence, SaysWhyTheDay) {
   EXPECT_TRUE(sweep_sentence(goal, plan).ends_with("apart that the sessions are not overrun."));
 }
 
-TEST(LimitWords, HaveOneOfFiveWords) {
+TEST(LimitWords, HaveOneOfSixWords) {
   std::set<std::string_view> words;
   for (int i = 0; i <= static_cast<int>(LimitKind::rates); ++i) words.insert(limit_word(static_cast<LimitKind>(i)));
-  EXPECT_EQ(words, (std::set<std::string_view>{"date", "window", "room", "rate", "warmth"}));
+  EXPECT_EQ(words, (std::set<std::string_view>{"date", "window", "room", "rate", "warmth", "chilling"}));
 }
 
 TEST(LimitWords, ShareThatFallsShortIsNeverRoundedUp) {

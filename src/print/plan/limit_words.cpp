@@ -17,6 +17,7 @@ namespace {
 using season::Goal;
 using season::Limit;
 using season::LimitKind;
+using season::Rewarmed;
 
 /// What it brings to lift a limit.
 std::string outcome(const Goal& goal, const season::Lifted& lifted) {
@@ -64,25 +65,54 @@ std::string set_to(const FieldNames& names, std::string_view position, std::init
   return words.empty() ? "" : fmt::format(" ({})", in_a_row(words));
 }
 
-std::string heated_words(const Limit& limit, const FieldNames& names, std::string_view position,
+std::string heated_words(const Rewarmed& change, const FieldNames& names, std::string_view position,
                          const shelter::Position& now) {
-  return fmt::format("heated to {}{}°C{}", limit.heated_c, kNoBreak,
-                     set_to(names, position, {{now.fixed_c ? "fixed" : "at_least", limit.heated_c}}));
+  return fmt::format("heated to {}{}°C{}", change.heated_c, kNoBreak,
+                     set_to(names, position, {{now.fixed_c ? "fixed" : "at_least", change.heated_c}}));
 }
 
-std::string cooled_words(const Limit& limit, const FieldNames& names, std::string_view position,
+std::string cooled_words(const Rewarmed& change, const FieldNames& names, std::string_view position,
                          const shelter::Position& now) {
   if (now.fixed_c) {
-    const double kept_c = *now.fixed_c - limit.cooler_c;
+    const double kept_c = *now.fixed_c - change.cooler_c;
     return fmt::format("kept at {}{}°C{}", kept_c, kNoBreak, set_to(names, position, {{"fixed", kept_c}}));
   }
-  const Setting offset{"offset", now.offset_c - limit.cooler_c};
-  if (limit.heated_c == 0 || !now.at_least_c) {
-    return fmt::format("shaded and aired to be {}{}°C cooler{}", limit.cooler_c, kNoBreak,
+  const Setting offset{"offset", now.offset_c - change.cooler_c};
+  if (change.heated_c == 0 || !now.at_least_c) {
+    return fmt::format("shaded and aired to be {}{}°C cooler{}", change.cooler_c, kNoBreak,
                        set_to(names, position, {offset}));
   }
-  return fmt::format("heated to {}{}°C only, and shaded and aired to be {}{}°C cooler{}", limit.heated_c, kNoBreak,
-                     limit.cooler_c, kNoBreak, set_to(names, position, {{"at_least", limit.heated_c}, offset}));
+  return fmt::format("heated to {}{}°C only, and shaded and aired to be {}{}°C cooler{}", change.heated_c, kNoBreak,
+                     change.cooler_c, kNoBreak, set_to(names, position, {{"at_least", change.heated_c}, offset}));
+}
+
+std::string warmth_words(const Goal& goal, const Limit& limit, const FieldNames& names) {
+  const bool is_cold = limit.kind == LimitKind::cold;
+  const std::string_view too = is_cold ? "cold" : "hot";
+  const auto changed = is_cold ? heated_words : cooled_words;
+  if (limit.seedbed && limit.bench) {
+    return in_the_way(
+        goal, limit, fmt::format("the seedbed and the bench are {}", too),
+        fmt::format("the seedbed {} and the bench {},", changed(*limit.seedbed, names, "seedbed", goal.seedbed),
+                    changed(*limit.bench, names, "bench", goal.bench)));
+  }
+  if (limit.seedbed) {
+    return in_the_way(goal, limit, fmt::format("the seedbed is {}", too),
+                      changed(*limit.seedbed, names, "seedbed", goal.seedbed));
+  }
+  return in_the_way(goal, limit, fmt::format("the bench is {}", too),
+                    changed(limit.bench.value_or(Rewarmed{}), names, "bench", goal.bench));
+}
+
+std::string chilling_words(const Goal& goal, const Limit& limit, const FieldNames& names) {
+  std::string field;
+  if (const auto name = field_name(names, "lot.chill_days")) {
+    field = fmt::format(" ({}{}={}{})", *name, kNoBreak, kNoBreak, limit.chill_days);
+  }
+  const std::string chilled = limit.chill_days > 0 ? fmt::format("chilled for {} days only", limit.chill_days)
+                                                   : std::string("sown without chilling");
+  return in_the_way(goal, limit, fmt::format("chilling for {} days puts the sowing off", goal.lot.chill_days),
+                    fmt::format("{}{}, slower and less evenly up,", chilled, field));
 }
 
 std::string rate_words(const Limit& limit) {
@@ -105,11 +135,11 @@ std::string_view limit_word(LimitKind kind) {
       return "room";
     case LimitKind::bench_days:
       return "window";
-    case LimitKind::cold_seedbed:
-    case LimitKind::cold_bench:
-    case LimitKind::hot_seedbed:
-    case LimitKind::hot_bench:
+    case LimitKind::cold:
+    case LimitKind::hot:
       return "warmth";
+    case LimitKind::chilling:
+      return "chilling";
     case LimitKind::sowing_day:
     case LimitKind::date:
     case LimitKind::first_winter:
@@ -131,14 +161,11 @@ std::string limit_words(const Goal& goal, const Limit& limit, const FieldNames& 
       return in_the_way(goal, limit, bench_days_words(limit), "with a session every day");
     case LimitKind::sowing_day:
       return in_the_way(goal, limit, "the sowing day is yours", "on the best day");
-    case LimitKind::cold_seedbed:
-      return in_the_way(goal, limit, "the seedbed is cold", heated_words(limit, names, "seedbed", goal.seedbed));
-    case LimitKind::cold_bench:
-      return in_the_way(goal, limit, "the bench is cold", heated_words(limit, names, "bench", goal.bench));
-    case LimitKind::hot_seedbed:
-      return in_the_way(goal, limit, "the seedbed is hot", cooled_words(limit, names, "seedbed", goal.seedbed));
-    case LimitKind::hot_bench:
-      return in_the_way(goal, limit, "the bench is hot", cooled_words(limit, names, "bench", goal.bench));
+    case LimitKind::cold:
+    case LimitKind::hot:
+      return warmth_words(goal, limit, names);
+    case LimitKind::chilling:
+      return chilling_words(goal, limit, names);
     case LimitKind::date:
       return limit.lifted ? in_the_way(goal, limit, "the date comes too soon", "by " + date_words(limit.date))
                           : not_then_either(limit);

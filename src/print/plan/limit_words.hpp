@@ -10,7 +10,8 @@
 
 namespace strikebed::print {
 
-[[nodiscard]] std::string_view limit_word(season::LimitKind kind);  ///< "date", "window", "room", "rate" or "warmth"
+[[nodiscard]] std::string_view limit_word(season::LimitKind kind);  ///< "date", "window", "room", "rate", "warmth" or
+                                                                    ///< "chilling"
 /// `names`: what the reader's controls for the goal's fields are called.
 [[nodiscard]] std::string limit_words(const season::Goal& goal, const season::Limit& limit, const FieldNames& names);
 /// All of them, each after its word: "room: there is room for ...".
