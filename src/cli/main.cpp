@@ -20,11 +20,12 @@
 
 #include "base/nearest.hpp"
 #include "cli/commands.hpp"
+#include "cli/daybook.hpp"
 #include "cli/help.hpp"
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
 #include "host/standard_streams.hpp"
-#include "host/today.hpp"
+#include "host/clock.hpp"
 #include "host/worker_threads.hpp"
 #include "nursery/make_plan.hpp"
 #include "nursery/read_weather.hpp"
@@ -69,7 +70,8 @@ void may_be_repeated(CLI::Option* option, const std::string& value) {
   option->option_text(value + " (repeat)")->allow_extra_args(false);
 }
 
-void add_date(CLI::App* command, const std::string& name, Date& date, const std::string& help) {
+/// Into a date, or one that may be left out.
+void add_date(CLI::App* command, const std::string& name, auto& date, const std::string& help) {
   const auto read = [name, &date](const std::string& text) {
     const auto given = parse_iso_date(text);
     if (!given) throw CLI::ValidationError(name, "\"" + text + "\" is no date; allowed: a day such as 2027-03-01");
@@ -170,6 +172,77 @@ Command add_checks(CLI::App& app, ChecksArguments& arguments) {
   add_json(command, arguments.json);
   command->footer("Example: strikebed checks --topic sun\nThe exit code is 1 when a check does not hold.");
   return {command, [&arguments] { return answer_checks(arguments); }};
+}
+
+void add_daybook(CLI::App* command, DaybookArguments& arguments, bool with_json = true) {
+  command
+      ->add_option("--daybook", arguments.where,
+                   fmt::format("Where it is kept: a file, or \"postgresql://...\" (STRIKEBED_DAYBOOK, else {})",
+                               kUsualDaybook))
+      ->type_name("WHERE");
+  if (with_json) add_json(command, arguments.json);
+}
+
+Command add_note(CLI::App& app, NoteArguments& arguments) {
+  CLI::App* command = app.add_subcommand("note", "Note in the daybook what was done or seen: strikebed note WORDS");
+  command->allow_extras();  // the words, in their order, minus signs and all
+  command->add_option("--on", arguments.on, "The day, where it does not stand among the words")->type_name("DAY");
+  command->add_option("--at", arguments.at, "The time of day")->type_name("H:MM");
+  command->add_option("--who", arguments.who, "Who did or saw it")->type_name("NAME");
+  command->add_option("--device", arguments.device, "Where it is written (STRIKEBED_DEVICE, else this machine's name)")
+      ->type_name("NAME");
+  command->add_flag("--anyway", arguments.anyway, "Also where it contradicts the daybook")->disable_flag_override();
+  command->add_flag("--undo", arguments.undo, "Withdraw the last note from here, or the entry that is named (#3f0c9f6c)")
+      ->disable_flag_override();
+  add_date(command, "--today", arguments.today, "Note as if today were this day");
+  add_daybook(command, arguments.daybook);
+  command->footer("Words: what is noted, its batch, lot or bottle, then fields by their names (docs/daybook.md)\n" +
+                  note_examples());
+  return {command, [&arguments, command] {
+            arguments.words = command->remaining();
+            return answer_note(arguments);
+          }};
+}
+
+Command add_batches(CLI::App& app, BatchesArguments& arguments) {
+  CLI::App* command = app.add_subcommand("batches", "What stands where; or one batch with its counts and its history");
+  command->add_option("CODE", arguments.code, "Of one batch")->type_name("");
+  add_daybook(command, arguments.daybook);
+  command->footer("Example: strikebed batches K427T");
+  return {command, [&arguments] { return answer_batches(arguments); }};
+}
+
+Command add_export(CLI::App& app, CarryArguments& arguments) {
+  CLI::App* command = app.add_subcommand("export", "The whole daybook as one JSON document, or its entries as CSV");
+  command->add_option("FILE", arguments.file, "Where to; left out, it is printed")->type_name("");
+  command->add_flag("--csv", arguments.csv, "As CSV, for spreadsheets, without pictures")->disable_flag_override();
+  add_daybook(command, arguments.daybook, false);
+  command->footer("Example: strikebed export daybook.json");
+  return {command, [&arguments] { return answer_export(arguments); }};
+}
+
+Command add_import(CLI::App& app, CarryArguments& arguments) {
+  CLI::App* command = app.add_subcommand("import", "Add an exported daybook: all of it or, where a line is wrong, nothing");
+  command->add_option("FILE", arguments.file, "JSON or CSV, as export writes it")->required()->type_name("");
+  add_daybook(command, arguments.daybook);
+  command->footer("Example: strikebed import daybook.json");
+  return {command, [&arguments] { return answer_import(arguments); }};
+}
+
+Command add_backup(CLI::App& app, CarryArguments& arguments) {
+  CLI::App* command = app.add_subcommand("backup", "Copy the daybook into a file, while notes may go on being taken");
+  command->add_option("FILE", arguments.file, "The copy, a daybook of its own")->required()->type_name("");
+  add_daybook(command, arguments.daybook, false);
+  command->footer("Example: strikebed backup 2027-04-18.strikebed");
+  return {command, [&arguments] { return answer_backup(arguments); }};
+}
+
+Command add_sync(CLI::App& app, CarryArguments& arguments) {
+  CLI::App* command = app.add_subcommand("sync", "Make two daybooks hold the same entries and pictures");
+  command->add_option("--with", arguments.with, "The other: a file, or \"postgresql://...\"")->required()->type_name("WHERE");
+  add_daybook(command, arguments.daybook);
+  command->footer("Example: strikebed sync --with /media/stick/daybook.strikebed");
+  return {command, [&arguments] { return answer_sync(arguments); }};
 }
 
 void add_table_option(CLI::App* command, const TableOption& option, const nursery::WordFields& fields) {
@@ -273,9 +346,17 @@ int run(int count, char** words) {
   PlanArguments plan;
   WeatherArguments weather;
   ChecksArguments checks;
+  NoteArguments note;
+  BatchesArguments batches;
+  CarryArguments carry;
   std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather)};
   for (Command& command : add_family(app, "mix", "Measure out a rooting solution, a medium, a feed or a disinfectant",
                                      {mix_solution(), mix_medium(), mix_feed(), mix_disinfectant()})) {
+    commands.push_back(std::move(command));
+  }
+  for (Command& command :
+       std::vector<Command>{add_note(app, note), add_batches(app, batches), add_export(app, carry),
+                            add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
     commands.push_back(std::move(command));
   }
   commands.push_back(add_checks(app, checks));
@@ -300,7 +381,7 @@ int run(int count, char** words) {
   } catch (const CLI::ParseError& wrong) {
     return refuse(wrong_words(app, asked() ? asked()->parser : nullptr, wrong));
   }
-  if (!asked()) return refuse({.problem = "say what to do: plan, weather, mix or checks"});
+  if (!asked()) return refuse({.problem = "say what to do: plan, weather, mix, note, batches or checks"});
   return asked()->answer();
 }
 

@@ -2,7 +2,7 @@
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
-#include "host/today.hpp"
+#include "host/clock.hpp"
 #include "nursery/mixes/solution.hpp"
 #include "nursery/printed.hpp"
 

@@ -4,7 +4,7 @@
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
 #include "host/library.hpp"
-#include "host/today.hpp"
+#include "host/clock.hpp"
 #include "nursery/mixes/solution.hpp"
 #include "nursery/printed.hpp"
 

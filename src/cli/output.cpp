@@ -51,8 +51,9 @@ int answer_width() {
   return std::min(host::terminal_width().value_or(kUsualWidth), kLongestLine);
 }
 
-int print_answer(std::string_view answer) {
-  const std::string text = safe_text(answer);
+int print_answer(std::string_view answer) { return print_exact(safe_text(answer)); }
+
+int print_exact(std::string_view text) {
   const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
   if (written && std::fflush(stdout) == 0) return kAnswered;
   const int error_number = errno;

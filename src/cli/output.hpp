@@ -15,6 +15,8 @@ namespace strikebed::cli {
 
 /// Prints the answer to standard output; kAnswered, or kInputWrong with a message when it cannot be written.
 int print_answer(std::string_view answer);
+/// The same byte for byte: a file of its own that goes into another program.
+int print_exact(std::string_view text);
 
 /// A line to standard error for each thing that was wrong, starting with "strikebed: "; kInputWrong where the first is
 /// in a file, kCommandLineWrong where it is in what was typed. Fields of the request are called by their options. Very

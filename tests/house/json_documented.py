@@ -7,6 +7,7 @@ import datetime
 import json
 import pathlib
 import re
+import shlex
 import subprocess
 import sys
 import tempfile
@@ -151,6 +152,39 @@ def self_test():
     assert compare(page, "c", [{key: one for key, one in good.items() if key != "a"}])
 
 
+def daybook_documents(program):
+    """What `note` and `batches` print of a small daybook with something of everything."""
+    with tempfile.TemporaryDirectory() as folder:
+        def document(*words):
+            place = ["--daybook", str(pathlib.Path(folder, "daybook")), "--json"]
+            printed = subprocess.run([program, *words, *place], capture_output=True, text=True, check=False)
+            if printed.returncode != 0:
+                sys.exit(printed.stderr)
+            return json.loads(printed.stdout)
+
+        def note(words, day, *options):
+            return document("note", *shlex.split(words), "--today", day, *options)
+
+        notes = [note("lot ridge pinus-thunbergii 800 seeds", "2027-04-01"),
+                 note("sow lot ridge 200", "2027-04-01")]
+        seeds = notes[1]["batches"][0]["code"]
+        for words in ("test ridge 41 of 50", f"count {seeds} emerged 150 of 200", f"count {seeds} alive 140",
+                      f"strike {seeds} 20 offered 22 rejected 1 waiting 1"):
+            notes.append(note(words, "2027-06-05"))
+        cuttings = next(one["code"] for one in notes[-1]["batches"] if one["holds"] == "cuttings")
+        for words in (f"count {cuttings} rooted 15 undecided 4", f"grade {cuttings} radial 12 of 15",
+                      "bottle solution concentrate volume 250 ml use-by 2028-06-01"):
+            notes.append(note(words, "2027-08-05"))
+        goal = pathlib.Path(folder, "goal.toml")
+        goal.write_text("by = 2027-10-01\n")
+        notes.append(note(f"goal {goal} autumn", "2027-08-05"))
+        notes.append(note("plan autumn 420 assurance 0.9 sowing 2027-04-01 420", "2027-08-05"))
+        notes.append(note(f"lost {cuttings} 900 dried", "2027-08-05", "--anyway"))
+        for device in ("one", "two"):
+            note(f"lost {seeds} 3 eaten", "2027-08-06", "--device", device)
+        return notes, [document("batches"), document("batches", seeds)]
+
+
 def main():
     self_test()
     arguments = argparse.ArgumentParser()
@@ -189,7 +223,8 @@ def main():
     feeds = [document("mix", "feed", "--fertiliser", "20-10-20", "--target", "100 N", "--for", "9 L"),
              document("mix", "feed", "--fertiliser", "20-0-0", "--fertiliser", "0-40-0", "--fertiliser", "0-0-50",
                       "--phase", "growth", "--for", "9 L", "--injector", "1 in 100")]
-    problems = (compare(page, "plan", plans) + compare(page, "weather", weather) +
+    notes, batches = daybook_documents(given.program)
+    problems = (compare(page, "note", notes) + compare(page, "batches", batches) + compare(page, "plan", plans) + compare(page, "weather", weather) +
                 compare(page, "mix disinfectant", disinfectants) + compare(page, "mix feed", feeds) +
                 compare(page, "checks", [document("checks")]))
     print("\n".join(problems))

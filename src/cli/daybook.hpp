@@ -1,0 +1,51 @@
+#pragma once
+// The commands that keep and read the daybook.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+
+namespace strikebed::cli {
+
+/// Where a daybook is kept that nobody named: a file in the folder that one works in.
+inline constexpr const char* kUsualDaybook = "daybook.strikebed";
+
+struct DaybookArguments {
+  std::optional<std::string> where;  ///< a file or a connection string; nothing: as the environment says, or the usual
+  bool json = false;
+};
+
+struct NoteArguments {
+  DaybookArguments daybook;
+  std::vector<std::string> words;
+  std::optional<Date> today;
+  std::string on;
+  std::string at;
+  std::string who;
+  std::string device;
+  bool anyway = false;
+  bool undo = false;
+};
+int answer_note(const NoteArguments& arguments);
+/// The kinds of notes with an example each, for the help.
+[[nodiscard]] std::string note_examples();
+
+struct BatchesArguments {
+  DaybookArguments daybook;
+  std::string code;  ///< empty: all
+};
+int answer_batches(const BatchesArguments& arguments);
+
+struct CarryArguments {
+  DaybookArguments daybook;
+  std::string file;  ///< of an export: empty, to standard output
+  std::string with;  ///< the other daybook
+  bool csv = false;
+};
+int answer_export(const CarryArguments& arguments);
+int answer_import(const CarryArguments& arguments);
+int answer_backup(const CarryArguments& arguments);
+int answer_sync(const CarryArguments& arguments);
+
+}  // namespace strikebed::cli

@@ -1,0 +1,215 @@
+#include "print/daybook/batch_text.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+#include <vector>
+
+#include "print/daybook/contradiction_words.hpp"
+#include "print/daybook/entry_words.hpp"
+#include "print/daybook/field_words.hpp"
+#include "print/number_words.hpp"
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+using namespace daybook;
+
+using Rows = std::vector<std::vector<std::string>>;
+
+std::string section(std::string_view title, const std::string& text) {
+  return text.empty() ? "" : fmt::format("\n{}\n\n{}", title, text);
+}
+
+std::string how_many(const std::optional<Plants>& number) { return number ? fmt::format("{}", *number) : "?"; }
+
+/// So many to or from each batch, however many entries say so.
+std::map<EntryId, Plants> by_batch(const std::vector<Link>& links) {
+  std::map<EntryId, Plants> sums;
+  for (const Link& link : links) sums[link.batch] += link.number;
+  return sums;
+}
+
+/// "seeds of ridge 2026, north tray"
+std::string what_words(const Batch& batch, const State& state) {
+  std::string words(names_of(batch.holds)[static_cast<std::size_t>(batch.holds)]);
+  if (batch.lot) {
+    words += " of " + name_of(*batch.lot, state);
+  } else if (!batch.species.empty()) {
+    words += " of " + batch.species;
+  } else if (!batch.from.empty()) {
+    std::vector<std::string> codes;
+    for (const auto& [other, number] : by_batch(batch.from)) codes.push_back(name_of(other, state));
+    words += fmt::format(" from {}", fmt::join(codes, ", "));
+  }
+  return batch.label.empty() ? words : words + ", " + batch.label;
+}
+
+/// So many were there at first, or were struck into it.
+std::optional<Plants> in_all(const Batch& batch) {
+  if (batch.brought > 0) return batch.begun_with.value_or(0) + batch.brought;
+  return batch.begun_with;
+}
+
+std::string counted_words(const Look& look) {
+  std::vector<std::string> words;
+  Counted::fields(look.counted, [&]<class T>(const Field& field, const T& value) {
+    if constexpr (std::is_same_v<T, bool>) {
+      if (value) words.push_back(spoken_field(field.name));
+    } else if (value && field.name == "of" && !words.empty()) {
+      words.back() += fmt::format(" of {}", *value);
+    } else if (value) {
+      words.push_back(fmt::format("{} {}", spoken_field(field.name), *value));
+    }
+  });
+  return fmt::format("{}", fmt::join(words, ", "));
+}
+
+std::string doubtful(Fold& fold, const std::optional<EntryId>& about) {
+  const State& state = fold.state();
+  Rows rows;
+  const auto add = [&](const std::string& what, const std::vector<EntryId>& entries) {
+    std::vector<std::string> named;
+    for (const EntryId& id : entries) {
+      const Entry* entry = fold.find(id);
+      named.push_back(entry ? fmt::format("{} ({}, {})", short_id(id), moment_words(entry->happened),
+                                          entry->device)
+                            : short_id(id));
+    }
+    rows.push_back({what, fmt::format("{}", fmt::join(named, "; "))});
+  };
+  for (const Contradiction& one : fold.contradictions()) {
+    if (!about || one.about == *about) add(contradiction_words(one, state), one.entries);
+  }
+  for (const PossibleDouble& one : fold.possible_doubles()) {
+    if (!about || one.batch == about) add(double_words(one, state), one.entries);
+  }
+  return table({{"What"}, {"Entries"}}, rows, 200);
+}
+
+void add_lineage(const State& state, const EntryId& id, bool up, int depth, std::vector<EntryId>& path,
+                 std::string& text) {
+  const auto found = state.batches.find(id);
+  if (found == state.batches.end()) return;
+  const Batch& batch = found->second;
+  for (const auto& [next, number] : by_batch(up ? batch.from : batch.into)) {
+    if (std::ranges::find(path, next) != path.end()) continue;  // a ring, which is named elsewhere
+    const auto other = state.batches.find(next);
+    text += fmt::format("  {:{}}{} {}{}\n", "", 2 * depth, up ? "from" : "into",
+                        other == state.batches.end() ? name_of(next, state) : batch_line(other->second, state),
+                        number > 0 ? fmt::format(" ({} of them)", number) : "");
+    path.push_back(next);
+    add_lineage(state, next, up, depth + 1, path, text);
+    path.pop_back();
+  }
+}
+
+std::string lineage(const State& state, const EntryId& id) {
+  std::string text;
+  for (const bool up : {true, false}) {
+    std::vector<EntryId> path{id};
+    add_lineage(state, id, up, 0, path, text);
+  }
+  return text;
+}
+
+/// What was counted, and what was left as far as was known, with a bar of it.
+std::string counts(const Batch& batch, std::size_t width) {
+  constexpr std::size_t kBar = 16;
+  const auto whole = in_all(batch);
+  Rows rows;
+  for (const Look& look : batch.looks) {
+    const bool shown = whole && *whole > 0 && look.after;
+    rows.push_back({moment_words(look.when), how_many(look.after),
+                    shown ? bar(static_cast<double>(*look.after) / static_cast<double>(*whole), kBar) : "",
+                    counted_words(look)});
+  }
+  return table({{"When"}, {"Left", true}, {""}, {"Counted"}}, rows, width);
+}
+
+std::string losses(const Batch& batch, std::size_t width) {
+  Rows rows;
+  const auto add = [&](std::string_view what, Plants number) {
+    if (number != 0) rows.push_back({std::string(what), fmt::format("{}", number)});
+  };
+  for (std::size_t i = 0; i < batch.losses.size(); ++i) add(spoken_choice(kLossCauseNames[i]), batch.losses[i]);
+  add("fewer at counts than the daybook said", batch.unaccounted);
+  add("used up to look at", batch.used_up);
+  return table({{"Lost"}, {"Number", true}}, rows, width);
+}
+
+std::string history(Fold& fold, const Batch& batch, std::size_t width) {
+  Rows rows;
+  for (const EntryId& id : batch.entries) {
+    const Entry* entry = fold.find(id);
+    rows.push_back({moment_words(entry->happened), short_id(id), entry_words(*entry, fold.state())});
+  }
+  return table({{"When"}, {"Entry"}, {"What"}}, rows, width);
+}
+
+std::string stocks(const State& state, std::size_t width) {
+  Rows rows;
+  const auto amount = [](const Level& level, std::string_view unit) {
+    return level.left ? fmt::format("{} {}", rounded(*level.left), unit) : std::string();
+  };
+  for (const auto& [id, stock] : state.stocks) {
+    std::vector<std::string> left;
+    for (std::string one : {amount(stock.seeds, "seeds"), amount(stock.volume_ml, "ml"), amount(stock.mass_g, "g")}) {
+      if (!one.empty()) left.push_back(std::move(one));
+    }
+    std::vector<std::string> tests;
+    for (const SeedTest& test : stock.tests) tests.push_back(fmt::format("{} of {} good", test.good, test.of));
+    if (stock.use_by) tests.push_back("use by " + short_date(*stock.use_by));
+    rows.push_back({stock.name, short_date(local_day(stock.came)), fmt::format("{}", fmt::join(left, ", ")),
+                    fmt::format("{}", fmt::join(tests, ", "))});
+  }
+  std::ranges::sort(rows);
+  return table({{"Lot or bottle"}, {"Came"}, {"Left"}, {""}}, rows, width);
+}
+
+}  // namespace
+
+std::string batch_line(const Batch& batch, const State& state) {
+  std::string line = fmt::format("{}: {}", batch.code, what_words(batch, state));
+  const auto whole = in_all(batch);
+  if (batch.left) line += fmt::format(", {}{} left", *batch.left, whole ? fmt::format(" of {}", *whole) : "");
+  if (batch.rooting) line += fmt::format(", {} rooted", batch.rooting->rooted);
+  return batch.bench.empty() ? line : line + ", on " + batch.bench;
+}
+
+std::string batches_text(Fold& fold, std::size_t width) {
+  const State& state = fold.state();
+  std::vector<const Batch*> shown;
+  for (const auto& [id, batch] : state.batches) {
+    if (!batch.left || *batch.left != 0) shown.push_back(&batch);
+  }
+  std::ranges::sort(shown, {}, [](const Batch* batch) { return std::tie(batch->began.ms, batch->id); });
+  Rows rows;
+  for (const Batch* batch : shown) {
+    rows.push_back({batch->code, what_words(*batch, state), short_date(local_day(batch->began)),
+                    how_many(batch->left), how_many(in_all(*batch)),
+                    batch->looks.empty() ? "" : counted_words(batch->looks.back()), batch->bench});
+  }
+  const std::size_t empty = state.batches.size() - shown.size();
+  std::string text = table({{"Batch"}, {"What"}, {"Began"}, {"Left", true}, {"of", true}, {"Last count"}, {"Bench"}},
+                           rows, width);
+  if (text.empty()) text = "No batch stands anywhere yet.\n";
+  if (empty > 0) text += fmt::format("\n  And {} of which nothing is left: strikebed batches CODE.\n", empty);
+  return text + section("Lots and bottles", stocks(state, width)) +
+         section("What cannot all be true, or may be there twice", doubtful(fold, {}));
+}
+
+std::string batch_text(Fold& fold, const EntryId& id, std::size_t width) {
+  const State& state = fold.state();
+  const Batch& batch = state.batches.at(id);
+  return batch_line(batch, state) + "\n" + section("Comes from, went into", lineage(state, id)) +
+         section("Counts", counts(batch, width)) + section("Losses", losses(batch, width)) +
+         section("What happened", history(fold, batch, width)) +
+         section("What cannot all be true, or may be there twice", doubtful(fold, id));
+}
+
+}  // namespace strikebed::print
