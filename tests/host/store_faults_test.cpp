@@ -14,7 +14,6 @@
 
 #include "daybook/entry_json.hpp"
 #include "host/files.hpp"
-#include "host/store/backup.hpp"
 #include "tests/daybook/making.hpp"
 #include "tests/host/faulty_disk.hpp"
 #include "tests/host/two_databases.hpp"
@@ -129,6 +128,7 @@ TEST(FaultyDisks, ABackupIsWholeOrNotThereAtEach) {
   for (std::uint64_t i = 0; i < 40; ++i) entries.push_back(remark(i));
   ASSERT_TRUE(opened(path).add(entries));
   const std::string target = folder.path("backup.daybook");
+  int failures = 0;
   for (std::uint64_t k = 0;; ++k) {
     DaybookStore store = opened(path);
     std::filesystem::remove(target);
@@ -139,8 +139,11 @@ TEST(FaultyDisks, ABackupIsWholeOrNotThereAtEach) {
       failed = store.backup(target);
       has_struck = disk.has_struck();
     }
-    EXPECT_EQ(failed.has_value(), has_struck);
     EXPECT_EQ(std::filesystem::exists(target), !failed);
+    if (!failed) {
+      EXPECT_EQ(opened(target, Access::read).ids()->size(), entries.size());
+    }
+    failures += failed.has_value();
     if (failed) {
       EXPECT_EQ(failed->message(),
                 target + ": the disk is full, so that nothing of it was written; allowed: more room");
@@ -150,7 +153,7 @@ TEST(FaultyDisks, ABackupIsWholeOrNotThereAtEach) {
     }
     if (HasFailure() || !has_struck) break;
   }
-  EXPECT_EQ(opened(target, Access::read).ids()->size(), entries.size());
+  EXPECT_GT(failures, 10);
 }
 
 // What is no daybook, or cannot be one.

@@ -158,6 +158,70 @@ TEST_P(Store, IsOnlyAddedTo) {
   EXPECT_EQ(*store.attachment(picture.sha256), picture.bytes);
 }
 
+TEST(SqliteStore, NothingIsReplacedOrDisplaced) {
+  Places places(Kind::sqlite);
+  const std::string where = places.fresh("notes");
+  DaybookStore store = opened(where);
+  ASSERT_TRUE(store.add({remark(1)}));
+  const auto database = Places::open(where);
+  EXPECT_EQ(*database->run("INSERT OR REPLACE INTO daybook_entry SELECT id, 'x' FROM daybook_entry"), 0);
+  EXPECT_FALSE(database->run(
+      "REPLACE INTO daybook_entry (rowid, id, json) SELECT rowid, randomblob(16), 'x' FROM daybook_entry"));
+  EXPECT_EQ(all_of(store), std::vector{remark(1)});
+}
+
+TEST(PostgresStore, IsNotEmptied) {
+  Places places(Kind::postgres);
+  const std::string where = places.fresh("notes");
+  DaybookStore store = opened(where);
+  ASSERT_TRUE(store.add({remark(1)}));
+  EXPECT_FALSE(Places::open(where)->run("TRUNCATE daybook_entry"));
+  EXPECT_EQ(all_of(store), std::vector{remark(1)});
+}
+
+// As a database that is like PostgreSQL but for its triggers: here, a user who may not use their language.
+TEST(PostgresStore, WithoutTriggersItIsUsedWithout) {
+  Places places(Kind::postgres);
+  const std::string where = places.fresh("notes");
+  const auto owner = Places::open(where);
+  ASSERT_TRUE(owner->run("REVOKE USAGE ON LANGUAGE plpgsql FROM PUBLIC"));
+  ASSERT_TRUE(owner->run("CREATE ROLE plain LOGIN"));
+  const std::string schema = where.substr(where.find("%3D") + 3);
+  ASSERT_TRUE(owner->run("ALTER SCHEMA " + schema + " OWNER TO plain"));
+  std::string as_plain = where;
+  as_plain.replace(as_plain.find("grower"), 6, "plain");
+  {
+    DaybookStore store = opened(as_plain);
+    EXPECT_TRUE(store.add({remark(1)}));
+    EXPECT_EQ(all_of(store), std::vector{remark(1)});
+  }
+  EXPECT_EQ(*owner->run("SELECT tgname FROM pg_trigger WHERE tgrelid = 'daybook_entry'::regclass"), 0);
+  EXPECT_EQ(*opened(as_plain, Access::write).find(id(1)), remark(1));
+  EXPECT_TRUE(owner->run("DROP SCHEMA " + schema + " CASCADE"));
+  EXPECT_TRUE(owner->run("CREATE SCHEMA " + schema));
+  EXPECT_TRUE(owner->run("DROP ROLE plain"));
+  EXPECT_TRUE(owner->run("GRANT USAGE ON LANGUAGE plpgsql TO PUBLIC"));
+}
+
+TEST(PostgresStore, AConnectionThatWasLostIsMadeAgain) {
+  Places places(Kind::postgres);
+  const std::string where = places.fresh("notes");
+  const std::string name = where.substr(where.find("%3D") + 3);
+  DaybookStore store = opened(where + "&application_name=" + name);
+  ASSERT_TRUE(store.add({remark(1)}));
+  ASSERT_EQ(
+      *Places::open(where)->run("SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE application_name = $1",
+                                {std::string_view(name)}),
+      1);
+  const auto lost = store.add({remark(2)});
+  EXPECT_EQ(message_of(lost), store.name() +
+                                  ": the connection to the database was lost; what was being written may be "
+                                  "there or not; allowed: to try again: what is there already is not added "
+                                  "twice");
+  EXPECT_TRUE(store.add({remark(2)}));
+  EXPECT_EQ(all_of(store).size(), 2U);
+}
+
 TEST_P(Store, KeepsAttachmentsByTheirDigest) {
   DaybookStore store = opened(places.fresh("notes"));
   const Attachment one = attached(std::string("\0\xff\x01 of any bytes", 16));

@@ -216,9 +216,10 @@ std::optional<Error> wrong_place(const std::string& path, Access access) {
     return Error{.problem = "this daybook may not be read (permission denied)", .file = path};
   }
   if (access != Access::read && !may(path, W_OK)) return may_not_be_written(path);
+  // One that was begun, and no more, when the power went; or what was being written can be taken back.
   const std::string beginning = beginning_of(path);
-  // One that was begun, and no more, when the power went.
   if (beginning.empty() && access == Access::create) return std::nullopt;
+  if (may(path + "-journal", F_OK)) return std::nullopt;
   if (!beginning.starts_with(kHeader)) return no_daybook(path);
   return std::nullopt;
 }
