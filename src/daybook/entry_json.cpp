@@ -6,23 +6,12 @@
 #include <utility>
 
 #include "base/shown_text.hpp"
+#include "daybook/entry_envelope.hpp"
 #include "daybook/read_fields.hpp"
 #include "daybook/write_fields.hpp"
 
 namespace strikebed::daybook {
 namespace {
-
-/// What stands beside the body. `batch` is there when `about` says so.
-template <class Self>
-void envelope(Self& entry, About about, auto&& visit) {
-  visit(reference("id", Refers::any), entry.id);
-  visit(plain("happened"), entry.happened);
-  visit(plain("written"), entry.written);
-  visit(maybe_named("who"), entry.who);
-  visit(named("device"), entry.device);
-  if (about != About::other) visit(reference("batch", Refers::batch), entry.batch);
-  visit(note("typed"), entry.typed);
-}
 
 template <class B>
 void write_entry(const Entry& entry, const B& body, std::string& out) {

@@ -1,13 +1,17 @@
-// Any bytes as entries, one a line, and as a message of an exchange. What is read is written and read again without
-// change, and the fold of it holds what the whole rests on.
+// Any bytes as entries, one a line, as a message of an exchange and as a document. What is read is written and read
+// again without change, and the fold of it holds what the whole rests on.
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
+#include <string>
 #include <string_view>
+#include <vector>
 
+#include "daybook/document.hpp"
 #include "daybook/entry_json.hpp"
 #include "daybook/exchange.hpp"
 #include "daybook/fold.hpp"
+#include "daybook/kept_json.hpp"
 
 namespace {
 
@@ -36,10 +40,21 @@ void must_fold_alike(const std::vector<Entry>& entries) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   std::string_view text(reinterpret_cast<const char*>(data), size);
   if (const auto message = read_message(text)) must(*read_message(message_text(*message)) == *message);
+  if (const auto document = read_document(text)) {
+    DocumentText written;
+    std::string all;
+    for (const Entry& one : document->entries) all += written.next(one);
+    for (const Attachment& one : document->attachments) all += written.next(one);
+    all += written.end();
+    const auto again = read_document(all);
+    must(again && again->entries == document->entries && again->attachments == document->attachments);
+  }
   std::vector<Entry> entries;
   while (!text.empty() && entries.size() < 200) {
     const std::size_t end = text.find('\n');
     const auto entry = read_entry(text.substr(0, end));
+    const auto quick = read_kept_entry(text.substr(0, end));
+    must(quick.ok() == entry.ok() && (!entry || *quick == *entry));
     text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
     if (!entry) {
       must(!entry.error().message().empty());

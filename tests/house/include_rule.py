@@ -32,6 +32,8 @@ LIBRARY_USERS = {
     "CLI/": {"cli/main.cpp"},
     "toml++/": {"nursery/toml_file.cpp"},
     "date/": {"host/time_zones.cpp"},
+    "sqlite3.h": {"host/store/sqlite_database.cpp"},
+    "libpq-fe.h": {"host/store/postgres_database.cpp"},
     "nlohmann/": {"daybook", "print", "nursery", "server", "browser"},
 }
 # Headers of the standard library and the system that touch the world outside the program, or its locale.
@@ -122,6 +124,9 @@ def self_test():
         ("nursery/zones.cpp", "#include <date/tz.h>"): True,
         ("host/json.cpp", "#include <nlohmann/json.hpp>"): True,
         ("cli/plan.cpp", "#include <CLI/CLI.hpp>"): True,
+        ("host/store/backup.cpp", "#include <sqlite3.h>"): True,
+        ("host/store/daybook_store.cpp", "#include <libpq-fe.h>"): True,
+        ("host/store/postgres_database.cpp", "#include <libpq-fe.h>"): False,
         ("attic/new.cpp", "#include <vector>"): True,
         ("store/new.cpp", "#include <vector>"): True,
         ("cli/main.cpp", "#include <CLI/CLI.hpp>"): False,

@@ -1,3 +1,4 @@
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <sqlite3.h>
 #include <sys/stat.h>
@@ -188,6 +189,9 @@ int application_id(std::string_view beginning) {
   return id;
 }
 
+/// Whether this program may do that with a file.
+bool may(const std::string& path, int what) { return ::faccessat(AT_FDCWD, path.c_str(), what, AT_EACCESS) == 0; }
+
 /// What stands in the way of a daybook in a file, found without SQLite, which would say less of it.
 std::optional<Error> wrong_place(const std::string& path, Access access) {
   struct stat status{};
@@ -202,28 +206,30 @@ std::optional<Error> wrong_place(const std::string& path, Access access) {
                    .allowed = "a file name in a folder that is there",
                    .file = path};
     }
-    return ::access(folder.c_str(), W_OK) == 0 ? std::nullopt : std::optional(may_not_be_written(path));
+    return may(folder, W_OK) ? std::nullopt : std::optional(may_not_be_written(path));
   }
   if (S_ISDIR(status.st_mode)) {
     return Error{.problem = "this is a folder", .allowed = "the name of a daybook", .file = path};
   }
   if (!S_ISREG(status.st_mode)) return no_daybook(path);
-  if (::access(path.c_str(), R_OK) != 0) {
+  if (!may(path, R_OK)) {
     return Error{.problem = "this daybook may not be read (permission denied)", .file = path};
   }
-  if (access != Access::read && ::access(path.c_str(), W_OK) != 0) return may_not_be_written(path);
+  if (access != Access::read && !may(path, W_OK)) return may_not_be_written(path);
+  // One that was begun, and no more, when the power went; or what was being written can be taken back.
   const std::string beginning = beginning_of(path);
-  // One that was begun, and no more, when the power went.
   if (beginning.empty() && access == Access::create) return std::nullopt;
+  if (may(path + "-journal", F_OK)) return std::nullopt;
   if (!beginning.starts_with(kHeader)) return no_daybook(path);
   return std::nullopt;
 }
 
-/// Every page, and the order of what stands in it.
-std::optional<Error> check_whole(Database& database) {
+/// Every page of the entries and of their index. Attachments are looked at when they are read, by their digest: there
+/// may be gigabytes of them.
+std::optional<Error> check_entries(Database& database) {
   bool sound = true;
-  const auto checked =
-      database.run("PRAGMA quick_check(1)", {}, [&](const Row& row) { sound = sound && row.bytes(0) == "ok"; });
+  const auto checked = database.run("PRAGMA integrity_check(daybook_entry)", {},
+                                    [&](const Row& row) { sound = sound && row.bytes(0) == "ok"; });
   if (!checked) return checked.error();
   return sound ? std::nullopt : std::optional(damaged(database.name()));
 }
@@ -247,37 +253,52 @@ std::optional<Error> set_up(Database& database, Access access, Journal journal) 
   return std::nullopt;
 }
 
-/// Whether it was marked as a daybook, or holds nothing at all.
-std::optional<Error> check_mark(Database& database, Access access) {
+/// Whether it is marked as a daybook and sound, or holds nothing at all.
+std::optional<Error> check(Database& database, Access access) {
   std::int64_t id = 0;
   const auto read = database.run("PRAGMA application_id", {}, [&](const Row& row) { id = row.number(0); });
   if (!read) return read.error();
-  if (id == kSqliteApplicationId) return std::nullopt;
+  if (id == kSqliteApplicationId) return check_entries(database);
   const auto tables = database.run(kSqliteDialect.has_any_table);
   if (!tables) return tables.error();
   const bool is_new = id == 0 && *tables == 0 && access == Access::create;
   return is_new ? std::nullopt : std::optional(no_daybook(database.name()));
 }
 
-}  // namespace
+/// As an address that says that nobody can change the file, so that nothing needs to be written beside it.
+std::string unchanging(std::string_view path) {
+  std::string address = "file:";
+  for (const char c : path) address += fmt::format("%{:02x}", static_cast<unsigned char>(c));
+  return address + "?immutable=1";
+}
 
-Result<std::unique_ptr<Database>> open_sqlite(const std::string& path, Access access, Journal journal) {
-  if (auto wrong = wrong_place(path, access)) return *wrong;
-  const int flags = access == Access::read    ? SQLITE_OPEN_READONLY
-                    : access == Access::write ? SQLITE_OPEN_READWRITE
-                                              : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+Result<std::unique_ptr<Database>> open_as(const std::string& path, const std::string& address, int flags, Access access,
+                                          Journal journal) {
   sqlite3* connection = nullptr;
-  // In full, because SQLite has names of its own that begin with a colon.
-  const std::string full = std::filesystem::absolute(path).string();
-  const int code = sqlite3_open_v2(full.c_str(), &connection, flags | SQLITE_OPEN_EXRESCODE, nullptr);
+  const int code = sqlite3_open_v2(address.c_str(), &connection, flags | SQLITE_OPEN_EXRESCODE, nullptr);
   auto database = std::make_unique<SqliteDatabase>(path, connection);
   if (code != SQLITE_OK) return error_of_code(code, path, sqlite3_errstr(code));
   sqlite3_busy_timeout(connection, kPatience_ms);
   std::optional<Error> failed = set_up(*database, access, journal);
-  if (!failed) failed = check_mark(*database, access);
-  if (!failed) failed = check_whole(*database);
+  if (!failed) failed = check(*database, access);
   if (failed) return *failed;
   return std::unique_ptr<Database>(std::move(database));
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Database>> open_sqlite(const std::string& path, Access access, Journal journal) {
+  if (auto wrong = wrong_place(path, access)) return *wrong;
+  // In full, because SQLite has names of its own that begin with a colon.
+  const std::string full = std::filesystem::absolute(path).string();
+  if (access == Access::read) {
+    // Who reads writes too, beside the file: who reads where. Where nobody may, nothing stands beside it.
+    const bool stands_alone = !may(std::filesystem::path(full).parent_path(), W_OK) && !may(full + "-wal", F_OK);
+    return stands_alone ? open_as(path, unchanging(full), SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, access, journal)
+                        : open_as(path, full, SQLITE_OPEN_READONLY, access, journal);
+  }
+  const int create = access == Access::create ? SQLITE_OPEN_CREATE : 0;
+  return open_as(path, full, SQLITE_OPEN_READWRITE | create, access, journal);
 }
 
 bool is_sqlite_daybook(const std::string& path) {
