@@ -108,7 +108,8 @@ std::string note_examples() {
     text += fmt::format("  {:26}{}\n", form.word, form.says);
   }
   text += "\nExamples:\n";
-  for (const nursery::NoteForm& form : nursery::note_forms()) text += fmt::format("  strikebed note {}\n", form.example);
+  for (const nursery::NoteForm& form : nursery::note_forms())
+    text += fmt::format("  strikebed note {}\n", form.example);
   return text;
 }
 
@@ -153,8 +154,7 @@ int answer_export(const CarryArguments& arguments) {
   }
   auto file = host::FileInTheMaking::begin(arguments.file);
   if (!file.ok()) return refuse(file.error());
-  if (const auto failed =
-          export_to(*store, arguments.csv, [&](std::string_view part) { return file->write(part); })) {
+  if (const auto failed = export_to(*store, arguments.csv, [&](std::string_view part) { return file->write(part); })) {
     return refuse(*failed);
   }
   if (const auto failed = file->finish()) return refuse(*failed);
@@ -167,9 +167,9 @@ int answer_import(const CarryArguments& arguments) {
   if (!store.ok()) return refuse(store.error());
   const auto added = host::import_file(*store, arguments.file);
   if (!added.ok()) return refuse(added.error());
-  return print_answer(arguments.daybook.json
-                          ? fmt::format("{{\"entries\": {}, \"attachments\": {}}}\n", added->entries, added->attachments)
-                          : fmt::format("New in {}: {}\n", store->name(), added_words(*added)));
+  return print_answer(arguments.daybook.json ? fmt::format("{{\"entries\": {}, \"attachments\": {}}}\n", added->entries,
+                                                           added->attachments)
+                                             : fmt::format("New in {}: {}\n", store->name(), added_words(*added)));
 }
 
 int answer_backup(const CarryArguments& arguments) {

@@ -24,8 +24,8 @@
 #include "cli/help.hpp"
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
-#include "host/standard_streams.hpp"
 #include "host/clock.hpp"
+#include "host/standard_streams.hpp"
 #include "host/worker_threads.hpp"
 #include "nursery/make_plan.hpp"
 #include "nursery/read_weather.hpp"
@@ -176,9 +176,9 @@ Command add_checks(CLI::App& app, ChecksArguments& arguments) {
 
 void add_daybook(CLI::App* command, DaybookArguments& arguments, bool with_json = true) {
   command
-      ->add_option("--daybook", arguments.where,
-                   fmt::format("Where it is kept: a file, or \"postgresql://...\" (STRIKEBED_DAYBOOK, else {})",
-                               kUsualDaybook))
+      ->add_option(
+          "--daybook", arguments.where,
+          fmt::format("Where it is kept: a file, or \"postgresql://...\" (STRIKEBED_DAYBOOK, else {})", kUsualDaybook))
       ->type_name("WHERE");
   if (with_json) add_json(command, arguments.json);
 }
@@ -192,7 +192,8 @@ Command add_note(CLI::App& app, NoteArguments& arguments) {
   command->add_option("--device", arguments.device, "Where it is written (STRIKEBED_DEVICE, else this machine's name)")
       ->type_name("NAME");
   command->add_flag("--anyway", arguments.anyway, "Also where it contradicts the daybook")->disable_flag_override();
-  command->add_flag("--undo", arguments.undo, "Withdraw the last note from here, or the entry that is named (#3f0c9f6c)")
+  command
+      ->add_flag("--undo", arguments.undo, "Withdraw the last note from here, or the entry that is named (#3f0c9f6c)")
       ->disable_flag_override();
   add_date(command, "--today", arguments.today, "Note as if today were this day");
   add_daybook(command, arguments.daybook);
@@ -222,7 +223,8 @@ Command add_export(CLI::App& app, CarryArguments& arguments) {
 }
 
 Command add_import(CLI::App& app, CarryArguments& arguments) {
-  CLI::App* command = app.add_subcommand("import", "Add an exported daybook: all of it or, where a line is wrong, nothing");
+  CLI::App* command =
+      app.add_subcommand("import", "Add an exported daybook: all of it or, where a line is wrong, nothing");
   command->add_option("FILE", arguments.file, "JSON or CSV, as export writes it")->required()->type_name("");
   add_daybook(command, arguments.daybook);
   command->footer("Example: strikebed import daybook.json");
@@ -239,7 +241,9 @@ Command add_backup(CLI::App& app, CarryArguments& arguments) {
 
 Command add_sync(CLI::App& app, CarryArguments& arguments) {
   CLI::App* command = app.add_subcommand("sync", "Make two daybooks hold the same entries and pictures");
-  command->add_option("--with", arguments.with, "The other: a file, or \"postgresql://...\"")->required()->type_name("WHERE");
+  command->add_option("--with", arguments.with, "The other: a file, or \"postgresql://...\"")
+      ->required()
+      ->type_name("WHERE");
   add_daybook(command, arguments.daybook);
   command->footer("Example: strikebed sync --with /media/stick/daybook.strikebed");
   return {command, [&arguments] { return answer_sync(arguments); }};
@@ -354,9 +358,8 @@ int run(int count, char** words) {
                                      {mix_solution(), mix_medium(), mix_feed(), mix_disinfectant()})) {
     commands.push_back(std::move(command));
   }
-  for (Command& command :
-       std::vector<Command>{add_note(app, note), add_batches(app, batches), add_export(app, carry),
-                            add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
+  for (Command& command : std::vector<Command>{add_note(app, note), add_batches(app, batches), add_export(app, carry),
+                                               add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
     commands.push_back(std::move(command));
   }
   commands.push_back(add_checks(app, checks));

@@ -3,8 +3,8 @@
 
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
-#include "host/library.hpp"
 #include "host/clock.hpp"
+#include "host/library.hpp"
 #include "nursery/mixes/solution.hpp"
 #include "nursery/printed.hpp"
 

@@ -173,7 +173,8 @@ TEST(Note, ACountIsASampleWhereItIsOfAPart) {
 TEST(Note, GroupsOfADayGoIntoOneBatch) {
   Bench bench;
   const std::string code = bench.sown();
-  const Struck first = bench.noted<Struck>("strike " + code + " 6 offered 8 rejected 1 waiting 1 soak 1 min stem 15 mm");
+  const Struck first =
+      bench.noted<Struck>("strike " + code + " 6 offered 8 rejected 1 waiting 1 soak 1 min stem 15 mm");
   EXPECT_EQ(first.struck, 6);
   EXPECT_EQ(first.rejected, 1);
   EXPECT_EQ(first.soak_s, 60);
@@ -269,8 +270,9 @@ TEST(Note, RefusesWhatCannotBe) {
 TEST(Note, AnyWordsAreAnEntryOrAMessage) {
   Bench bench;
   const std::string code = bench.sown();
-  std::vector<std::string> words{code, "41", "of", "50", "on", "at", "yesterday", "9:30", "into", "new", "-3", "1e9",
-                                 "lot", "ridge", "dried", "", "\xff", "from", "used", "60s", "#", "#0000"};
+  std::vector<std::string> words{code,   "41",   "of",   "50",  "on",  "at",    "yesterday", "9:30",
+                                 "into", "new",  "-3",   "1e9", "lot", "ridge", "dried",     "",
+                                 "\xff", "from", "used", "60s", "#",   "#0000"};
   for (const NoteForm& form : note_forms()) {
     for (const std::string& word : split_words(std::string(form.example))) words.push_back(word);
   }

@@ -15,7 +15,7 @@ namespace strikebed::nursery {
 
 /// The batch of cuttings into which a device struck seedlings of a batch on that day already.
 [[nodiscard]] std::optional<daybook::EntryId> cuttings_of_today(daybook::Fold& fold, const daybook::EntryId& seedlings,
-                                                               const std::string& device, Date day);
+                                                                const std::string& device, Date day);
 
 /// Fills in that all that is left of each goes into the batch. Errors: of one it is not known, or nothing is left.
 [[nodiscard]] std::optional<Error> pooled(const daybook::State& state, daybook::BatchStarted& begun);

@@ -28,7 +28,8 @@ std::set<EntryId> what_they_touch(Fold& fold, const std::vector<Entry>& entries)
   }
   std::set<EntryId> all = touched;
   for (const EntryId& id : touched) {
-    if (const Entry* entry = fold.find(id)) each_reference(*entry, [&](const EntryId& one, Refers) { all.insert(one); });
+    if (const Entry* entry = fold.find(id))
+      each_reference(*entry, [&](const EntryId& one, Refers) { all.insert(one); });
   }
   return all;
 }

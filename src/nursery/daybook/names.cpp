@@ -19,7 +19,7 @@ using daybook::Refers;
 using daybook::StockKind;
 
 constexpr std::size_t kShown = 40;
-constexpr std::size_t kNamed = 5;       // of what there is
+constexpr std::size_t kNamed = 5;  // of what there is
 constexpr std::size_t kFewestDigits = 4;
 
 std::string_view what_words(Refers what) {

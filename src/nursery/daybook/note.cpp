@@ -174,7 +174,8 @@ class NoteMaking {
     for (std::size_t i = phrase_.next; i + 1 < phrase_.words.size(); ++i) {
       if (lower(phrase_.words[i]) != "into" || lower(phrase_.words[i + 1]) != "new") continue;
       words_.assign(phrase_.words.begin(), phrase_.words.end());
-      words_.erase(words_.begin() + static_cast<std::ptrdiff_t>(i), words_.begin() + static_cast<std::ptrdiff_t>(i) + 2);
+      words_.erase(words_.begin() + static_cast<std::ptrdiff_t>(i),
+                   words_.begin() + static_cast<std::ptrdiff_t>(i) + 2);
       phrase_.words = words_;
       into_new_ = true;
       return;
@@ -314,7 +315,8 @@ Result<std::vector<EntryId>> named_or_last(const NoteRequest& request, Fold& fol
   const auto found = Names(fold).find(request.words.front(), Refers::any);
   if (!found.ok()) return found.error();
   if (!fold.stands(*found)) {
-    return Error{.problem = fmt::format("{} is withdrawn already", print::short_id(*found)), .allowed = "an entry that stands"};
+    return Error{.problem = fmt::format("{} is withdrawn already", print::short_id(*found)),
+                 .allowed = "an entry that stands"};
   }
   return std::vector{*found};
 }

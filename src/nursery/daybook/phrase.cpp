@@ -152,8 +152,8 @@ void take_value(Reader& reader, const Field& field, daybook::Moment& into) {
   const std::string_view word = reader.take();
   const auto moment = daybook::parse_iso_moment(word);
   if (!moment) {
-    return reader.fail(fmt::format("found {}", quoted(word, kShown)),
-                       "a moment such as 2027-04-18T09:30:00.000+02:00", field.name);
+    return reader.fail(fmt::format("found {}", quoted(word, kShown)), "a moment such as 2027-04-18T09:30:00.000+02:00",
+                       field.name);
   }
   into = *moment;
 }
@@ -261,9 +261,7 @@ class BodyWords {
     });
     return taken;
   }
-  [[nodiscard]] bool is_said(const Field& field) const {
-    return std::ranges::find(said_, field.name) != said_.end();
-  }
+  [[nodiscard]] bool is_said(const Field& field) const { return std::ranges::find(said_, field.name) != said_.end(); }
 
   bool take_named() {
     const std::string word = lower(reader_.phrase.peek());

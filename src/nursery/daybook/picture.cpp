@@ -25,7 +25,8 @@ std::string_view media_type(std::string_view bytes) {
 Result<Picture> picture_of(std::string bytes, std::string_view file) {
   const std::string_view type = media_type(bytes);
   if (type.empty()) {
-    return Error{.problem = "this is no picture", .allowed = "JPEG, PNG, WebP, AVIF or HEIC", .file = std::string(file)};
+    return Error{
+        .problem = "this is no picture", .allowed = "JPEG, PNG, WebP, AVIF or HEIC", .file = std::string(file)};
   }
   if (bytes.size() > daybook::kLargestAttachment) {
     return Error{.problem = fmt::format("the picture has {} bytes", bytes.size()),

@@ -76,8 +76,7 @@ std::string doubtful(Fold& fold, const std::optional<EntryId>& about) {
     std::vector<std::string> named;
     for (const EntryId& id : entries) {
       const Entry* entry = fold.find(id);
-      named.push_back(entry ? fmt::format("{} ({}, {})", short_id(id), moment_words(entry->happened),
-                                          entry->device)
+      named.push_back(entry ? fmt::format("{} ({}, {})", short_id(id), moment_words(entry->happened), entry->device)
                             : short_id(id));
     }
     rows.push_back({what, fmt::format("{}", fmt::join(named, "; "))});
@@ -190,13 +189,13 @@ std::string batches_text(Fold& fold, std::size_t width) {
   std::ranges::sort(shown, {}, [](const Batch* batch) { return std::tie(batch->began.ms, batch->id); });
   Rows rows;
   for (const Batch* batch : shown) {
-    rows.push_back({batch->code, what_words(*batch, state), short_date(local_day(batch->began)),
-                    how_many(batch->left), how_many(in_all(*batch)),
-                    batch->looks.empty() ? "" : counted_words(batch->looks.back()), batch->bench});
+    rows.push_back({batch->code, what_words(*batch, state), short_date(local_day(batch->began)), how_many(batch->left),
+                    how_many(in_all(*batch)), batch->looks.empty() ? "" : counted_words(batch->looks.back()),
+                    batch->bench});
   }
   const std::size_t empty = state.batches.size() - shown.size();
-  std::string text = table({{"Batch"}, {"What"}, {"Began"}, {"Left", true}, {"of", true}, {"Last count"}, {"Bench"}},
-                           rows, width);
+  std::string text =
+      table({{"Batch"}, {"What"}, {"Began"}, {"Left", true}, {"of", true}, {"Last count"}, {"Bench"}}, rows, width);
   if (text.empty()) text = "No batch stands anywhere yet.\n";
   if (empty > 0) text += fmt::format("\n  And {} of which nothing is left: strikebed batches CODE.\n", empty);
   return text + section("Lots and bottles", stocks(state, width)) +

@@ -21,28 +21,32 @@ constexpr std::array kShares{OtherUnit{"percent", 1}};
 constexpr std::array kConductivities{OtherUnit{"mS", 1}};
 
 // The longer ones first: "_ms_cm" is no "_cm".
-constexpr std::array kUnits{
-    FieldUnit{"_umol_m2_s", "µmol/m²/s", {}}, FieldUnit{"_ms_cm", "mS/cm", kConductivities},
-    FieldUnit{"_bytes", "bytes", {}},         FieldUnit{"_ml", "ml", kVolumes},
-    FieldUnit{"_mm", "mm", kLengths},         FieldUnit{"_min", "min", kTimes_min},
-    FieldUnit{"_ppm", "ppm", {}},             FieldUnit{"_pct", "%", kShares},
-    FieldUnit{"_deg", "°", {}},               FieldUnit{"_g", "g", kMasses},
-    FieldUnit{"_c", "°C", kTemperatures},     FieldUnit{"_s", "s", kTimes_s}};
+constexpr std::array kUnits{FieldUnit{"_umol_m2_s", "µmol/m²/s", {}},
+                            FieldUnit{"_ms_cm", "mS/cm", kConductivities},
+                            FieldUnit{"_bytes", "bytes", {}},
+                            FieldUnit{"_ml", "ml", kVolumes},
+                            FieldUnit{"_mm", "mm", kLengths},
+                            FieldUnit{"_min", "min", kTimes_min},
+                            FieldUnit{"_ppm", "ppm", {}},
+                            FieldUnit{"_pct", "%", kShares},
+                            FieldUnit{"_deg", "°", {}},
+                            FieldUnit{"_g", "g", kMasses},
+                            FieldUnit{"_c", "°C", kTemperatures},
+                            FieldUnit{"_s", "s", kTimes_s}};
 
 // Said shorter at the bench than written in the format.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 12> kShorter{
-    {{"air_temperature_c", "air"},
-     {"medium_temperature_c", "medium"},
-     {"temperature_c", "temperature"},
-     {"stem_length_mm", "stem"},
-     {"left_waiting", "waiting"},
-     {"largest_gap_deg", "gap"},
-     {"light_umol_m2_s", "light"},
-     {"goal_toml", "file"},
-     {"media_type", "type"},
-     {"use_by", "use-by"},
-     {"base_form", "form"},
-     {"count_on", "counted-on"}}};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 12> kShorter{{{"air_temperature_c", "air"},
+                                                                                  {"medium_temperature_c", "medium"},
+                                                                                  {"temperature_c", "temperature"},
+                                                                                  {"stem_length_mm", "stem"},
+                                                                                  {"left_waiting", "waiting"},
+                                                                                  {"largest_gap_deg", "gap"},
+                                                                                  {"light_umol_m2_s", "light"},
+                                                                                  {"goal_toml", "file"},
+                                                                                  {"media_type", "type"},
+                                                                                  {"use_by", "use-by"},
+                                                                                  {"base_form", "form"},
+                                                                                  {"count_on", "counted-on"}}};
 
 }  // namespace
 
