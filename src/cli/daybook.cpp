@@ -24,9 +24,14 @@ using host::Access;
 using host::DaybookStore;
 
 /// What is wrong is in the daybook or in a note, and not in how the command was called.
-int refuse(const Error& error) {
-  complain(error);
+int refuse(const Error& error, const FieldNames& options = {}) {
+  complain(error, options);
   return kInputWrong;
+}
+
+/// What a note calls a field of its request; others are words of its own.
+std::string note_options(std::string_view field) {
+  return field == "anyway" ? "--anyway" : std::string(field);
 }
 
 std::string where_of(const DaybookArguments& arguments) {
@@ -56,7 +61,9 @@ std::string device_of(const NoteArguments& arguments) {
 
 nursery::NoteMeans means_of(const NoteArguments& arguments) {
   constexpr int kNoon = 12 * 60;
-  return {.now = arguments.today ? host::wall_clock(*arguments.today, kNoon) : host::now(),
+  const auto now = host::now();
+  return {.now = arguments.today ? host::wall_clock(*arguments.today, kNoon) : now,
+          .written = now,
           .wall_clock = host::wall_clock,
           .random_bits = host::random_bits,
           .read_file = [](const std::string& path) { return host::read_file(path); }};
@@ -125,7 +132,7 @@ int answer_note(const NoteArguments& arguments) {
   auto open = open_and_read(arguments.daybook, Access::create);
   if (!open.ok()) return refuse(open.error());
   const auto noted = (arguments.undo ? nursery::undo : nursery::note)(*request, means, open->fold);
-  if (!noted.ok()) return refuse(noted.error());
+  if (!noted.ok()) return refuse(noted.error(), note_options);
   if (const auto added = open->store.add(noted->entries, noted->attachments); !added.ok()) return refuse(added.error());
   if (open->fold.size() == 0) say(fmt::format("A new daybook was begun: {}", open->store.name()));
   open->fold.add(noted->entries);

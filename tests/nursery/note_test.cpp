@@ -37,7 +37,7 @@ std::vector<std::string> split_words(const std::string& text) {
 class Bench {
  public:
   Bench() {
-    means_.now = clock(make_date(2027, 6, 5), 720);
+    means_.now = means_.written = clock(make_date(2027, 6, 5), 720);
     means_.wall_clock = clock;
     means_.random_bits = [this] { return mixed_bits(++drawn_); };
     means_.read_file = [](const std::string& path) -> Result<std::string> {
@@ -64,7 +64,7 @@ class Bench {
     EXPECT_TRUE(noted.ok()) << words << ": " << noted.error().message();
     if (!noted.ok()) return {};
     fold.add(noted->entries);
-    means_.now.ms += 60'000;
+    means_.now.ms = means_.written.ms += 60'000;
     return noted->entries.back();
   }
   template <class B>
@@ -83,7 +83,7 @@ class Bench {
     auto undone = nursery::undo(request, means_, fold);
     ASSERT_TRUE(undone.ok()) << undone.error().message();
     fold.add(undone->entries);
-    means_.now.ms += 60'000;
+    means_.now.ms = means_.written.ms += 60'000;
   }
   /// The code of the batch that came last.
   std::string code() {

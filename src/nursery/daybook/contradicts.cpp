@@ -46,7 +46,7 @@ std::optional<Error> contradicts(Fold& fold, const std::vector<Entry>& entries) 
   for (const Contradiction& one : trial.contradictions()) {
     if (std::ranges::none_of(one.entries, is_new)) continue;
     return Error{.problem = print::contradiction_words(one, trial.state()),
-                 .allowed = "what can be true beside the daybook (strikebed batches); or --anyway, if it is so"};
+                 .allowed = "what can be true beside the daybook (strikebed batches); or <anyway>, if it is so"};
   }
   return std::nullopt;
 }

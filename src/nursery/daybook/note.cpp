@@ -251,7 +251,7 @@ class NoteMaking {
     Entry entry;
     entry.id = {means_.random_bits(), means_.random_bits()};
     entry.happened = happened_;
-    entry.written = means_.now;
+    entry.written = means_.written;
     entry.written.ms += static_cast<std::int64_t>(noted_.entries.size());  // so that they have an order
     entry.who = request_.who;
     entry.device = request_.device;
@@ -334,7 +334,8 @@ Result<Noted> undo(const NoteRequest& request, const NoteMeans& means, Fold& fol
   for (const EntryId& target : *targets) {
     Entry entry;
     entry.id = {means.random_bits(), means.random_bits()};
-    entry.happened = entry.written = means.now;
+    entry.happened = means.now;
+    entry.written = means.written;
     entry.who = request.who;
     entry.device = request.device;
     entry.body = Withdrawn{target, {}};

@@ -94,7 +94,7 @@ Json entry_told(const Entry& entry, const State& state) {
   return {{"id", to_text(entry.id)},
           {"happened", to_iso(entry.happened)},
           {"text", entry_words(entry, state)},
-          {"entry", Json::parse(entry_json(entry), nullptr, false)}};
+          {"entry", entry_json(entry)}};
 }
 
 Json batch_json(const Batch& batch, const State& state) {

@@ -50,16 +50,16 @@ std::string bench_days_words(const Limit& limit) {
                      date_words(limit.date));
 }
 
-/// A field that sets a position's temperature, and what to.
+/// A field of the goal, and what it is to be set to.
 struct Setting {
   std::string_view field;
-  double value_c = 0;
+  double value = 0;
 };
-std::string set_to(const FieldNames& names, std::string_view position, std::initializer_list<Setting> settings) {
+std::string set_to(const FieldNames& names, std::string_view within, std::initializer_list<Setting> settings) {
   std::vector<std::string> words;
-  for (const auto& [field, value_c] : settings) {
-    if (const auto name = field_name(names, fmt::format("{}.{}", position, field))) {
-      words.push_back(fmt::format("{}{}={}{}", *name, kNoBreak, kNoBreak, value_c));
+  for (const auto& [field, value] : settings) {
+    if (const auto name = field_name(names, fmt::format("{}.{}", within, field))) {
+      words.push_back(fmt::format("{}{}={}{}", *name, kNoBreak, kNoBreak, value));
     }
   }
   return words.empty() ? "" : fmt::format(" ({})", in_a_row(words));
@@ -105,10 +105,7 @@ std::string warmth_words(const Goal& goal, const Limit& limit, const FieldNames&
 }
 
 std::string chilling_words(const Goal& goal, const Limit& limit, const FieldNames& names) {
-  std::string field;
-  if (const auto name = field_name(names, "lot.chill_days")) {
-    field = fmt::format(" ({}{}={}{})", *name, kNoBreak, kNoBreak, limit.chill_days);
-  }
+  const std::string field = set_to(names, "lot", {{"chill_days", static_cast<double>(limit.chill_days)}});
   const std::string chilled = limit.chill_days > 0 ? fmt::format("chilled for {} days only", limit.chill_days)
                                                    : std::string("sown without chilling");
   return in_the_way(goal, limit, fmt::format("chilling for {} days puts the sowing off", goal.lot.chill_days),
