@@ -3,12 +3,14 @@
 #include <fmt/format.h>
 
 #include <set>
+#include <utility>
 
 #include "base/lines.hpp"
 #include "nursery/daybook/names.hpp"
 #include "print/daybook/batch_text.hpp"
 #include "print/daybook/batches_json.hpp"
 #include "print/daybook/entry_words.hpp"
+#include "print/text_table.hpp"
 
 namespace strikebed::nursery {
 namespace {
@@ -47,10 +49,10 @@ std::string told(const Entry& entry, Fold& fold) {
 
 Result<std::string> batches_words(Fold& fold, std::string_view code, int width) {
   const auto columns = static_cast<std::size_t>(width);
-  if (code.empty()) return print::batches_text(fold, columns);
+  if (code.empty()) return print::plain_spaces(print::batches_text(fold, columns));
   const auto id = Names(fold).find(code, Refers::batch);
   if (!id.ok()) return id.error();
-  return print::batch_text(fold, *id, columns);
+  return print::plain_spaces(print::batch_text(fold, *id, columns));
 }
 
 Result<std::string> batches_json(Fold& fold, std::string_view code) {
@@ -68,7 +70,7 @@ std::string words_of(const Noted& noted, Fold& fold, int width) {
   for (const EntryId& id : batches_of(noted, fold)) {
     text += paragraph(print::batch_line(fold.state().batches.at(id), fold.state()), columns, "  ");
   }
-  return text;
+  return print::plain_spaces(std::move(text));
 }
 
 std::string json_of(const Noted& noted, Fold& fold) {

@@ -7,6 +7,7 @@
 #include "daybook/entry_json.hpp"
 #include "print/daybook/contradiction_words.hpp"
 #include "print/daybook/entry_words.hpp"
+#include "print/text_table.hpp"
 
 namespace strikebed::print {
 namespace {
@@ -75,7 +76,7 @@ Json goal_json(const GoalRecord& goal) {
 
 Json contradiction_json(const Contradiction& one, const State& state) {
   return {{"kind", contradiction_word(one.kind)},
-          {"text", contradiction_words(one, state)},
+          {"text", plain_spaces(contradiction_words(one, state))},
           {"about", to_text(one.about)},
           {"entries", array_of(one.entries, [](const EntryId& id) { return id_json(id); })},
           {"found", number(one.found)},
@@ -83,7 +84,7 @@ Json contradiction_json(const Contradiction& one, const State& state) {
 }
 
 Json double_json(const PossibleDouble& one, const State& state) {
-  return {{"text", double_words(one, state)},
+  return {{"text", plain_spaces(double_words(one, state))},
           {"batch", id_json(one.batch)},
           {"entries", array_of(one.entries, [](const EntryId& id) { return id_json(id); })}};
 }
@@ -93,7 +94,7 @@ Json double_json(const PossibleDouble& one, const State& state) {
 Json entry_told(const Entry& entry, const State& state) {
   return {{"id", to_text(entry.id)},
           {"happened", to_iso(entry.happened)},
-          {"text", entry_words(entry, state)},
+          {"text", plain_spaces(entry_words(entry, state))},
           {"entry", entry_json(entry)}};
 }
 
