@@ -30,9 +30,7 @@ int refuse(const Error& error, const FieldNames& options = {}) {
 }
 
 /// What a note calls a field of its request; others are words of its own.
-std::string note_options(std::string_view field) {
-  return field == "anyway" ? "--anyway" : std::string(field);
-}
+std::string note_options(std::string_view field) { return field == "anyway" ? "--anyway" : std::string(field); }
 
 std::string where_of(const DaybookArguments& arguments) {
   if (arguments.where) return *arguments.where;

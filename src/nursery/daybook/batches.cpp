@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
+#include <tuple>
 #include <utility>
+#include <vector>
 
 #include "base/lines.hpp"
 #include "nursery/daybook/names.hpp"
@@ -17,8 +20,8 @@ namespace {
 
 using namespace daybook;
 
-/// The batches that entries are about, or begin, or go into; those that withdrawn entries were about.
-std::set<EntryId> batches_of(const Noted& noted, Fold& fold) {
+/// The batches that entries are about, or begin, or go into; those that withdrawn entries were about. The oldest first.
+std::vector<EntryId> batches_of(const Noted& noted, Fold& fold) {
   std::set<EntryId> found;
   const auto add = [&](const Entry& entry) {
     if (fold.state().batches.contains(entry.id)) found.insert(entry.id);
@@ -31,7 +34,11 @@ std::set<EntryId> batches_of(const Noted& noted, Fold& fold) {
     const auto* withdrawn = std::get_if<Withdrawn>(&entry.body);
     if (const Entry* target = withdrawn ? fold.find(withdrawn->target) : nullptr) add(*target);
   }
-  return found;
+  std::vector<EntryId> in_order(found.begin(), found.end());
+  std::ranges::stable_sort(in_order, {}, [&](const EntryId& id) {
+    return std::tuple(fold.state().batches.at(id).began.ms, fold.find(id)->written.ms);
+  });
+  return in_order;
 }
 
 /// What an entry says; of a withdrawal, what it takes back.

@@ -27,8 +27,8 @@ struct NoteRequest {
 
 /// What a machine gives to it.
 struct NoteMeans {
-  daybook::Moment now;      ///< or what is to be taken for it
-  daybook::Moment written;  ///< by the clock, in any case
+  daybook::Moment now;                                          ///< or what is to be taken for it
+  daybook::Moment written;                                      ///< by the clock, in any case
   std::function<daybook::Moment(Date, int minute)> wall_clock;  ///< a local day, minutes after midnight
   std::function<std::uint64_t()> random_bits;
   std::function<Result<std::string>(const std::string& path)> read_file;
