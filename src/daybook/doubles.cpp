@@ -62,13 +62,14 @@ std::uint64_t content_of(const Entry& entry) {
 
 void Doubles::add(const Entry& entry) {
   if (std::holds_alternative<Unread>(entry.body) || std::holds_alternative<Withdrawn>(entry.body)) return;
-  all_.push_back({content_of(entry), &entry});
+  all_.push_back({0, &entry});
 }
 
 void Doubles::sort() {
   const auto before = [](const Known& a, const Known& b) {
     return a.content != b.content ? a.content < b.content : is_before(*a.entry, *b.entry);
   };
+  for (std::size_t i = sorted_; i < all_.size(); ++i) all_[i].content = content_of(*all_[i].entry);
   const auto middle = all_.begin() + static_cast<std::ptrdiff_t>(sorted_);
   std::sort(middle, all_.end(), before);
   std::inplace_merge(all_.begin(), middle, all_.end(), before);

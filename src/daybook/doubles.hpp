@@ -46,7 +46,7 @@ class Doubles {
 
  private:
   struct Known {
-    std::uint64_t content;  ///< the same of those that have all in common
+    std::uint64_t content;  ///< the same of those that have all in common; made when it is first asked for
     const Entry* entry;
   };
   void sort();

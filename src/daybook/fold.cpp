@@ -243,11 +243,9 @@ void Fold::refold(const EntryId& id, Subject& subject, std::optional<std::int64_
 
 /// A ring that is new or gone lies all among what comes from the batches that have other parents now.
 void Fold::renew_rings(const std::vector<EntryId>& relinked) {
-  std::set<EntryId> below;
-  for (const EntryId& id : relinked) {
-    if (!below.insert(id).second) continue;
-    for (const EntryId& one : descendants(state_, id)) below.insert(one);
-  }
+  const std::vector<EntryId> descended = descendants(state_, relinked);
+  std::set<EntryId> below(descended.begin(), descended.end());
+  below.insert(relinked.begin(), relinked.end());
   work_ += below.size();
   std::erase_if(state_.rings, [&](const std::vector<EntryId>& ring) {
     return std::ranges::any_of(ring, [&](const EntryId& id) { return below.contains(id); });

@@ -9,10 +9,9 @@ namespace {
 
 using Links = std::vector<Link> Batch::*;
 
-/// All that the links lead to from a batch.
-std::set<EntryId> reached(const State& state, const EntryId& batch, Links links) {
+/// All that the links lead to from some batches.
+std::set<EntryId> reached(const State& state, std::vector<EntryId> open, Links links) {
   std::set<EntryId> found;
-  std::vector<EntryId> open{batch};
   while (!open.empty()) {
     const auto at = state.batches.find(open.back());
     open.pop_back();
@@ -92,16 +91,16 @@ std::map<std::string, std::vector<EntryId>> benches(const State& state) {
 }
 
 std::vector<EntryId> ancestors(const State& state, const EntryId& batch) {
-  return listed(reached(state, batch, &Batch::from));
+  return listed(reached(state, {batch}, &Batch::from));
 }
 
-std::vector<EntryId> descendants(const State& state, const EntryId& batch) {
-  return listed(reached(state, batch, &Batch::into));
+std::vector<EntryId> descendants(const State& state, const std::vector<EntryId>& batches) {
+  return listed(reached(state, batches, &Batch::into));
 }
 
 std::vector<EntryId> lots_of(const State& state, const EntryId& batch) {
   std::set<EntryId> lots;
-  std::set<EntryId> batches = reached(state, batch, &Batch::from);
+  std::set<EntryId> batches = reached(state, {batch}, &Batch::from);
   batches.insert(batch);
   for (const EntryId& id : batches) {
     const auto found = state.batches.find(id);

@@ -38,7 +38,7 @@ struct State {
 /// All batches that it came from, or that came from it, near and far, in the order of their ids; itself among them only
 /// where it is in a ring.
 [[nodiscard]] std::vector<EntryId> ancestors(const State& state, const EntryId& batch);
-[[nodiscard]] std::vector<EntryId> descendants(const State& state, const EntryId& batch);
+[[nodiscard]] std::vector<EntryId> descendants(const State& state, const std::vector<EntryId>& batches);
 /// The lots that it and its ancestors came from, in the order of their ids.
 [[nodiscard]] std::vector<EntryId> lots_of(const State& state, const EntryId& batch);
 

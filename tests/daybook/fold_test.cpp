@@ -153,7 +153,7 @@ TEST(Fold, AGroupLeavesTheTrayAndComesIntoTheCuttings) {
   EXPECT_EQ(into.left, 9);
   EXPECT_EQ(into.brought, 9);
   EXPECT_EQ(ancestors(fold.state(), id(2)), std::vector{id(1)});
-  EXPECT_EQ(descendants(fold.state(), id(1)), std::vector{id(2)});
+  EXPECT_EQ(descendants(fold.state(), {id(1)}), std::vector{id(2)});
   EXPECT_TRUE(fold.contradictions().empty());
 }
 

@@ -63,7 +63,7 @@ class StateText {
     for (const auto& [bench, batches] : benches(state)) line(bench, batches);
     for (const auto& [id, batch] : state.batches) {
       line("ancestors", ancestors(state, id));
-      line("descendants", descendants(state, id));
+      line("descendants", descendants(state, {id}));
       line("lots", lots_of(state, id));
     }
   }
