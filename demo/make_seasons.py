@@ -75,20 +75,22 @@ PLANNED = {
     2026: (548, (4, 25), (2, 14, 34, 48, 48, 48, 48, 48, 30, 14, 6, 2, 1)),
 }
 
+POTTING_ML = {2024: 120000, 2025: 105000, 2026: 60000}
+
 REMARKS = {  # month, day, hour, what; of things that no number says
-    2024: [(3, 30, 10, "first hooks through the grit, earlier than expected"),
+    2024: [(3, 20, 10, "first hooks through the grit"),
            (4, 6, 9, "a corner of tray 2 stays wet, turned the tray round"),
            (5, 4, 13, "second blade, the first one crushed the stems"),
            (6, 29, 19, "doubled the shade cloth before the hot days"),
            (8, 17, 11, "slugs under the bench, bait of iron phosphate put out by its label"),
            (10, 1, 19, "more than wanted; next year fewer seeds would do")],
-    2025: [(3, 29, 9, "shore 2024 is slower through the grit than ridge 2022"),
+    2025: [(4, 5, 9, "shore 2024 stands thinner than ridge 2022"),
            (5, 17, 12, "one group without auxin, to see what it does"),
            (6, 14, 20, "away this Saturday, nothing struck"),
            (7, 12, 19, "fine sand washed out of two pots by the hose, filled up"),
            (9, 6, 10, "needles of the first pots pale, fed a day early")],
     2026: [(3, 8, 18, "only 360 seeds of shore 2024 left, the plan asks for more"),
-           (5, 2, 13, "thin stems this year, a warm April under glass"),
+           (5, 2, 13, "thin stems this year, many hardly thicker than a needle"),
            (6, 27, 19, "heat: misted by hand at noon as well"),
            (8, 15, 10, "roots out of the drain holes of most pots"),
            (10, 1, 20, "counted twice to be sure")],
@@ -208,6 +210,7 @@ class Grower:
         self.chance = true.Chance(true.SEED + 1)
         self.book = Daybook(self.chance)
         self.lots, self.bottles = {}, {}
+        self.slipped = False    # has written a count of emergence wrongly, which happens once
         self.first_counts = {}  # by year: the days on which batches had their first count of roots
 
     def take_notes(self):
@@ -258,20 +261,29 @@ class Grower:
                                                        "use_by": "2027-01-31"}),
                     ("disinfectant", "bleach", {"volume_ml": 2000, "strength": "5 % hypochlorite"}),
                     ("feed", "feed powder", {"mass_g": 1000, "strength": "20-20-20"}),
-                    ("medium", "grit 3-4 mm", {"volume_ml": 200000}),
-                    ("medium", "fired clay 2-4 mm", {"volume_ml": 120000}),
+                    ("medium", "grit 3-4 mm", {"volume_ml": 350000}),
+                    ("medium", "fired clay 2-4 mm", {"volume_ml": 175000}),
                     ("medium", "coarse sand", {"volume_ml": 60000})):
                 self.bottles[name] = note(When(day, 18 * 60 + 20), "stock_received", {"what": what, "name": name} | body)
         if year == 2025:
-            self._lot(season.day((1, 9)), "shore 2024", {"origin": "bought in, coast", "year": 2024, "seeds": 780}, 37)
-        self.bottles["medium"] = note(When(season.day((4, 13)), 11 * 60), "mixed", {
-            "what": "medium", "name": f"cutting mix {year}", "volume_ml": 45000,
-            "used": [{"stock": self.bottles["grit 3-4 mm"], "volume_ml": 30000},
-                     {"stock": self.bottles["fired clay 2-4 mm"], "volume_ml": 15000}],
-            "recipe": "2 grit, 1 fired clay, rinsed"})
-        note(When(season.day((4, 14)), 19 * 60), "mixed", {
+            self._lot(season.day((1, 9)), "shore 2024", {"origin": "bought in, coast", "year": 2024, "seeds": 705}, 37)
+        self.bottles["cutting mix"] = self._mix_medium(season, (4, 13), f"cutting mix {year}", 45000)
+        self.bottles["potting mix"] = self._mix_medium(season, (7, 1), f"potting mix {year}", POTTING_ML[year])
+        wash = note(When(season.day((4, 14)), 17 * 60), "mixed", {
             "what": "disinfectant", "name": f"pot wash {year}", "volume_ml": 5000, "active_pct": 0.5,
             "used": [{"stock": self.bottles["bleach"], "volume_ml": 500}]})
+        self._emptied(When(season.day((4, 14)), 20 * 60), wash)
+
+    def _mix_medium(self, season, month_and_day, name, volume_ml):
+        return self.book.note(When(season.day(month_and_day), 11 * 60), "mixed", {
+            "what": "medium", "name": name, "volume_ml": volume_ml,
+            "used": [{"stock": self.bottles["grit 3-4 mm"], "volume_ml": volume_ml * 2 // 3},
+                     {"stock": self.bottles["fired clay 2-4 mm"], "volume_ml": volume_ml // 3}],
+            "recipe": "2 grit, 1 fired clay, rinsed"})
+
+    def _emptied(self, when, bottle, device=PHONE):
+        """Used up or thrown away."""
+        return self.book.note(when, "stock_counted", {"stock": bottle, "volume_ml": 0}, device=device)
 
     # In the tray
 
@@ -317,7 +329,7 @@ class Grower:
     def _count_up(self, day, number, batch, up, is_slip):
         """How many have come up; once, it is written down wrongly."""
         when = When(day, 7 * 60 + 10 + 4 * number)
-        if is_slip and not getattr(self, "slipped", False):
+        if is_slip and not self.slipped:
             self.slipped = True
             wrong = self.book.note(when, "counted", {"emerged": up // 10}, batch.id,
                                    typed=f"count {batch.code} emerged {up // 10}")
@@ -329,11 +341,11 @@ class Grower:
     def _lost_by(day):
         return lambda one: one.lost is not None and one.lost <= day
 
-    def _note_dead(self, batch, day, minutes, plants, died_by, noticed=NOTICED):
+    def _note_dead(self, batch, day, minutes, plants, died_by):
         """Those that are seen, cause by cause."""
         causes = {}
         for one in batch.dead_unseen(plants, died_by):
-            if self.chance.happens(noticed):
+            if self.chance.happens(NOTICED):
                 batch.seen_dead.add(id(one))
                 cause = "unknown" if self.chance.happens(0.08) else one.cause
                 causes[cause] = causes.get(cause, 0) + 1
@@ -380,6 +392,7 @@ class Grower:
             for n, group in enumerate(groups):
                 is_slip = season.plan.year == 2025 and number == 2 and n == 3
                 minutes += self._strike(When(day, minutes), trays[group.tray], here, group, solution, is_slip)
+            self._emptied(When(day, minutes + 12), solution, TABLET)
             if "control" in here:
                 self.book.note(When(day, minutes), "control_set_aside",
                                {"number": len(groups[0].cuttings), "without": "auxin"}, here["control"].id, TABLET)
@@ -432,7 +445,7 @@ class Grower:
                 "ph": 6, "used": [{"stock": self.bottles["feed powder"], "mass_g": 5}]})
             for day in (5, 19):
                 self.book.note(When(season.day((month, day)), 18 * 60 + 20), "fed",
-                               {"bench": "shade bench", "feed": feed, "volume_ml": 3500, "ec_ms_cm": 0.8})
+                               {"bench": "shade bench", "feed": feed, "volume_ml": 4000, "ec_ms_cm": 0.8})
         for day in range(season.day((4, 29)), season.day((9, 15)), 7):
             hour = 14
             self.book.note(When(day, hour * 60 + self.chance.whole(40)), "measured", {
@@ -505,7 +518,7 @@ class Grower:
         rooted = sum(one.has_roots(day) for one in pots.alive(day) if one.lifted is None)
         if rooted:
             self.book.note(When(day, 20 * 60), "potted", {
-                "number": rooted, "container": "square pot 9 cm", "volume_ml": 480, "medium": self.bottles["medium"]},
+                "number": rooted, "container": "square pot 9 cm", "volume_ml": 480, "medium": self.bottles["potting mix"]},
                 batch.id)
 
     # What came of it
@@ -539,6 +552,9 @@ class Grower:
         used = sum(4.2 * len(one.sessions) for one in self.truth.seasons if one.plan.year <= season.plan.year)
         self.book.note(When(day, 11 * 60), "stock_counted",
                        {"stock": self.bottles["auxin concentrate"], "volume_ml": 5 * int((250 - used) / 5)})
+        struck = sum(len(pots.cuttings) for pots in season.pots)  # four to a pot of 480 ml
+        self.book.note(When(day, 11 * 60 + 5), "stock_counted",
+                       {"stock": self.bottles["cutting mix"], "volume_ml": max(0, 45000 - 500 * (struck // 4))})
         if season.plan.year == 2025:
             self.book.note(When(day, 11 * 60 + 10), "stock_counted", {"stock": self.lots["ridge 2022"], "seeds": 0})
             words = self.book.note(When(day, 11 * 60 + 12), "remark", {"text": "the last of ridge 2022 gone mouldy"})
