@@ -1,8 +1,9 @@
 """Makes the invented nursery of three seasons: the notes that a careful but human grower would take of them.
 
-What truly happened comes from true_seasons.py. Here it is looked at, on evenings and Saturdays, by somebody who misreads
-a stem now and then, overlooks some of the dead until the next count, and sometimes writes a thing down wrongly and takes
-it back. The notes are entries of a daybook (docs/daybook-format.md), written as `strikebed export` writes them:
+What truly happened comes from true_seasons.py. Here it is looked at, on evenings and Saturdays, by somebody who
+misreads a stem now and then, overlooks some of the dead until the next count, and sometimes writes a thing down wrongly
+and takes it back. The notes are entries of a daybook (docs/daybook-format.md), written as `strikebed export` writes
+them:
 
     three-seasons.json       up to an evening in the middle of the third season
     third-season-rest.json   the rest of it, to be imported later
@@ -141,9 +142,9 @@ def batch_code(mark, counter):
     return text + CODE_ALPHABET[-total % 17]
 
 
-def number_as_written(value):
-    """A number with as few characters as it needs."""
-    return int(value) if float(value).is_integer() else value
+def as_written(value):
+    """A number with as few characters as it needs; all else as it is."""
+    return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
 class Daybook:
@@ -171,8 +172,7 @@ class Daybook:
         if typed:
             entry["typed"] = typed
         entry["kind"] = kind
-        entry["body"] = {key: number_as_written(value) if isinstance(value, (int, float)) and value is not True else value
-                         for key, value in body.items() if value is not None}
+        entry["body"] = {key: as_written(value) for key, value in body.items() if value is not None}
         self.entries.append((written.local, entry))
         return entry_id
 
@@ -264,7 +264,8 @@ class Grower:
                     ("medium", "grit 3-4 mm", {"volume_ml": 350000}),
                     ("medium", "fired clay 2-4 mm", {"volume_ml": 175000}),
                     ("medium", "coarse sand", {"volume_ml": 60000})):
-                self.bottles[name] = note(When(day, 18 * 60 + 20), "stock_received", {"what": what, "name": name} | body)
+                self.bottles[name] = note(When(day, 18 * 60 + 20), "stock_received",
+                                          {"what": what, "name": name} | body)
         if year == 2025:
             self._lot(season.day((1, 9)), "shore 2024", {"origin": "bought in, coast", "year": 2024, "seeds": 705}, 37)
         self.bottles["cutting mix"] = self._mix_medium(season, (4, 13), f"cutting mix {year}", 45000)
@@ -311,7 +312,8 @@ class Grower:
             for day in range(sown + 9, sown + true.FIRST_TRAY_CLOSED_DAYS, 3):
                 up = sum(one.up < day for one in seedlings)
                 if up > 0 and up != last:
-                    self._count_up(day, number, batch, up, is_slip=season.plan.year == 2024 and number == 1 and 90 < up < 150)
+                    is_slip = season.plan.year == 2024 and number == 1 and 90 < up < 150
+                    self._count_up(day, number, batch, up, is_slip)
                 last = up
                 self._note_dead(batch, day, 8 * 60, seedlings, self._lost_by(day))
             closed = sown + true.FIRST_TRAY_CLOSED_DAYS
@@ -402,7 +404,8 @@ class Grower:
         """Fresh for each session."""
         return self.book.note(When(day, 8 * 60 + 30), "mixed", {
             "what": "solution", "name": f"dip 650 of {day_of(day)}", "volume_ml": 100, "auxin_ppm": 650,
-            "alcohol_pct": 3.3, "used": [{"stock": self.bottles["auxin concentrate"], "volume_ml": 4.2}]}, device=TABLET)
+            "alcohol_pct": 3.3, "used": [{"stock": self.bottles["auxin concentrate"], "volume_ml": 4.2}]},
+            device=TABLET)
 
     def _new_pots(self, day, pots, sources):
         code = self.book.new_code(TABLET)
@@ -427,7 +430,8 @@ class Grower:
                 "soak_s": 60 if struck else None, "stem_length_mm": STEM_MM[method] if struck else None,
                 "start": start.text(), "end": end.text()}
         if is_slip:
-            wrong = self.book.note(end, "struck", body | {"offered": offered + 3, "struck": struck + 3}, tray.id, TABLET)
+            slip = body | {"offered": offered + 3, "struck": struck + 3}
+            wrong = self.book.note(end, "struck", slip, tray.id, TABLET)
             self.book.withdraw(end.later(40), wrong, "six, not nine", TABLET)
         self.book.note(end.later(60 if is_slip else 0), "struck", body, tray.id, TABLET)
         return (seconds + 150) // 60
@@ -518,8 +522,8 @@ class Grower:
         rooted = sum(one.has_roots(day) for one in pots.alive(day) if one.lifted is None)
         if rooted:
             self.book.note(When(day, 20 * 60), "potted", {
-                "number": rooted, "container": "square pot 9 cm", "volume_ml": 480, "medium": self.bottles["potting mix"]},
-                batch.id)
+                "number": rooted, "container": "square pot 9 cm", "volume_ml": 480,
+                "medium": self.bottles["potting mix"]}, batch.id)
 
     # What came of it
 

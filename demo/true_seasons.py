@@ -317,7 +317,7 @@ class Truth:
         luck = {"germination": BATCH_SPREADS["germination"] * self.chance.normal(),
                 "standing": BATCH_SPREADS["standing"] * self.chance.normal()}
         season.effects = {
-            "germination": {lot: moved(GERMINATION[lot], luck["germination"]) for lot in {s.lot: 0 for s in plan.sowings}},
+            "germination": {sowing.lot: moved(GERMINATION[sowing.lot], luck["germination"]) for sowing in plan.sowings},
             "standing": moved(RATES["standing"], luck["standing"]), "winter": self._of_batch("winter"),
             "grade": {method: self._of_batch("grade") for method in ("square-cut", "slanting-cut")}, "sessions": []}
         for tray, sowing in enumerate(plan.sowings):
@@ -433,7 +433,7 @@ class Truth:
                 season.pots.append(Pots(number, day, plain, method == "control", cuttings))
 
     def _cutting(self, season, one, day, method, takes):
-        """Roots or dies. A cutting that will not root stays green for a while; one that will may meet the cold first."""
+        """Roots or dies. One that will not root stays green for a while; one that will may meet the cold first."""
         place = one.place(self.climate.ripening[day], self.ratio)
         ripeness = math.log(TIMES["edge_odds"]) * (2 * place - 1) ** 2
         if method == "control":

@@ -17,7 +17,8 @@ PLAIN_CAUSES = ("rotted", "dried", "eaten", "burnt", "unknown")
 
 def stale_files(root, folder):
     """The files of which the generator makes other bytes than those that are committed."""
-    subprocess.run([sys.executable, "-B", root / "demo" / "make_seasons.py", folder], check=True, stdout=subprocess.DEVNULL)
+    subprocess.run([sys.executable, "-B", root / "demo" / "make_seasons.py", folder],
+                   check=True, stdout=subprocess.DEVNULL)
     return [name for name in (*NOTES, TRUTH)
             if (folder / name).read_bytes() != (root / "demo" / name).read_bytes()]
 
@@ -32,7 +33,7 @@ def folded(program, root, folder):
             exported = subprocess.run([program, "export", *daybook], check=True, capture_output=True).stdout
             if exported != (root / "demo" / name).read_bytes():
                 problems.append(f"{name} is not as export writes it")
-    printed = subprocess.run([program, "batches", "--json", *daybook], check=True, capture_output=True, text=True).stdout
+    printed = subprocess.run([program, "batches", "--json", *daybook], check=True, capture_output=True).stdout
     return json.loads(printed), problems
 
 
