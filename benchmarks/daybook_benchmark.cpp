@@ -72,7 +72,8 @@ BENCHMARK_CAPTURE(open_daybook, postgresql, true)->Apply(usual)->Iterations(1)->
 /// So many thousand entries that are in memory.
 void fold_entries(benchmark::State& state) {
   const auto& all = fifteen_seasons();
-  const std::vector<Entry> some(all.begin(), all.begin() + std::min<std::ptrdiff_t>(state.range(0) * 1000, std::ssize(all)));
+  const std::vector<Entry> some(all.begin(),
+                                all.begin() + std::min<std::ptrdiff_t>(state.range(0) * 1000, std::ssize(all)));
   for (auto _ : state) {
     state.PauseTiming();
     std::vector<Entry> entries = some;

@@ -79,6 +79,14 @@ Result<EntryId> Names::by_id(std::string_view digits) const {
                .allowed = fmt::format("{} digits of an id or more, so many that it is one", kFewestDigits)};
 }
 
+std::vector<EntryId> Names::labelled(std::string_view typed) const {
+  std::vector<EntryId> found;
+  for (const auto& [id, batch] : state_.batches) {
+    if (!batch.label.empty() && lower(batch.label) == lower(typed)) found.push_back(id);
+  }
+  return found;
+}
+
 Result<EntryId> Names::find(std::string_view typed, Refers what) const {
   if (typed.starts_with('#')) return by_id(lower(typed.substr(1)));
   const std::vector<Named> known = all(what);
@@ -87,6 +95,7 @@ Result<EntryId> Names::find(std::string_view typed, Refers what) const {
   for (const Named& one : known) {
     if (lower(one.name) == wanted) found.push_back(one.id);
   }
+  if (found.empty() && what == Refers::batch) found = labelled(typed);
   if (found.size() == 1) return found.front();
   if (found.size() > 1) {
     std::vector<std::string> ids;
@@ -113,7 +122,8 @@ bool Names::is_batch(std::string_view typed) const {
     return id.ok() && state_.batches.contains(*id);
   }
   const std::string code = as_kept(typed);
-  return std::ranges::any_of(state_.batches, [&](const auto& one) { return one.second.code == code; });
+  const auto has_it = [&](const auto& one) { return one.second.code == code; };
+  return std::ranges::any_of(state_.batches, has_it) || !labelled(typed).empty();
 }
 
 }  // namespace strikebed::nursery

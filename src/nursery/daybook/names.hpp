@@ -1,6 +1,6 @@
 #pragma once
-// What a grower calls the things in a daybook: a batch by its code, a lot or a bottle by its name, anything by the
-// beginning of its id.
+// What a grower calls the things in a daybook: a batch by its code or its label, a lot or a bottle by its name,
+// anything by the beginning of its id.
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,6 +29,8 @@ class Names {
     std::string name;
   };
   [[nodiscard]] std::vector<Named> all(daybook::Refers what) const;
+  /// Batches on whose label that stands beside the code.
+  [[nodiscard]] std::vector<daybook::EntryId> labelled(std::string_view typed) const;
   [[nodiscard]] Result<daybook::EntryId> by_id(std::string_view digits) const;
 
   daybook::Fold& fold_;

@@ -4,10 +4,14 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cstdint>
+#include <limits>
 #include <map>
 #include <tuple>
+#include <utility>
 #include <vector>
 
+#include "base/lines.hpp"
 #include "print/daybook/contradiction_words.hpp"
 #include "print/daybook/entry_words.hpp"
 #include "print/daybook/field_words.hpp"
@@ -27,13 +31,6 @@ std::string section(std::string_view title, const std::string& text) {
 
 std::string how_many(const std::optional<Plants>& number) { return number ? fmt::format("{}", *number) : "?"; }
 
-/// So many to or from each batch, however many entries say so.
-std::map<EntryId, Plants> by_batch(const std::vector<Link>& links) {
-  std::map<EntryId, Plants> sums;
-  for (const Link& link : links) sums[link.batch] += link.number;
-  return sums;
-}
-
 /// "seeds of ridge 2026, north tray"
 std::string what_words(const Batch& batch, const State& state) {
   std::string words(names_of(batch.holds)[static_cast<std::size_t>(batch.holds)]);
@@ -43,7 +40,7 @@ std::string what_words(const Batch& batch, const State& state) {
     words += " of " + batch.species;
   } else if (!batch.from.empty()) {
     std::vector<std::string> codes;
-    for (const auto& [other, number] : by_batch(batch.from)) codes.push_back(name_of(other, state));
+    for (const auto& [other, number] : by_batch(batch.from, state)) codes.push_back(name_of(other, state));
     words += fmt::format(" from {}", fmt::join(codes, ", "));
   }
   return batch.label.empty() ? words : words + ", " + batch.label;
@@ -69,17 +66,20 @@ std::string counted_words(const Look& look) {
   return fmt::format("{}", fmt::join(words, ", "));
 }
 
-std::string doubtful(Fold& fold, const std::optional<EntryId>& about) {
+/// With the entries that it comes from, the oldest first.
+std::string doubtful(Fold& fold, const std::optional<EntryId>& about, std::size_t width) {
   const State& state = fold.state();
-  Rows rows;
+  std::vector<std::pair<std::int64_t, std::vector<std::string>>> dated;
   const auto add = [&](const std::string& what, const std::vector<EntryId>& entries) {
     std::vector<std::string> named;
+    std::int64_t first_ms = std::numeric_limits<std::int64_t>::max();
     for (const EntryId& id : entries) {
       const Entry* entry = fold.find(id);
+      if (entry) first_ms = std::min(first_ms, entry->happened.ms);
       named.push_back(entry ? fmt::format("{} ({}, {})", short_id(id), moment_words(entry->happened), entry->device)
                             : short_id(id));
     }
-    rows.push_back({what, fmt::format("{}", fmt::join(named, "; "))});
+    dated.emplace_back(first_ms, std::vector{what, fmt::format("{}", fmt::join(named, "; "))});
   };
   for (const Contradiction& one : fold.contradictions()) {
     if (!about || one.about == *about) add(contradiction_words(one, state), one.entries);
@@ -87,31 +87,37 @@ std::string doubtful(Fold& fold, const std::optional<EntryId>& about) {
   for (const PossibleDouble& one : fold.possible_doubles()) {
     if (!about || one.batch == about) add(double_words(one, state), one.entries);
   }
-  return table({{"What"}, {"Entries"}}, rows, 200);
+  std::ranges::stable_sort(dated, {}, [](const auto& one) { return one.first; });
+  std::string text;
+  for (const auto& [ms, row] : dated) {
+    text += paragraph(fmt::format("{}: {}", row.front(), row.back()), width, "  - ");
+  }
+  return text;
 }
 
-void add_lineage(const State& state, const EntryId& id, bool up, int depth, std::vector<EntryId>& path,
+void add_lineage(const State& state, const EntryId& id, bool up, std::size_t width, std::vector<EntryId>& path,
                  std::string& text) {
   const auto found = state.batches.find(id);
   if (found == state.batches.end()) return;
   const Batch& batch = found->second;
-  for (const auto& [next, number] : by_batch(up ? batch.from : batch.into)) {
+  for (const auto& [next, number] : by_batch(up ? batch.from : batch.into, state)) {
     if (std::ranges::find(path, next) != path.end()) continue;  // a ring, which is named elsewhere
     const auto other = state.batches.find(next);
-    text += fmt::format("  {:{}}{} {}{}\n", "", 2 * depth, up ? "from" : "into",
-                        other == state.batches.end() ? name_of(next, state) : batch_line(other->second, state),
-                        number > 0 ? fmt::format(" ({} of them)", number) : "");
+    text += paragraph(
+        fmt::format("{}{}", other == state.batches.end() ? name_of(next, state) : batch_line(other->second, state),
+                    number > 0 ? fmt::format(" ({} of them)", number) : ""),
+        width, fmt::format("{:{}}{} ", "", 2 * path.size(), up ? "from" : "into"));
     path.push_back(next);
-    add_lineage(state, next, up, depth + 1, path, text);
+    add_lineage(state, next, up, width, path, text);
     path.pop_back();
   }
 }
 
-std::string lineage(const State& state, const EntryId& id) {
+std::string lineage(const State& state, const EntryId& id, std::size_t width) {
   std::string text;
   for (const bool up : {true, false}) {
     std::vector<EntryId> path{id};
-    add_lineage(state, id, up, 0, path, text);
+    add_lineage(state, id, up, width, path, text);
   }
   return text;
 }
@@ -141,6 +147,12 @@ std::string losses(const Batch& batch, std::size_t width) {
   return table({{"Lost"}, {"Number", true}}, rows, width);
 }
 
+std::string last_count(const Batch& batch) {
+  if (batch.looks.empty()) return "";
+  const Look& last = batch.looks.back();
+  return fmt::format("{}: {}", short_day(local_day(last.when)), counted_words(last));
+}
+
 std::string history(Fold& fold, const Batch& batch, std::size_t width) {
   Rows rows;
   for (const EntryId& id : batch.entries) {
@@ -150,15 +162,30 @@ std::string history(Fold& fold, const Batch& batch, std::size_t width) {
   return table({{"When"}, {"Entry"}, {"What"}}, rows, width);
 }
 
+/// Each amount of which something is left: "240 ml", "2.5 L".
+std::vector<std::string> amounts_left(const Stock& stock) {
+  constexpr double kLarge = 1000;
+  std::vector<std::string> left;
+  const auto add = [&](const Level& level, std::string_view unit, std::string_view large_unit) {
+    const double amount = level.left.value_or(0);
+    if (amount == 0) return;
+    const bool large = !large_unit.empty() && amount >= kLarge;
+    left.push_back(fmt::format("{} {}", rounded(large ? amount / kLarge : amount), large ? large_unit : unit));
+  };
+  add(stock.seeds, "seeds", "");
+  add(stock.volume_ml, "ml", "L");
+  add(stock.mass_g, "g", "kg");
+  return left;
+}
+
 std::string stocks(const State& state, std::size_t width) {
   Rows rows;
-  const auto amount = [](const Level& level, std::string_view unit) {
-    return level.left ? fmt::format("{} {}", rounded(*level.left), unit) : std::string();
-  };
+  int empty = 0;
   for (const auto& [id, stock] : state.stocks) {
-    std::vector<std::string> left;
-    for (std::string one : {amount(stock.seeds, "seeds"), amount(stock.volume_ml, "ml"), amount(stock.mass_g, "g")}) {
-      if (!one.empty()) left.push_back(std::move(one));
+    const std::vector<std::string> left = amounts_left(stock);
+    if (left.empty() && (stock.seeds.left || stock.volume_ml.left || stock.mass_g.left)) {
+      ++empty;
+      continue;
     }
     std::vector<std::string> tests;
     for (const SeedTest& test : stock.tests) tests.push_back(fmt::format("{} of {} good", test.good, test.of));
@@ -167,7 +194,9 @@ std::string stocks(const State& state, std::size_t width) {
                     fmt::format("{}", fmt::join(tests, ", "))});
   }
   std::ranges::sort(rows);
-  return table({{"Lot or bottle"}, {"Came"}, {"Left"}, {""}}, rows, width);
+  std::string text = table({{"Lot or bottle"}, {"Came"}, {"Left"}, {""}}, rows, width);
+  if (empty > 0) text += fmt::format("{}  {} {} empty.\n", text.empty() ? "" : "\n", empty, empty == 1 ? "is" : "are");
+  return text;
 }
 
 }  // namespace
@@ -176,8 +205,24 @@ std::string batch_line(const Batch& batch, const State& state) {
   std::string line = fmt::format("{}: {}", batch.code, what_words(batch, state));
   const auto whole = in_all(batch);
   if (batch.left) line += fmt::format(", {}{} left", *batch.left, whole ? fmt::format(" of {}", *whole) : "");
-  if (batch.rooting) line += fmt::format(", {} rooted", batch.rooting->rooted);
+  if (batch.left == 0) return line;  // it stands nowhere
+  if (batch.rooting) {
+    const auto look = std::ranges::find(batch.looks, batch.rooting->entry, &Look::entry);
+    line += fmt::format(", {} rooted{}", batch.rooting->rooted,
+                        look == batch.looks.end() ? "" : fmt::format(" on {}", short_date(local_day(look->when))));
+  }
   return batch.bench.empty() ? line : line + ", on " + batch.bench;
+}
+
+std::vector<std::pair<EntryId, Plants>> by_batch(const std::vector<Link>& links, const State& state) {
+  std::map<EntryId, Plants> sums;
+  for (const Link& link : links) sums[link.batch] += link.number;
+  std::vector<std::pair<EntryId, Plants>> oldest_first(sums.begin(), sums.end());
+  std::ranges::stable_sort(oldest_first, {}, [&](const auto& one) {
+    const auto found = state.batches.find(one.first);
+    return found == state.batches.end() ? 0 : found->second.began.ms;
+  });
+  return oldest_first;
 }
 
 std::string batches_text(Fold& fold, std::size_t width) {
@@ -190,8 +235,7 @@ std::string batches_text(Fold& fold, std::size_t width) {
   Rows rows;
   for (const Batch* batch : shown) {
     rows.push_back({batch->code, what_words(*batch, state), short_date(local_day(batch->began)), how_many(batch->left),
-                    how_many(in_all(*batch)), batch->looks.empty() ? "" : counted_words(batch->looks.back()),
-                    batch->bench});
+                    how_many(in_all(*batch)), last_count(*batch), batch->bench});
   }
   const std::size_t empty = state.batches.size() - shown.size();
   std::string text =
@@ -199,16 +243,16 @@ std::string batches_text(Fold& fold, std::size_t width) {
   if (text.empty()) text = "No batch stands anywhere yet.\n";
   if (empty > 0) text += fmt::format("\n  And {} of which nothing is left: strikebed batches CODE.\n", empty);
   return text + section("Lots and bottles", stocks(state, width)) +
-         section("What cannot all be true, or may be there twice", doubtful(fold, {}));
+         section("What cannot all be true, or may be there twice", doubtful(fold, {}, width));
 }
 
 std::string batch_text(Fold& fold, const EntryId& id, std::size_t width) {
   const State& state = fold.state();
   const Batch& batch = state.batches.at(id);
-  return batch_line(batch, state) + "\n" + section("Comes from, went into", lineage(state, id)) +
+  return batch_line(batch, state) + "\n" + section("Comes from, went into", lineage(state, id, width)) +
          section("Counts", counts(batch, width)) + section("Losses", losses(batch, width)) +
          section("What happened", history(fold, batch, width)) +
-         section("What cannot all be true, or may be there twice", doubtful(fold, id));
+         section("What cannot all be true, or may be there twice", doubtful(fold, id, width));
 }
 
 }  // namespace strikebed::print

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "daybook/entry_json.hpp"
+#include "print/daybook/batch_text.hpp"
 #include "print/daybook/contradiction_words.hpp"
 #include "print/daybook/entry_words.hpp"
 #include "print/text_table.hpp"
@@ -27,10 +28,6 @@ Json or_null(const std::optional<T>& value) {
 }
 Json id_json(const EntryId& id) { return to_text(id); }
 Json id_json(const std::optional<EntryId>& id) { return id ? Json(to_text(*id)) : Json(nullptr); }
-
-Json link_json(const Link& link, const State& state) {
-  return {{"batch", to_text(link.batch)}, {"code", name_of(link.batch, state)}, {"number", link.number}};
-}
 
 Json look_json(const Look& look) {
   Json json{{"entry", to_text(look.entry)}, {"when", to_iso(look.when)}};
@@ -108,7 +105,9 @@ Json batch_json(const Batch& batch, const State& state) {
         {{"base_form", kBaseFormNames[i]}, {"fit", batch.gradings[i].fit}, {"of", batch.gradings[i].of}});
   }
   const auto links = [&](const std::vector<Link>& all) {
-    return array_of(all, [&](const Link& link) { return link_json(link, state); });
+    return array_of(by_batch(all, state), [&](const auto& one) {
+      return Json{{"batch", to_text(one.first)}, {"code", name_of(one.first, state)}, {"number", one.second}};
+    });
   };
   return {{"id", to_text(batch.id)},
           {"code", batch.code},
