@@ -38,7 +38,7 @@ std::string what_words(const Batch& batch, const State& state) {
     words += " of " + name_of(*batch.lot, state);
   } else if (!batch.species.empty()) {
     words += " of " + batch.species;
-  } else if (!batch.from.empty()) {
+  } else if (!batch.from.empty() && batch.label.empty()) {  // whoever wrote a label knows it by that
     std::vector<std::string> codes;
     for (const auto& [other, number] : by_batch(batch.from, state)) codes.push_back(name_of(other, state));
     words += fmt::format(" from {}", fmt::join(codes, ", "));
@@ -90,7 +90,8 @@ std::string doubtful(Fold& fold, const std::optional<EntryId>& about, std::size_
   std::ranges::stable_sort(dated, {}, [](const auto& one) { return one.first; });
   std::string text;
   for (const auto& [ms, row] : dated) {
-    text += paragraph(fmt::format("{}: {}", row.front(), row.back()), width, "  - ");
+    text += paragraph(fmt::format("{}{} {}", row.front(), row.front().ends_with('?') ? "" : ":", row.back()), width,
+                      "  - ");
   }
   return text;
 }
@@ -150,7 +151,7 @@ std::string losses(const Batch& batch, std::size_t width) {
 std::string last_count(const Batch& batch) {
   if (batch.looks.empty()) return "";
   const Look& last = batch.looks.back();
-  return fmt::format("{}: {}", short_day(local_day(last.when)), counted_words(last));
+  return fmt::format("{}: {}", short_date(local_day(last.when)), counted_words(last));
 }
 
 std::string history(Fold& fold, const Batch& batch, std::size_t width) {
