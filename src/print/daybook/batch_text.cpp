@@ -250,7 +250,7 @@ std::string batches_text(Fold& fold, std::size_t width) {
 std::string batch_text(Fold& fold, const EntryId& id, std::size_t width) {
   const State& state = fold.state();
   const Batch& batch = state.batches.at(id);
-  return batch_line(batch, state) + "\n" + section("Comes from, went into", lineage(state, id, width)) +
+  return paragraph(batch_line(batch, state), width) + section("Comes from, went into", lineage(state, id, width)) +
          section("Counts", counts(batch, width)) + section("Losses", losses(batch, width)) +
          section("What happened", history(fold, batch, width)) +
          section("What cannot all be true, or may be there twice", doubtful(fold, id, width));
