@@ -242,6 +242,7 @@ TEST(Note, UndoTakesTheLastNoteBackWhole) {
 TEST(Note, RefusesWhatCannotBe) {
   Bench bench;
   const std::string code = bench.sown();
+  const std::string remark = "#" + to_text(bench.note("remark x").id);
   const std::size_t before = bench.fold.size();
   EXPECT_EQ(bench.refused("lost " + code + " 201 dried").problem, "201 taken out of " + code + ", where 200 were left");
   EXPECT_EQ(bench.refused("count " + code + " alive 300").problem, "300 counted in " + code + ", where 200 were left");
@@ -258,6 +259,9 @@ TEST(Note, RefusesWhatCannotBe) {
   EXPECT_EQ(bench.refused("lost " + typo + " 2").problem,
             "there is no batch \"" + typo + "\" (did you mean \"" + code + "\"?)");
   EXPECT_EQ(bench.refused("lost").problem, "which batch is missing");
+  for (const char* word : {"lost ", "strike ", "pool ", "split ", "test "}) {
+    EXPECT_FALSE(bench.refused(word + remark + " 2").problem.empty());
+  }
   EXPECT_EQ(bench.refused("photo " + code + " no.jpg").file, "no.jpg");
   EXPECT_EQ(bench.refused("photo " + code + " goal.toml").problem, "this is no picture");
   EXPECT_EQ(bench.fold.size(), before);

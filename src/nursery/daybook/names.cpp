@@ -88,8 +88,13 @@ std::vector<EntryId> Names::labelled(std::string_view typed) const {
 }
 
 Result<EntryId> Names::find(std::string_view typed, Refers what) const {
-  if (typed.starts_with('#')) return by_id(lower(typed.substr(1)));
   const std::vector<Named> known = all(what);
+  if (typed.starts_with('#')) {
+    const auto id = by_id(lower(typed.substr(1)));
+    if (!id.ok() || what == Refers::any || std::ranges::find(known, *id, &Named::id) != known.end()) return id;
+    return Error{.problem = fmt::format("{} is no {} that stands", quoted(typed, kShown), what_words(what)),
+                 .allowed = fmt::format("the id of a {}", what_words(what))};
+  }
   const std::string wanted = lower(what == Refers::batch ? as_kept(typed) : std::string(typed));
   std::vector<EntryId> found;
   for (const Named& one : known) {
