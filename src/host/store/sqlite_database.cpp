@@ -235,8 +235,8 @@ std::optional<Error> check_entries(Database& database) {
 }
 
 /// What holds for as long as the daybook is open.
-std::optional<Error> set_up(Database& database, Access access, Journal journal) {
-  std::vector<std::string> settings{
+std::optional<Error> set_up(Database& database) {
+  const std::vector<std::string> settings{
       // Another program's triggers and views are not obeyed, broken pages are seen when they are read.
       "PRAGMA trusted_schema = OFF",
       "PRAGMA cell_size_check = ON",
@@ -244,23 +244,32 @@ std::optional<Error> set_up(Database& database, Access access, Journal journal) 
       // As FULL; and with a journal that is deleted, its deletion is on the disk too.
       "PRAGMA synchronous = EXTRA",
   };
-  if (access != Access::read) {
-    settings.emplace_back(journal == Journal::beside ? "PRAGMA journal_mode = WAL" : "PRAGMA journal_mode = DELETE");
-  }
   for (const std::string& setting : settings) {
     if (const auto set = database.run(setting); !set) return set.error();
   }
   return std::nullopt;
 }
 
+/// SQLite does not wait by itself where another program chooses the journal at the same moment.
+int choose_journal(sqlite3* connection, Journal journal) {
+  constexpr int kStep_ms = 5;
+  const char* sql = journal == Journal::beside ? "PRAGMA journal_mode = WAL" : "PRAGMA journal_mode = DELETE";
+  for (int waited_ms = 0;; waited_ms += kStep_ms) {
+    const int code = sqlite3_exec(connection, sql, nullptr, nullptr, nullptr);
+    if ((code & 0xff) != SQLITE_BUSY || waited_ms >= kPatience_ms) return code;
+    sqlite3_sleep(kStep_ms);
+  }
+}
+
 /// Whether it is marked as a daybook and sound, or holds nothing at all.
 std::optional<Error> check(Database& database, Access access) {
+  // In this order: tables and mark come together, from a program that may be making them now.
+  const auto tables = database.run(kSqliteDialect.has_any_table);
+  if (!tables) return tables.error();
   std::int64_t id = 0;
   const auto read = database.run("PRAGMA application_id", {}, [&](const Row& row) { id = row.number(0); });
   if (!read) return read.error();
   if (id == kSqliteApplicationId) return check_entries(database);
-  const auto tables = database.run(kSqliteDialect.has_any_table);
-  if (!tables) return tables.error();
   const bool is_new = id == 0 && *tables == 0 && access == Access::create;
   return is_new ? std::nullopt : std::optional(no_daybook(database.name()));
 }
@@ -279,7 +288,11 @@ Result<std::unique_ptr<Database>> open_as(const std::string& path, const std::st
   auto database = std::make_unique<SqliteDatabase>(path, connection);
   if (code != SQLITE_OK) return error_of_code(code, path, sqlite3_errstr(code));
   sqlite3_busy_timeout(connection, kPatience_ms);
-  std::optional<Error> failed = set_up(*database, access, journal);
+  std::optional<Error> failed = set_up(*database);
+  if (!failed && access != Access::read) {
+    const int chosen = choose_journal(connection, journal);
+    if (chosen != SQLITE_OK) failed = error_of_code(chosen, path, sqlite3_errmsg(connection));
+  }
   if (!failed) failed = check(*database, access);
   if (failed) return *failed;
   return std::unique_ptr<Database>(std::move(database));
