@@ -45,10 +45,9 @@ struct OpenDaybook {
 Result<OpenDaybook> open_and_read(const DaybookArguments& arguments, Access access) {
   auto store = DaybookStore::open(where_of(arguments), access);
   if (!store.ok()) return store.error();
-  auto entries = store->read_all();
-  if (!entries.ok()) return entries.error();
   OpenDaybook open{std::move(*store), {}};
-  open.fold.add(std::move(*entries));
+  const auto failed = open.store.each_entry([&](daybook::Entry entry) { open.fold.add(std::move(entry)); });
+  if (failed) return *failed;
   return open;
 }
 

@@ -98,6 +98,17 @@ std::vector<EntryId> descendants(const State& state, const std::vector<EntryId>&
   return listed(reached(state, batches, &Batch::into));
 }
 
+std::vector<std::pair<EntryId, Plants>> by_batch(const std::vector<Link>& links, const State& state) {
+  std::map<EntryId, Plants> sums;
+  for (const Link& link : links) sums[link.batch] += link.number;
+  std::vector<std::pair<EntryId, Plants>> oldest_first(sums.begin(), sums.end());
+  std::ranges::stable_sort(oldest_first, {}, [&](const auto& one) {
+    const auto found = state.batches.find(one.first);
+    return found == state.batches.end() ? 0 : found->second.began.ms;
+  });
+  return oldest_first;
+}
+
 std::vector<EntryId> lots_of(const State& state, const EntryId& batch) {
   std::set<EntryId> lots;
   std::set<EntryId> batches = reached(state, {batch}, &Batch::from);

@@ -2,6 +2,7 @@
 // What a set of entries comes to: the same for the same set, in whatever order they came.
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "daybook/batch.hpp"
@@ -39,6 +40,8 @@ struct State {
 /// where it is in a ring.
 [[nodiscard]] std::vector<EntryId> ancestors(const State& state, const EntryId& batch);
 [[nodiscard]] std::vector<EntryId> descendants(const State& state, const std::vector<EntryId>& batches);
+/// So many to or from each batch, however many links say so; the oldest batch first.
+[[nodiscard]] std::vector<std::pair<EntryId, Plants>> by_batch(const std::vector<Link>& links, const State& state);
 /// The lots that it and its ancestors came from, in the order of their ids.
 [[nodiscard]] std::vector<EntryId> lots_of(const State& state, const EntryId& batch);
 

@@ -38,6 +38,17 @@ About about_of(const Body& body) {
       body);
 }
 
+Entry new_entry(const NoteRequest& request, const NoteMeans& means, const Moment& happened, Body body) {
+  Entry entry;
+  entry.id = {means.random_bits(), means.random_bits()};
+  entry.happened = happened;
+  entry.written = means.written;
+  entry.who = request.who;
+  entry.device = request.device;
+  entry.body = std::move(body);
+  return entry;
+}
+
 Error unknown_form(std::string_view word) {
   std::vector<std::string_view> words;
   for (const NoteForm& form : note_forms()) words.push_back(form.word);
@@ -154,17 +165,17 @@ class NoteMaking {
     if (phrase_.is_over()) return Error{.problem = "which file is missing", .allowed = "its name"};
     const std::string path(phrase_.peek());
     ++phrase_.next;
-    const auto bytes = means_.read_file(path);
+    auto bytes = means_.read_file(path);
     if (!bytes.ok()) return bytes.error();
     if (picture) {
-      auto attached = picture_of(*bytes, path);
+      auto attached = picture_of(std::move(*bytes), path);
       if (!attached.ok()) return attached.error();
       body_ = attached->entry;
       noted_.attachments.push_back(std::move(attached->attachment));
       return phrase_.is_over() ? std::nullopt : read_words(phrase_, "", today(), names_, body_);
     }
     auto& goal = std::get<GoalSet>(body_);
-    goal.goal_toml = *bytes;
+    goal.goal_toml = std::move(*bytes);
     goal.name = phrase_.is_over() ? std::string(file_name(path)) : phrase_.rest();
     return std::nullopt;
   }
@@ -248,16 +259,10 @@ class NoteMaking {
   }
 
   void add(Body body, std::optional<EntryId> batch) {
-    Entry entry;
-    entry.id = {means_.random_bits(), means_.random_bits()};
-    entry.happened = happened_;
-    entry.written = means_.written;
+    Entry entry = new_entry(request_, means_, happened_, std::move(body));
     entry.written.ms += static_cast<std::int64_t>(noted_.entries.size());  // so that they have an order
-    entry.who = request_.who;
-    entry.device = request_.device;
-    entry.batch = about_of(body) == About::other ? std::nullopt : batch;
+    entry.batch = about_of(entry.body) == About::other ? std::nullopt : batch;
     entry.typed = typed_words(request_.words);
-    entry.body = std::move(body);
     noted_.entries.push_back(std::move(entry));
   }
 
@@ -332,14 +337,7 @@ Result<Noted> undo(const NoteRequest& request, const NoteMeans& means, Fold& fol
   if (!targets.ok()) return targets.error();
   Noted noted;
   for (const EntryId& target : *targets) {
-    Entry entry;
-    entry.id = {means.random_bits(), means.random_bits()};
-    entry.happened = means.now;
-    entry.written = means.written;
-    entry.who = request.who;
-    entry.device = request.device;
-    entry.body = Withdrawn{target, {}};
-    noted.entries.push_back(std::move(entry));
+    noted.entries.push_back(new_entry(request, means, means.now, Withdrawn{target, {}}));
   }
   return noted;
 }

@@ -134,8 +134,7 @@ void take_value(Reader& reader, const Field& field, std::string& into) {
   }
 }
 
-void take_value(Reader& reader, const Field&, bool& into) {
-  (void)reader;
+void take_value(Reader& /*reader*/, const Field& /*field*/, bool& into) {
   into = true;  // its name says it
 }
 

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cstdint>
 #include <limits>
-#include <map>
 #include <tuple>
 #include <utility>
 #include <vector>
@@ -213,17 +212,6 @@ std::string batch_line(const Batch& batch, const State& state) {
                         look == batch.looks.end() ? "" : fmt::format(" on {}", short_date(local_day(look->when))));
   }
   return batch.bench.empty() ? line : line + ", on " + batch.bench;
-}
-
-std::vector<std::pair<EntryId, Plants>> by_batch(const std::vector<Link>& links, const State& state) {
-  std::map<EntryId, Plants> sums;
-  for (const Link& link : links) sums[link.batch] += link.number;
-  std::vector<std::pair<EntryId, Plants>> oldest_first(sums.begin(), sums.end());
-  std::ranges::stable_sort(oldest_first, {}, [&](const auto& one) {
-    const auto found = state.batches.find(one.first);
-    return found == state.batches.end() ? 0 : found->second.began.ms;
-  });
-  return oldest_first;
 }
 
 std::string batches_text(Fold& fold, std::size_t width) {

@@ -1,8 +1,6 @@
 #pragma once
 // Batches as text.
 #include <string>
-#include <utility>
-#include <vector>
 
 #include "daybook/fold.hpp"
 
@@ -12,9 +10,6 @@ namespace strikebed::print {
 [[nodiscard]] std::string batches_text(daybook::Fold& fold, std::size_t width);
 /// One of them: where it came from and went, what was counted and lost, its history.
 [[nodiscard]] std::string batch_text(daybook::Fold& fold, const daybook::EntryId& id, std::size_t width);
-/// So many to or from each batch, however many entries say so; the oldest batch first.
-[[nodiscard]] std::vector<std::pair<daybook::EntryId, daybook::Plants>> by_batch(
-    const std::vector<daybook::Link>& links, const daybook::State& state);
 /// In a line: "K427T: seeds of ridge 2026, 187 of 200 left, on tray".
 [[nodiscard]] std::string batch_line(const daybook::Batch& batch, const daybook::State& state);
 

@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "daybook/entry_json.hpp"
-#include "print/daybook/batch_text.hpp"
 #include "print/daybook/contradiction_words.hpp"
 #include "print/daybook/entry_words.hpp"
 #include "print/text_table.hpp"
@@ -15,17 +14,6 @@ namespace {
 
 using namespace daybook;
 
-template <class Items>
-Json array_of(const Items& items, const auto& make) {
-  Json array = Json::array();
-  for (const auto& item : items) array.push_back(make(item));
-  return array;
-}
-
-template <class T>
-Json or_null(const std::optional<T>& value) {
-  return value ? Json(*value) : Json(nullptr);
-}
 Json id_json(const EntryId& id) { return to_text(id); }
 Json id_json(const std::optional<EntryId>& id) { return id ? Json(to_text(*id)) : Json(nullptr); }
 
@@ -59,7 +47,7 @@ Json stock_json(const Stock& stock) {
           {"volume_ml", level_json(stock.volume_ml)},
           {"mass_g", level_json(stock.mass_g)},
           {"use_by", stock.use_by ? Json(to_iso(*stock.use_by)) : Json(nullptr)},
-          {"tests", array_of(stock.tests, [](const SeedTest& test) {
+          {"tests", array(stock.tests, [](const SeedTest& test) {
              return Json{{"entry", to_text(test.entry)}, {"good", test.good}, {"of", test.of}};
            })}};
 }
@@ -67,15 +55,15 @@ Json stock_json(const Stock& stock) {
 Json goal_json(const GoalRecord& goal) {
   return {{"id", to_text(goal.id)},
           {"name", goal.name},
-          {"plans", array_of(goal.plans, [](const EntryId& id) { return id_json(id); })},
-          {"forecasts", array_of(goal.forecasts, [](const EntryId& id) { return id_json(id); })}};
+          {"plans", array(goal.plans, [](const EntryId& id) { return id_json(id); })},
+          {"forecasts", array(goal.forecasts, [](const EntryId& id) { return id_json(id); })}};
 }
 
 Json contradiction_json(const Contradiction& one, const State& state) {
   return {{"kind", contradiction_word(one.kind)},
           {"text", plain_spaces(contradiction_words(one, state))},
           {"about", to_text(one.about)},
-          {"entries", array_of(one.entries, [](const EntryId& id) { return id_json(id); })},
+          {"entries", array(one.entries, [](const EntryId& id) { return id_json(id); })},
           {"found", number(one.found)},
           {"expected", number(one.expected)}};
 }
@@ -83,7 +71,7 @@ Json contradiction_json(const Contradiction& one, const State& state) {
 Json double_json(const PossibleDouble& one, const State& state) {
   return {{"text", plain_spaces(double_words(one, state))},
           {"batch", id_json(one.batch)},
-          {"entries", array_of(one.entries, [](const EntryId& id) { return id_json(id); })}};
+          {"entries", array(one.entries, [](const EntryId& id) { return id_json(id); })}};
 }
 
 }  // namespace
@@ -105,7 +93,7 @@ Json batch_json(const Batch& batch, const State& state) {
         {{"base_form", kBaseFormNames[i]}, {"fit", batch.gradings[i].fit}, {"of", batch.gradings[i].of}});
   }
   const auto links = [&](const std::vector<Link>& all) {
-    return array_of(by_batch(all, state), [&](const auto& one) {
+    return array(by_batch(all, state), [&](const auto& one) {
       return Json{{"batch", to_text(one.first)}, {"code", name_of(one.first, state)}, {"number", one.second}};
     });
   };
@@ -128,7 +116,7 @@ Json batch_json(const Batch& batch, const State& state) {
           {"unaccounted", batch.unaccounted},
           {"controls", batch.controls},
           {"losses", std::move(losses)},
-          {"counts", array_of(batch.looks, look_json)},
+          {"counts", array(batch.looks, look_json)},
           {"rooted", batch.rooting ? Json(batch.rooting->rooted) : Json(nullptr)},
           {"undecided", batch.rooting ? or_null(batch.rooting->undecided) : Json(nullptr)},
           {"gradings", std::move(gradings)},
@@ -163,7 +151,7 @@ Json batches_json(Fold& fold, const std::optional<EntryId>& one) {
   for (const PossibleDouble& each : fold.possible_doubles()) {
     if (concerns(each.batch)) out["possible_doubles"].push_back(double_json(each, state));
   }
-  out["unread"] = array_of(one ? std::vector<EntryId>() : fold.unread(), [](const EntryId& id) { return id_json(id); });
+  out["unread"] = array(one ? std::vector<EntryId>() : fold.unread(), [](const EntryId& id) { return id_json(id); });
   return out;
 }
 

@@ -21,20 +21,11 @@
 namespace strikebed::print {
 namespace {
 
-Json whole_or_null(const std::optional<int>& value) { return value ? Json(*value) : Json(nullptr); }
 Json date(Date day) { return is_set(day) ? Json(to_iso(day)) : Json(nullptr); }
 Json date(const std::optional<Date>& day) { return day ? date(*day) : Json(nullptr); }
 
 Json spread(const season::Spread& s) {
   return {{"low", number(s.low)}, {"typical", number(s.typical)}, {"high", number(s.high)}};
-}
-
-/// One array from a list, each item through `item`.
-template <class List, class Item>
-Json array(const List& list, const Item& item) {
-  Json all = Json::array();
-  for (const auto& one : list) all.push_back(item(one));
-  return all;
 }
 
 /// Which values of the species are whose; null where all are the shipped profile's.
@@ -59,10 +50,10 @@ Json goal_json(const season::Goal& goal) {
           {"by", date(goal.by)},
           {"count_at", name_of(goal.count_at)},
           {"assurance_asked", number(goal.assurance)},
-          {"seeds_in_hand", whole_or_null(goal.seeds_in_hand)},
+          {"seeds_in_hand", or_null(goal.seeds_in_hand)},
           {"lot", lot_json(goal.lot.name)},
           {"chill_days", goal.lot.chill_days},
-          {"cuttings_at_most", whole_or_null(goal.sessions.cuttings_at_most)},
+          {"cuttings_at_most", or_null(goal.sessions.cuttings_at_most)},
           {"latitude_deg", number(goal.site.latitude_deg)},
           {"longitude_deg", number(goal.site.longitude_deg)},
           {"elevation_m", number(goal.site.elevation_m)}};
@@ -171,7 +162,7 @@ Json unknown_json(const season::Goal& goal, const season::Unknown& unknown) {
   return {{"name", plain_spaces(unknown_name(goal, unknown))},
           {"lot", lot_json(unknown.lot)},
           {"seeds_saved", unknown.seeds_saved},
-          {"seeds_at_best", whole_or_null(unknown.seeds_at_best)},
+          {"seeds_at_best", or_null(unknown.seeds_at_best)},
           {"unreachable_share", number(unknown.unreachable_share)},
           {"low", number(unknown.low)},
           {"typical", number(unknown.typical)},
@@ -217,7 +208,7 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const PlanNot
   out["struck"] = spread(plan.struck);
   out["rhythms"] = array(plan.rhythms, [&](const season::RhythmPoint& point) {
     return Json{{"every", rhythm_word(point.rhythm)},
-                {"seeds", whole_or_null(point.seeds)},
+                {"seeds", or_null(point.seeds)},
                 {"best_assurance", number(point.best_assurance)},
                 {"days", point.days},
                 {"chosen", point.rhythm == plan.habit.rhythm}};
@@ -236,14 +227,14 @@ Json plan_json(const season::Goal& goal, const season::Plan& plan, const PlanNot
                     {"counts", plan.nearest.counts ? Json(*plan.nearest.counts) : Json(nullptr)},
                     {"seeds", plan.nearest.seeds ? Json(*plan.nearest.seeds) : Json(nullptr)},
                     {"by", date(plan.nearest.by)},
-                    {"by_seeds", whole_or_null(plan.nearest.by_seeds)}};
+                    {"by_seeds", or_null(plan.nearest.by_seeds)}};
   out["warnings"] =
       array(remark_sentences(goal, plan, notes), [](const std::string& sentence) { return plain_spaces(sentence); });
   out["assumed"] = notes.assumed;
   out["curve"] = array(plan.curve, curve_point);
   out["sweep"] = array(plan.sweep, [](const season::SowingPoint& point) {
     return Json{{"sow_date", date(point.sow)},
-                {"seeds", whole_or_null(point.seeds)},
+                {"seeds", or_null(point.seeds)},
                 {"best_assurance", number(point.best_assurance)}};
   });
   out["bands"] = array(plan.bands, band_json);
