@@ -10,12 +10,16 @@
 #include "cli/output.hpp"
 #include "host/clock.hpp"
 #include "host/files.hpp"
+#include "host/library.hpp"
 #include "host/store/daybook_store.hpp"
 #include "host/store/portable.hpp"
 #include "host/this_machine.hpp"
+#include "host/worker_threads.hpp"
 #include "nursery/daybook/batches.hpp"
 #include "nursery/daybook/note.hpp"
 #include "nursery/daybook/phrase.hpp"
+#include "nursery/forecast.hpp"
+#include "nursery/toml_file.hpp"
 
 namespace strikebed::cli {
 namespace {
@@ -143,6 +147,43 @@ int answer_batches(const BatchesArguments& arguments) {
   const auto text = arguments.daybook.json ? nursery::batches_json(open->fold, arguments.code)
                                            : nursery::batches_words(open->fold, arguments.code, answer_width());
   return text.ok() ? print_answer(*text) : refuse(text.error());
+}
+
+int answer_forecast(const ForecastArguments& arguments) {
+  auto open = open_and_read(arguments.daybook, arguments.note ? Access::create : Access::read);
+  if (!open.ok()) return refuse(open.error());
+  nursery::ForecastRequest request{
+      .goal = {}, .weather = {}, .today = arguments.today, .workers = host::worker_threads(arguments.threads)};
+  if (!arguments.goal.empty()) {
+    auto goal = host::read_text(arguments.goal, nursery::kLargestTomlFile);
+    if (!goal.ok()) return refuse(goal.error());
+    request.goal = std::move(*goal);
+  }
+  if (arguments.weather) {
+    auto weather = host::read_weather_text(*arguments.weather);
+    if (!weather.ok()) return refuse(weather.error());
+    request.weather = std::move(*weather);
+  }
+  // What a goal in the daybook names lies beside the daybook.
+  const auto library = host::load_library(arguments.goal.empty() ? where_of(arguments.daybook) : arguments.goal);
+  if (!library.ok()) return refuse(library.error());
+  const auto answer = nursery::forecast(request, open->fold, *library);
+  if (!answer.ok()) return refuse(answer.error());
+  const int printed =
+      print_answer(arguments.daybook.json ? nursery::json_of(*answer) : nursery::words_of(*answer, answer_width()));
+  if (!arguments.note || printed != kAnswered) return printed;
+  const auto given = nursery::given_of(*answer);
+  if (!given) return refuse({.problem = "a forecast is noted of a goal in the daybook, and this one is from a file"});
+  constexpr int kEvening = 23 * 60;
+  daybook::Entry entry;
+  entry.id = {host::random_bits(), host::random_bits()};
+  entry.happened = arguments.today == host::today() ? host::now() : host::wall_clock(arguments.today, kEvening);
+  entry.written = host::now();
+  entry.device = host::environment("STRIKEBED_DEVICE").value_or(host::machine_name());
+  entry.body = *given;
+  if (const auto added = open->store.add({entry}, {}); !added.ok()) return refuse(added.error());
+  say("The forecast is noted.");
+  return kAnswered;
 }
 
 int answer_export(const CarryArguments& arguments) {

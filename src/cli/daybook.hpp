@@ -37,6 +37,16 @@ struct BatchesArguments {
 };
 int answer_batches(const BatchesArguments& arguments);
 
+struct ForecastArguments {
+  DaybookArguments daybook;
+  std::string goal;  ///< a file; empty: the last one in the daybook
+  std::optional<std::string> weather;
+  Date today;
+  int threads = 1;
+  bool note = false;  ///< what was foretold, so that it can be scored
+};
+int answer_forecast(const ForecastArguments& arguments);
+
 struct CarryArguments {
   DaybookArguments daybook;
   std::string file;  ///< of an export: empty, to standard output

@@ -213,6 +213,29 @@ Command add_batches(CLI::App& app, BatchesArguments& arguments) {
   return {command, [&arguments] { return answer_batches(arguments); }};
 }
 
+Command add_forecast(CLI::App& app, ForecastArguments& arguments) {
+  CLI::App* command =
+      app.add_subcommand("forecast", "Will there be enough, given what the daybook says; what can still be done");
+  command->add_option("GOAL", arguments.goal, "The goal, a TOML file, instead of the last one in the daybook")
+      ->type_name("");
+  command->add_option("--weather", arguments.weather, "A weather record instead of the one the goal names (CSV or EPW)")
+      ->type_name("FILE");
+  arguments.today = host::today();
+  add_date(command, "--today", arguments.today,
+           "Foretell as if today were this day: what was noted before it is known");
+  command
+      ->add_flag("--note", arguments.note,
+                 "Also note the forecast in the daybook, so that it can be held against what comes")
+      ->disable_flag_override();
+  arguments.threads = std::min(host::threads_of_machine(), kMostThreads);
+  command->add_option("--threads", arguments.threads, "Threads to work with; the answer is the same with any number")
+      ->check(between(1, kMostThreads))
+      ->type_name("N");
+  add_daybook(command, arguments.daybook);
+  command->footer("Example: strikebed forecast --today 2027-06-12");
+  return {command, [&arguments] { return answer_forecast(arguments); }};
+}
+
 Command add_export(CLI::App& app, CarryArguments& arguments) {
   CLI::App* command = app.add_subcommand("export", "The whole daybook as one JSON document, or its entries as CSV");
   command->add_option("FILE", arguments.file, "Where to; left out, it is printed")->type_name("");
@@ -352,13 +375,15 @@ int run(int count, char** words) {
   ChecksArguments checks;
   NoteArguments note;
   BatchesArguments batches;
+  ForecastArguments forecast;
   CarryArguments carry;
   std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather)};
   for (Command& command : add_family(app, "mix", "Measure out a rooting solution, a medium, a feed or a disinfectant",
                                      {mix_solution(), mix_medium(), mix_feed(), mix_disinfectant()})) {
     commands.push_back(std::move(command));
   }
-  for (Command& command : std::vector<Command>{add_note(app, note), add_batches(app, batches), add_export(app, carry),
+  for (Command& command : std::vector<Command>{add_note(app, note), add_batches(app, batches),
+                                               add_forecast(app, forecast), add_export(app, carry),
                                                add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
     commands.push_back(std::move(command));
   }
@@ -384,7 +409,7 @@ int run(int count, char** words) {
   } catch (const CLI::ParseError& wrong) {
     return refuse(wrong_words(app, asked() ? asked()->parser : nullptr, wrong));
   }
-  if (!asked()) return refuse({.problem = "say what to do: plan, weather, mix, note, batches or checks"});
+  if (!asked()) return refuse({.problem = "say what to do: plan, weather, mix, note, batches, forecast or checks"});
   return asked()->answer();
 }
 

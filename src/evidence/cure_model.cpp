@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 #include <utility>
 
@@ -18,17 +19,6 @@ struct LogNormal {
   [[nodiscard]] double log_at(double score) const { return log_median + log_sd * score; }
 };
 
-/// A normal draw of an effect, and what makes up for the effect's not being normal.
-template <class LogLikelihood>
-LogitDraw drawn_effect(const LogLikelihood& at, double common, double spread, double normal) {
-  if (spread == 0) return {common, 0};
-  const BatchEffect effect = batch_effect(at, common, spread);
-  const double drawn = effect.mean + effect.sd * normal;
-  const double log_prior = -drawn * drawn / (2 * spread * spread) - std::log(spread);
-  const double log_drawn = -normal * normal / 2 - std::log(effect.sd);
-  return {common + drawn, at(common + drawn).value + log_prior - log_drawn - effect.log_marginal};
-}
-
 }  // namespace
 
 struct CureFit::Model {
@@ -40,17 +30,24 @@ struct CureFit::Model {
         spread(belief.spread),
         seen(std::move(batches)) {
     if (belief.delay) delay.emplace(*belief.delay);
-    for (const BatchSeen& batch : seen) methods.insert(batch.method);
+    if (belief.failure_half_life) half_life.emplace(*belief.failure_half_life);
+    for (const RateBelief& other : belief.others) others.push_back({RateCurve(other), other.batch_spread.value_or(0)});
+    for (const BatchSeen& batch : seen) {
+      if (batch.share == 0) methods.insert(batch.method);
+    }
   }
 
   [[nodiscard]] CurePoint point(const ScorePoint& scores) const {
     return {.share_logit = share.logit(scores[kShare]),
-            .log_time = time.log_at(scores[delay ? kDelay + 1 : kDelay]),
-            .spread = std::exp(spread.log_at(scores[delay ? kDelay + 2 : kDelay + 1])),
-            .delay = delay ? std::exp(delay->log_at(scores[kDelay])) : 0};
+            .log_time = time.log_at(scores[kDelay + (delay || half_life ? 1 : 0)]),
+            .spread = std::exp(spread.log_at(scores[kDelay + (delay || half_life ? 2 : 1)])),
+            .delay = delay ? std::exp(delay->log_at(scores[kDelay])) : 0,
+            .failure_half_life =
+                half_life ? std::exp(half_life->log_at(scores[kDelay])) : std::numeric_limits<double>::infinity()};
   }
   [[nodiscard]] ShareTerms terms_of(const BatchSeen& batch, const CurePoint& at) const {
-    return {batch, PassingTime{at.log_time + std::log(batch.time_factor), at.spread * batch.spread_factor, at.delay}};
+    return {batch, PassingTime{at.log_time + std::log(batch.time_factor), at.spread * batch.spread_factor, at.delay},
+            at.failure_half_life};
   }
   [[nodiscard]] std::vector<ShareTerms> terms(const CurePoint& at) const {
     std::vector<ShareTerms> all;
@@ -62,14 +59,34 @@ struct CureFit::Model {
   [[nodiscard]] LogLikelihoodAt of_method(int method, const std::vector<ShareTerms>& terms, double logit) const {
     LogLikelihoodAt sum;
     for (std::size_t i = 0; i < seen.size(); ++i) {
-      if (seen[i].method == method) sum += over_batch_effect(terms[i], logit + seen[i].offset, batch_spread);
+      if (seen[i].share == 0 && seen[i].method == method)
+        sum += over_batch_effect(terms[i], logit + seen[i].offset, batch_spread);
     }
     return sum;
+  }
+  /// What its batches say of one of the other shares, at its score.
+  [[nodiscard]] LogLikelihoodAt of_other(std::size_t which, const std::vector<ShareTerms>& all, double score) const {
+    const Other& other = others[which - 1];
+    LogLikelihoodAt sum;
+    const double logit = other.curve.logit(score);
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+      if (seen[i].share == which) sum += over_batch_effect(all[i], logit + seen[i].offset, other.batch_spread);
+    }
+    constexpr double kStep = 0.05;
+    const double above = other.curve.logit(score + kStep);
+    const double below = other.curve.logit(score - kStep);
+    const double slope = std::isfinite(logit) ? (above - below) / (2 * kStep) : 0;
+    const double bend = std::isfinite(logit) ? (above - 2 * logit + below) / (kStep * kStep) : 0;
+    return {sum.value, sum.slope * slope, sum.bend * slope * slope + sum.slope * bend};
   }
   [[nodiscard]] double log_likelihood(const ScorePoint& scores) const {
     const CurePoint at = point(scores);
     const std::vector<ShareTerms> all = terms(at);
     double sum = 0;
+    for (std::size_t which = 1; which <= others.size(); ++which) {
+      const auto of_score = [&](double score) { return of_other(which, all, score); };
+      sum += over_batch_effect(of_score, 0, 1).value;
+    }
     for (const int method : methods) {
       const auto of_logit = [&](double logit) { return of_method(method, all, logit); };
       sum += over_batch_effect(of_logit, at.share_logit, method_spread).value;
@@ -77,10 +94,19 @@ struct CureFit::Model {
     return sum;
   }
 
+  struct Other {
+    RateCurve curve;
+    double batch_spread;
+  };
+  [[nodiscard]] double spread_of(std::size_t of_share) const {
+    return of_share == 0 ? batch_spread : others[of_share - 1].batch_spread;
+  }
+
   RateCurve share;
   double batch_spread, method_spread;
+  std::vector<Other> others;
   LogNormal time, spread;
-  std::optional<LogNormal> delay;
+  std::optional<LogNormal> delay, half_life;
   std::vector<BatchSeen> seen;
   std::set<int> methods;
 };
@@ -88,7 +114,8 @@ struct CureFit::Model {
 CureFit::CureFit(const CureBelief& belief, std::vector<BatchSeen> batches)
     : model_(std::make_shared<const Model>(belief, std::move(batches))) {
   posterior_ = std::make_shared<const Posterior>(
-      belief.delay ? 4 : 3, [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores); });
+      belief.delay || belief.failure_half_life ? 4 : 3,
+      [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores); });
 }
 
 CurePoint CureFit::point(const ScorePoint& scores) const { return model_->point(scores); }
@@ -105,7 +132,15 @@ LogitDraw CureFit::method_logit(int method, const ScorePoint& scores, double nor
 
 LogitDraw CureFit::batch_logit(std::size_t batch, const ScorePoint& scores, double method_logit, double normal) const {
   const BatchSeen& seen = model_->seen[batch];
-  return drawn_effect(model_->terms_of(seen, point(scores)), method_logit + seen.offset, model_->batch_spread, normal);
+  return drawn_effect(model_->terms_of(seen, point(scores)), method_logit + seen.offset, model_->spread_of(seen.share),
+                      normal);
+}
+
+CureFit::OtherShare CureFit::other_share(std::size_t share, const ScorePoint& scores, double normal) const {
+  const std::vector<ShareTerms> all = model_->terms(point(scores));
+  const auto of_score = [&](double score) { return model_->of_other(share, all, score); };
+  const LogitDraw drawn = drawn_effect(of_score, 0, 1, normal);
+  return {drawn.logit, model_->others[share - 1].curve.logit(drawn.logit), drawn.log_weight};
 }
 
 double CureFit::chance_of_waiting(std::size_t batch, const CurePoint& at, double logit) const {

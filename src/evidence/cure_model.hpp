@@ -17,6 +17,7 @@
 #include "base/belief.hpp"
 #include "evidence/beta.hpp"
 #include "evidence/posterior.hpp"
+#include "evidence/rate_fit.hpp"
 
 namespace strikebed::evidence {
 
@@ -36,23 +37,26 @@ struct BatchSeen {
   double waiting = 0;  ///< not through at `waited_by`, and neither lost
   double waited_by = 0;
   double lost = 0;  ///< known by then to come through never
-  /// What is believed of the share of those that never come through which are lost by then. Nothing: none is ever lost
-  /// (seeds in the bed), and `lost` are ones of which nothing else is known.
-  std::optional<Beta> failures_lost = std::nullopt;
+  double age = 0;   ///< days by then, of those that can be lost
 
   double offset = 0;         ///< of the logit, known: how ripe they were
   double time_factor = 1;    ///< of the median time, > 0
   double spread_factor = 1;  ///< of the spread, > 0
   int method = 0;            ///< batches of one method share its effect
+  std::size_t share = 0;     ///< of which long-run share: 0, the belief's; i, the i-th of the others
 };
 
 /// What is believed beforehand.
 struct CureBelief {
   RateBelief share;                              ///< in the long run, with batch_spread
+  std::vector<RateBelief> others = {};           ///< shares of others that have the time in common: of further lots
   double method_spread = 0;                      ///< sd of a method's effect on the logit, >= 0
   Quantity time;                                 ///< median
   Quantity spread;                               ///< sd of the natural logarithm
   std::optional<Quantity> delay = std::nullopt;  ///< before any can be through; nothing: none
+  /// Days by which half of those that never come through are lost, a hazard that stays as it is. Nothing: none is ever
+  /// lost (seeds in the bed). Either this or a delay.
+  std::optional<Quantity> failure_half_life = std::nullopt;
 };
 
 /// The unknowns at some scores.
@@ -61,20 +65,15 @@ struct CurePoint {
   double log_time;
   double spread;
   double delay;
-};
-
-/// A drawn logit.
-struct LogitDraw {
-  double logit;
-  double log_weight;  ///< ln(posterior density / density drawn from), what was drawn before it given
+  double failure_half_life;  ///< infinity: they are never lost
 };
 
 class CureFit {
  public:
-  // The scores in their order, in which each is nearly normal given those before: share, delay where there is one,
-  // time, spread.
+  // The scores in their order, in which each is nearly normal given those before: share; delay, or half-life of
+  // failures, where there is one; time, spread. Other shares have none: they are averaged out like effects of batches.
   static constexpr std::size_t kShare = 0;
-  static constexpr std::size_t kDelay = 1;
+  static constexpr std::size_t kDelay = 1;  ///< or half-life
   [[nodiscard]] std::size_t time_score() const { return spread_score() - 1; }
   [[nodiscard]] std::size_t spread_score() const { return static_cast<std::size_t>(posterior_->dimensions()) - 1; }
 
@@ -91,6 +90,12 @@ class CureFit {
   [[nodiscard]] LogitDraw method_logit(int method, const ScorePoint& scores, double normal) const;
   [[nodiscard]] LogitDraw batch_logit(std::size_t batch, const ScorePoint& scores, double method_logit,
                                       double normal) const;
+  /// The draw at a standard normal number of the score of one of the other shares, before those of its batches.
+  struct OtherShare {
+    double score, logit;
+    double log_weight;
+  };
+  [[nodiscard]] OtherShare other_share(std::size_t share, const ScorePoint& scores, double normal) const;
   /// The chance that one of a batch that waits comes through at all, its logit and the unknowns given.
   [[nodiscard]] double chance_of_waiting(std::size_t batch, const CurePoint& at, double logit) const;
 

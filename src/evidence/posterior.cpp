@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "evidence/gauss_hermite.hpp"
+#include "evidence/low_discrepancy.hpp"
 #include "evidence/small_matrix.hpp"
 
 namespace strikebed::evidence {
@@ -131,8 +132,24 @@ double normalise(std::vector<double>& weights) {
   return most + std::log(sum);
 }
 
+double effective_of(std::span<const double> weights) {
+  return 1 / std::inner_product(weights.begin(), weights.end(), weights.begin(), 0.0);
+}
+
+/// Normal points to try a map at.
+std::vector<ScorePoint> probes() {
+  constexpr int kReplicates = 2;
+  constexpr int kLog2Points = 8;
+  const auto scores = normal_scores(kMostScores, kReplicates, kLog2Points, 1);
+  std::vector<ScorePoint> points(kReplicates << kLog2Points);
+  for (std::size_t i = 0; i < scores.size(); ++i) {
+    for (std::size_t k = 0; k < points.size(); ++k) points[k][i] = static_cast<double>(scores[i][k]);
+  }
+  return points;
+}
+
 /// Draws come from a little wider than was fitted, so that no weight is without bounds.
-constexpr double kWider = 1.08;
+constexpr std::array<double, kMostScores + 1> kWider{0, 1.08, 1.08, 1.15, 1.2};
 constexpr double kFarthest = 3;         ///< of the scores before, in the map
 constexpr std::size_t kMostTerms = 10;  ///< 1, three scores, six products
 
@@ -290,6 +307,58 @@ Posterior::Posterior(int dimensions, LogLikelihood log_likelihood)
     integrate(points_a_score[static_cast<std::size_t>(dimensions)]);
     map_ = TriangularMap(dimensions, points_, weights_);
   }
+  if (dimensions > 2) mend();
+}
+
+void Posterior::mend() {
+  constexpr double kGood = 0.6;     // of the draws
+  constexpr double kEnough = 0.15;  // to fit a map to
+  constexpr double kLost = 0.05;    // that begins anew from the prior
+  constexpr int kRounds = 12;
+  constexpr double kLeast = 1e-4;
+  static const std::vector<ScorePoint> normal = probes();
+  const double all = static_cast<double>(normal.size());
+  TriangularMap best = map_;
+  double most = 0;
+  double evidence = log_evidence_;
+  for (int round = 0; round <= kRounds; ++round) {
+    std::vector<ScorePoint> points;
+    std::vector<double> log_weights;
+    for (const ScorePoint& z : normal) {
+      const WeightedPoint drawn = near(z);
+      points.push_back(drawn.scores);
+      log_weights.push_back(drawn.log_weight);
+    }
+    std::vector<double> weights = log_weights;
+    const double log_evidence = normalise(weights) - std::log(all);
+    const double effective = effective_of(weights);
+    if (round == 0 && effective > kGood * all) return;  // the quadrature is good
+    if (effective > most) {
+      most = effective;
+      best = map_;
+      points_ = points;
+      weights_ = weights;
+      evidence = log_evidence_ + log_evidence;
+    }
+    if (effective > kGood * all) break;
+    if (round == 0 && effective < kLost * all) {
+      std::vector<double> unit(static_cast<std::size_t>(dimensions_ * dimensions_));
+      for (int i = 0; i < dimensions_; ++i) unit[static_cast<std::size_t>(i * dimensions_ + i)] = 1;
+      map_ = TriangularMap(dimensions_, ScorePoint{}, unit);
+      continue;
+    }
+    // Weights held together, as far as it takes for enough of them to count.
+    double power = 1;
+    while (effective_of(weights) < kEnough * all && power > kLeast) {
+      power *= 0.8;
+      for (std::size_t k = 0; k < weights.size(); ++k) weights[k] = power * log_weights[k];
+      normalise(weights);
+    }
+    map_ = TriangularMap(dimensions_, points, weights);
+  }
+  map_ = best;
+  log_evidence_ = evidence;
+  summarise();
 }
 
 double Posterior::log_joint(const ScorePoint& scores) const { return log_likelihood_(scores) - half_square(scores); }
@@ -318,6 +387,11 @@ void Posterior::integrate(int points_a_score) {
     more = i < d;
   }
   log_evidence_ = normalise(weights_);
+  summarise();
+}
+
+void Posterior::summarise() {
+  const auto d = static_cast<std::size_t>(dimensions_);
   for (std::size_t i = 0; i < d; ++i) mean_[i] = mean_of([i](const ScorePoint& x) { return x[i]; });
   for (std::size_t i = 0; i < d; ++i) {
     for (std::size_t j = 0; j < d; ++j) {
@@ -336,7 +410,7 @@ double Posterior::mean_of(const std::function<double(const ScorePoint&)>& value)
 }
 
 WeightedPoint Posterior::near(const ScorePoint& normal) const {
-  const TriangularMap::Drawn drawn = map_(normal, kWider);
+  const TriangularMap::Drawn drawn = map_(normal, kWider[static_cast<std::size_t>(dimensions_)]);
   return {drawn.scores, log_joint(drawn.scores) - log_evidence_ - drawn.log_density};
 }
 
@@ -354,9 +428,7 @@ WeightedDraws::WeightedDraws(std::vector<ScorePoint> scores, std::span<const dou
   normalise(weights_);
 }
 
-double WeightedDraws::effective_count() const {
-  return 1 / std::inner_product(weights_.begin(), weights_.end(), weights_.begin(), 0.0);
-}
+double WeightedDraws::effective_count() const { return effective_of(weights_); }
 
 double WeightedDraws::quantile(const std::function<double(const ScorePoint&)>& value, double p) const {
   std::vector<std::pair<double, double>> sorted;  // value, weight

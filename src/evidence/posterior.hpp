@@ -80,6 +80,9 @@ class Posterior {
  private:
   [[nodiscard]] double log_joint(const ScorePoint& scores) const;  ///< but for the normal's constant
   void integrate(int points_a_score);
+  /// Where few of the map's draws count, the map is fitted again to weighted draws, until most do.
+  void mend();
+  void summarise();
 
   int dimensions_;
   LogLikelihood log_likelihood_;

@@ -22,21 +22,6 @@ struct Read {
   Shares taken{};  ///< of those read as each sign, the share that was cut
 };
 
-/// The ripest that were read are cut first; where none were read, all that look red.
-Shares shares_taken(const SignLook& look) {
-  Shares taken{};
-  const int seen = total(look.seen);
-  if (look.cut > 0 && seen == 0) taken[kRipestFirst.front()] = 1;
-  double left = look.cut;
-  for (const std::size_t sign : kRipestFirst) {
-    if (seen == 0 || look.seen[sign] == 0) continue;
-    const double there = static_cast<double>(look.standing) * look.seen[sign] / seen;
-    taken[sign] = std::min(left / there, 1.0);
-    left = std::max(left - there, 0.0);
-  }
-  return taken;
-}
-
 /// Looks in order, each no more than it can be, from the first at which any are up.
 std::vector<Read> in_order(const ReadinessFit::Tray& tray) {
   double first = std::numeric_limits<double>::infinity();
@@ -46,7 +31,7 @@ std::vector<Read> in_order(const ReadinessFit::Tray& tray) {
     if (look.clock <= first) continue;
     reads.push_back({look, {}});
     reads.back().look.standing = std::max(look.standing, total(look.seen));
-    reads.back().taken = shares_taken(reads.back().look);
+    reads.back().taken = shares_cut(reads.back().look);
   }
   std::stable_sort(reads.begin(), reads.end(),
                    [](const Read& a, const Read& b) { return a.look.clock < b.look.clock; });
@@ -191,6 +176,20 @@ class TrayLikelihood {
 };
 
 }  // namespace
+
+Shares shares_cut(const SignLook& look) {
+  Shares cut{};
+  const int seen = total(look.seen);
+  if (look.cut > 0 && seen == 0) cut[kRipestFirst.front()] = 1;
+  double left = look.cut;
+  for (const std::size_t sign : kRipestFirst) {
+    if (seen == 0 || look.seen[sign] == 0) continue;
+    const double there = static_cast<double>(look.standing) * look.seen[sign] / seen;
+    cut[sign] = std::min(left / there, 1.0);
+    left = std::max(left - there, 0.0);
+  }
+  return cut;
+}
 
 Misreading read_as_neighbour(double chance) {
   Misreading misreading{};

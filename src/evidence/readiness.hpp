@@ -36,6 +36,10 @@ struct SignLook {
   int lost = 0;       ///< since the look before, however ripe
 };
 
+/// Of those read as each sign, the share that is cut at a look: the ripest that were read first; where none were read,
+/// all that look red.
+[[nodiscard]] std::array<double, kSigns> shares_cut(const SignLook& look);
+
 /// Seedlings that came up together.
 struct Cohort {
   double clock;  ///< of ripening, when they emerged

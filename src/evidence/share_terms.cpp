@@ -58,8 +58,8 @@ double PassingTime::score(double time) const {
   return since > 0 ? (std::log(since) - log_median) / spread : -std::numeric_limits<double>::infinity();
 }
 
-ShareTerms::ShareTerms(const BatchSeen& seen, const PassingTime& time)
-    : waiting_(seen.waiting), lost_(seen.lost), failures_lost_(seen.failures_lost) {
+ShareTerms::ShareTerms(const BatchSeen& seen, const PassingTime& time, double failure_half_life)
+    : waiting_(seen.waiting), lost_(seen.lost) {
   double at = 0;
   Tail tail(time.score(at));  // of the look before, which mostly is where the next interval begins
   const auto tail_at = [&](double look) {
@@ -72,41 +72,18 @@ ShareTerms::ShareTerms(const BatchSeen& seen, const PassingTime& time)
     passed_ += passed.count;
   }
   log_after_ = log_of(tail_at(seen.waited_by).above());
+  if (std::isfinite(failure_half_life) && seen.age > 0) {
+    // Each of the lost never comes through and was lost by now; each that waits is one of these not lost yet, or late.
+    const double log_left = -std::log(2.0) * seen.age / failure_half_life;
+    constant_ += lost_ * log_of(-std::expm1(log_left)) + waiting_ * log_left;
+    log_after_ -= log_left;
+  }
   samples_.reserve(seen.samples.size());
   for (const BatchSeen::Sample& sample : seen.samples) {
     const Tail looked = tail_at(sample.at);
     samples_.push_back({log_of(looked.below()), log_of(looked.above()), sample.weight * sample.through,
                         sample.weight * (sample.of - sample.through)});
   }
-}
-
-// Of those not through, each of the lost is one that never comes through and was lost by now (chance 1 - p times a
-// share q, Beta(a, b)); each that waits is either one of these not lost yet, or late (p times the share after).
-// Averaged over q, with j of the U waiting late and L lost: C(U, j) x^j B(L + a, U - j + b) (1 - p)^(L + U), x = p (1 -
-// F) / (1 - p).
-ShareTerms::Late ShareTerms::late(double logit) const {
-  const double odds = std::exp(std::min(logit + log_after_, 300.0));
-  const double a = failures_lost_->a;
-  const double b = failures_lost_->b;
-  constexpr double kLarge = 1e200;
-  double term = 1;
-  double scale = 0;
-  double sum = 0;
-  double first = 0;
-  double second = 0;
-  for (double j = 0;; ++j) {
-    sum += term;
-    first += j * term;
-    second += j * j * term;
-    if (j + 1 > waiting_) break;
-    term *= odds * (waiting_ - j) / (j + 1) * (lost_ + waiting_ - j + a + b - 1) / (waiting_ - j + b - 1);
-    if (term > kLarge) {
-      for (double* part : {&term, &sum, &first, &second}) *part /= kLarge;
-      scale += std::log(kLarge);
-    }
-  }
-  const double mean = first / sum;
-  return {scale + std::log(sum), mean, second / sum - mean * mean};
 }
 
 LogLikelihoodAt ShareTerms::operator()(double logit) const {
@@ -119,20 +96,11 @@ LogLikelihoodAt ShareTerms::operator()(double logit) const {
     all += through(logit, here, sample.through);
     all += not_through(logit, here, sample.log_after, sample.others);
   }
-  if (failures_lost_) {
-    const Late waiting = late(logit);
-    all += never(here, lost_ + waiting_);
-    all += {waiting.log_sum, waiting.mean, waiting.variance};
-  } else {
-    all += never(here, lost_);
-    all += not_through(logit, here, log_after_, waiting_);
-  }
+  all += never(here, lost_);
+  all += not_through(logit, here, log_after_, waiting_);
   return all;
 }
 
-double ShareTerms::chance_of_waiting(double logit) const {
-  if (failures_lost_ && waiting_ > 0) return late(logit).mean / waiting_;
-  return Logistic(logit + log_after_).share;
-}
+double ShareTerms::chance_of_waiting(double logit) const { return Logistic(logit + log_after_).share; }
 
 }  // namespace strikebed::evidence

@@ -1,6 +1,7 @@
 #pragma once
 // The log-likelihood of what was seen of one batch, as a function of the logit of its share alone: the time each look
 // stands for is worked out once, then the logit is asked for many times.
+#include <limits>
 #include <vector>
 
 #include "evidence/batch_effect.hpp"
@@ -20,7 +21,10 @@ struct PassingTime {
 
 class ShareTerms {
  public:
-  ShareTerms(const BatchSeen& seen, const PassingTime& time);
+  ///   failure_half_life  age by which half of those that never pass are lost, > 0; infinity: they are never lost, and
+  ///                      those that are were lost to something else
+  ShareTerms(const BatchSeen& seen, const PassingTime& time,
+             double failure_half_life = std::numeric_limits<double>::infinity());
 
   /// At a logit; beyond +-35 as there.
   [[nodiscard]] LogLikelihoodAt operator()(double logit) const;
@@ -32,19 +36,13 @@ class ShareTerms {
     double log_through, log_after;  ///< of those that pass: ln of the share through, and of the rest
     double through, others;         ///< weighted counts
   };
-  /// How many of those that wait, or are lost, are to come through: mean and variance, and ln of the sum over all
-  /// numbers.
-  struct Late {
-    double log_sum, mean, variance;
-  };
-  [[nodiscard]] Late late(double logit) const;
-
   double constant_ = 0;
   double passed_ = 0;
   double waiting_;
-  double log_after_;  ///< ln of the share of those that pass which are not through when looked at last
+  /// ln of the share of those that pass which are not through when looked at last, to that of the others which are not
+  /// lost by then
+  double log_after_;
   double lost_;
-  std::optional<Beta> failures_lost_;
   std::vector<Sample> samples_;
 };
 

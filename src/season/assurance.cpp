@@ -94,7 +94,7 @@ bool Model::room_for_all(std::span<const int> seeds) const {
 Model::Counted Model::counted_with_room_for_all(std::span<const Sowing> sowings, std::span<const int> seeds,
                                                 std::span<const double> shares, int future) const {
   // Every seed is one try on its own.
-  Counted counted;
+  Counted counted = in_pots(future);
   std::array<double, kMostWants> chance{};
   for (std::size_t l = 0; l < sowings.size(); ++l) {
     for (std::size_t w = 0; w < shares.size(); ++w) {
@@ -107,7 +107,7 @@ Model::Counted Model::counted_with_room_for_all(std::span<const Sowing> sowings,
 
 Model::Counted Model::counted_in_room(Until until, std::span<const Sowing> sowings, std::span<const double> shares,
                                       int future, BenchWalk& walk) const {
-  Counted counted;
+  Counted counted = in_pots(future);
   std::array<double, kMostWants> chance{};
   const float* const ripening = sums().ripening.season(futures_.weather(future));
   walk.run(future, [&](const Cut& cut) {

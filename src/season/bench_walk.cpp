@@ -20,7 +20,9 @@ std::uint64_t key_of(const Model& model, const Sowing& sowing) {
   std::uint64_t key = mixed_bits(key_of(model.date(sowing.day())));
   if (!sowing.sown || sowing.seed() == 0) return key;
   const Lot& lot = model.goal().sown[sowing.seed() - 1].lot;
-  return mixed_bits(key ^ name_bits(lot.name) ^ static_cast<std::uint64_t>(lot.chill_days + 1));
+  key = mixed_bits(key ^ name_bits(lot.name) ^ static_cast<std::uint64_t>(lot.chill_days + 1));
+  const OwnSeedlings& own = model.setting().own[sowing.own];
+  return own.seen && own.seen->up ? mixed_bits(key) : key;
 }
 
 }  // namespace

@@ -182,6 +182,23 @@ Timing slowed(Timing timing, const Slowing& slowing) {
   return timing;
 }
 
+std::vector<double> rates_of(const ChainRate& rate, const DrawName& batch, const Futures& futures) {
+  const Scores scores = futures.scores(rate.draw);
+  const Scores effects = rate.batch_spread == 0 ? scores : futures.scores(batch);
+  std::vector<double> rates(static_cast<std::size_t>(futures.count()));
+  for (std::size_t f = 0; f < rates.size(); ++f) {
+    rates[f] = rate.of_batch(static_cast<double>((*scores)[f]), static_cast<double>((*effects)[f]));
+  }
+  return rates;
+}
+
+int rooted_by_day(const Goal& goal, const ThermalSums& sums, const Timing& timing, int struck) {
+  int last = static_cast<int>((goal.ready_by() - sums.first).count());
+  if (goal.reaches(Rung::weaning)) last -= static_cast<int>(std::lround(timing.weaning_days));
+  last = std::clamp(last, 0, sums.days);
+  return std::max(struck, std::min(last, struck + goal.species.unrooted_life()));
+}
+
 std::vector<Timing> timings_of(const Chain& chain, const Futures& futures) {
   const auto log_draws = [&](const ChainTiming& timing) {
     std::vector<float> logs(static_cast<std::size_t>(futures.count()), static_cast<float>(timing.log_median));

@@ -8,6 +8,7 @@
 #include "season/futures.hpp"
 #include "season/goal.hpp"
 #include "season/loss_clock.hpp"
+#include "season/thermal_sums.hpp"
 
 namespace strikebed::season {
 
@@ -90,6 +91,13 @@ struct Chain {
 [[nodiscard]] DrawName batch_of_sowing(const ChainRate& rate, std::size_t seed, Date day);
 
 [[nodiscard]] Timing slowed(Timing timing, const Slowing& slowing);
+
+/// A rate with one batch effect for all of a future, [future].
+[[nodiscard]] std::vector<double> rates_of(const ChainRate& rate, const DrawName& batch, const Futures& futures);
+
+/// The day by whose morning a cutting struck on a day must have rooted in a future to count: in time for the goal, and
+/// while an unrooted cutting lives; no sooner than it was struck. Indexes into the thermal sums.
+[[nodiscard]] int rooted_by_day(const Goal& goal, const ThermalSums& sums, const Timing& timing, int struck);
 
 /// The timing of every future.
 [[nodiscard]] std::vector<Timing> timings_of(const Chain& chain, const Futures& futures);

@@ -146,47 +146,27 @@ Futures Futures::with_known(const DrawName& name, double score) const {
   return known;
 }
 
-Futures Futures::near(const Proposal& proposal) const {
-  Futures moved = *this;
-  const std::size_t n = proposal.names.size();
-  const auto futures = static_cast<std::size_t>(count());
-  std::vector<Scores> z;
-  std::vector<std::vector<float>> made(n, std::vector<float>(futures));
-  for (const DrawName& name : proposal.names) z.push_back(scores(name));
-  std::vector<double> log_weights(futures);
-  for (std::size_t f = 0; f < futures; ++f) {
-    for (std::size_t i = 0; i < n; ++i) {
-      double score = proposal.mean[i];
-      for (std::size_t j = 0; j <= i; ++j) score += proposal.factor[i * n + j] * static_cast<double>((*z[j])[f]);
-      made[i][f] = static_cast<float>(score);
-      const auto before = static_cast<double>((*z[i])[f]);
-      log_weights[f] += (before * before - score * score) / 2;
-    }
+Futures Futures::with(Draws draws) const {
+  Futures drawn = *this;
+  for (auto& [name, scores] : draws.scores) {
+    drawn.given_[name] = std::make_shared<const std::vector<float>>(std::move(scores));
   }
-  for (std::size_t i = 0; i < n; ++i) {
-    moved.given_[proposal.names[i]] = std::make_shared<const std::vector<float>>(std::move(made[i]));
-  }
-  moved.weigh(log_weights);
-  return moved;
-}
-
-Futures Futures::weighed(std::span<const double> log_likelihood) const {
-  Futures weighed = *this;
-  weighed.weigh({log_likelihood.begin(), log_likelihood.end()});
-  return weighed;
-}
-
-void Futures::weigh(const std::vector<double>& log_weights) {
   const auto futures = static_cast<std::size_t>(count());
   double most = -std::numeric_limits<double>::infinity();
-  for (std::size_t f = 0; f < futures; ++f) most = std::max(most, log_weights[f]);
-  weights_.resize(futures, 1);
+  for (std::size_t f = 0; f < futures; ++f) most = std::max(most, draws.log_weights[f]);
+  drawn.weights_.resize(futures, 1);
   double sum = 0;
   for (std::size_t f = 0; f < futures; ++f) {
-    weights_[f] *= std::exp(log_weights[f] - most);
-    sum += weights_[f];
+    drawn.weights_[f] *= std::exp(draws.log_weights[f] - most);
+    sum += drawn.weights_[f];
   }
-  for (double& weight : weights_) weight *= static_cast<double>(futures) / sum;
+  // A few that would count for hundreds tell nothing: weights are held below the root of their number (Ionides 2008,
+  // J. Comput. Graph. Stat. 17:295-311).
+  const double most_weight = std::sqrt(static_cast<double>(futures)) * sum / static_cast<double>(futures);
+  double held = 0;
+  for (double& weight : drawn.weights_) held += weight = std::min(weight, most_weight);
+  for (double& weight : drawn.weights_) weight *= static_cast<double>(futures) / held;
+  return drawn;
 }
 
 void in_blocks(const Workers& workers, int futures, const std::function<void(int, int)>& block) {

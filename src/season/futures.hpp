@@ -34,12 +34,10 @@ inline constexpr std::uint64_t kOwnSowing = 0x50b5;
 /// [future], standard normal.
 using Scores = std::shared_ptr<const std::vector<float>>;
 
-/// Where draws come from when something was seen: for the quantities named, scores = mean + factor * z with z the
-/// scores as they would be, the other quantities as they are. Weights make up for the difference.
-struct Proposal {
-  std::vector<DrawName> names;
-  std::vector<double> mean;    ///< [name]
-  std::vector<double> factor;  ///< lower triangular, [name * names + name], diagonal above 0
+/// Scores that quantities were drawn to have, and by how much each future counts more or less for it.
+struct Draws {
+  std::map<DrawName, std::vector<float>> scores;  ///< [future]
+  std::vector<double> log_weights;                ///< [future]: finite, or -infinity for what cannot be
 };
 
 /// `replicates` shifted copies of one low-discrepancy set, and a weather season for each future: dealt like cards, so
@@ -74,15 +72,10 @@ class Futures {
   [[nodiscard]] Futures first(int replicates) const;
   /// The same futures, but one quantity is known to stand at `score` of its belief.
   [[nodiscard]] Futures with_known(const DrawName& name, double score) const;
-  /// The same with draws from near a posterior, weighted back to the beliefs: multiplied by the likelihood of what was
-  /// seen, the weights are the posterior's.
-  [[nodiscard]] Futures near(const Proposal& proposal) const;
-  /// Weights multiplied by exp(log_likelihood), one a future; finite, or -infinity for what cannot be.
-  [[nodiscard]] Futures weighed(std::span<const double> log_likelihood) const;
+  /// The same with some quantities drawn otherwise: from near what is believed of them after something was seen.
+  [[nodiscard]] Futures with(Draws draws) const;
 
  private:
-  void weigh(const std::vector<double>& log_weights);
-
   int replicates_;
   int points_;
   std::uint64_t seed_;

@@ -60,17 +60,6 @@ class SessionEffects {
   std::vector<std::uint64_t> unit_;  ///< [session]
 };
 
-/// A rate with one batch effect for all of a future.
-std::vector<double> rates_of(const ChainRate& rate, const DrawName& batch, const Futures& futures) {
-  const Scores scores = futures.scores(rate.draw);
-  const Scores effects = rate.batch_spread == 0 ? scores : futures.scores(batch);
-  std::vector<double> rates(static_cast<std::size_t>(futures.count()));
-  for (std::size_t f = 0; f < rates.size(); ++f) {
-    rates[f] = rate.of_batch(static_cast<double>((*scores)[f]), static_cast<double>((*effects)[f]));
-  }
-  return rates;
-}
-
 }  // namespace
 
 struct Model::Rooting {
@@ -133,14 +122,8 @@ Model Model::with_patience(double patience) const {
   return other;
 }
 
-int Model::deadline(const Timing& timing) const {
-  int last_day = day(goal().ready_by());
-  if (goal().reaches(Rung::weaning)) last_day -= static_cast<int>(std::lround(timing.weaning_days));
-  return std::clamp(last_day, 0, sums().days);
-}
-
 int Model::rooted_by(int future, int session) const {
-  return rooted_by_day(deadline(timing(future)), sessions().day[static_cast<std::size_t>(session)]);
+  return rooted_by_day(goal(), sums(), timing(future), sessions().day[static_cast<std::size_t>(session)]);
 }
 
 Model::Tables Model::made_tables(const Tables* as_before) const {
@@ -212,8 +195,7 @@ void Model::fill_rooting(int f, Rooting& work, std::span<float> in_time) const {
   constexpr float kSpared = 1 - 1e-5F;  // as good as all
   const Timing& timing = work.timing;
   const float* const rooting = sums().rooting.season(futures_.weather(f));
-  const int last = deadline(timing);
-  const auto until = [&](int struck) { return rooted_by_day(last, struck); };
+  const auto until = [&](int struck) { return rooted_by_day(goal(), sums(), timing, struck); };
   work.warmth.resize(in_time.size());
   for (std::size_t s = 0; s < in_time.size(); ++s) {
     const int struck = sessions().day[s];
@@ -264,36 +246,68 @@ double Model::success(int want, int future, int session, double ripening_now, co
          tables_->after[static_cast<std::size_t>(want)][static_cast<std::size_t>(future)];
 }
 
-Sowing Model::sowing(int sow_day, std::size_t seed) const {
+std::shared_ptr<const Offers> Model::offers_of(int sow_day, std::size_t seed, const SeedlingsSeen* seen) const {
   const Slowing& slowing = chain().slowing[seed];
   std::vector<Timing> timings;
   if (slowing != Slowing{}) {
     for (const Timing& timing : tables_->timings) timings.push_back(slowed(timing, slowing));
   }
-  Offers offers =
-      offers_of_sowing(timings.empty() ? tables_->timings : timings, futures_, sums(), sessions(), sow_day, workers_);
+  Offers offers = offers_of_sowing(timings.empty() ? tables_->timings : timings, futures_, sums(), sessions(), sow_day,
+                                   workers_, seen);
   offers.seed = seed;
-  return sowing(std::make_shared<const Offers>(std::move(offers)));
+  return std::make_shared<const Offers>(std::move(offers));
+}
+
+Sowing Model::sowing(int sow_day, std::size_t seed) const { return sowing(offers_of(sow_day, seed, nullptr)); }
+
+Sowing Model::own(std::size_t i) const {
+  const OwnSeedlings& own = setting_.own[i];
+  const int sow_day = day(goal().sown[own.sowing].on);
+  return this->own(i, offers_of(sow_day, own.sowing + 1, own.seen ? &*own.seen : nullptr));
+}
+
+Sowing Model::own(std::size_t i, std::shared_ptr<const Offers> offers) const {
+  const OwnSeedlings& own = setting_.own[i];
+  Sowing made = sowing(std::move(offers), own.seen ? &*own.seen : nullptr);
+  made.sown = own.number;
+  made.own = i;
+  return made;
 }
 
 std::vector<Sowing> Model::sown() const {
   std::vector<Sowing> sowings;
-  for (std::size_t i = 0; i < goal().sown.size(); ++i) {
-    sowings.push_back(sowing(day(goal().sown[i].on), i + 1));
-    sowings.back().sown = goal().sown[i].seeds;
-  }
+  for (std::size_t i = 0; i < setting_.own.size(); ++i) sowings.push_back(own(i));
   return sowings;
 }
 
-Sowing Model::sowing(std::shared_ptr<const Offers> offers) const {
+void Model::know_what_was_seen(const SeedlingsSeen& seen, const Offers& offers, std::vector<double>& emerging,
+                               std::vector<double>& standing) const {
+  for (std::size_t f = 0; f < emerging.size(); ++f) {
+    if (seen.up) {
+      emerging[f] = 1;
+      standing[f] = std::pow(standing[f], static_cast<double>(offers.losses_to_come[f]));
+      continue;
+    }
+    const int future = static_cast<int>(f);
+    const Timing timing = slowed(tables_->timings[f], chain().slowing[offers.seed]);
+    const float* const clock = sums().germination.season(futures_.weather(future));
+    const float warmth = clock[seen.as_of] - clock[offers.sow_day] - timing.cover_time;
+    const double before =
+        static_cast<double>(lognormal_share(warmth, timing.germination_log_median, timing.germination_spread));
+    emerging[f] = emerging[f] * (1 - before) / std::max(1 - emerging[f] * before, 1e-9);
+  }
+}
+
+Sowing Model::sowing(std::shared_ptr<const Offers> offers, const SeedlingsSeen* seen) const {
   SowingInFutures sowing;
   sowing.offers = std::move(offers);
   const Date sown = date(sowing.offers->sow_day);
   const auto rates_of_sowing = [&](const ChainRate& rate) {
     return rates_of(rate, batch_of_sowing(rate, sowing.offers->seed, sown), futures_);
   };
-  const auto emerging = rates_of_sowing(chain().rates[Rung::germination][sowing.offers->seed]);
-  const auto standing = rates_of_sowing(chain().shared(Rung::standing));
+  auto emerging = rates_of_sowing(chain().rates[Rung::germination][sowing.offers->seed]);
+  auto standing = rates_of_sowing(chain().shared(Rung::standing));
+  if (seen) know_what_was_seen(*seen, *sowing.offers, emerging, standing);
   sowing.emerging.assign(emerging.begin(), emerging.end());
   sowing.standing.assign(standing.begin(), standing.end());
   sowing.accepted.assign(tables_->usable.size(), 0);
@@ -316,11 +330,20 @@ Sowing Model::sowing(std::shared_ptr<const Offers> offers) const {
 std::vector<Sowing> Model::sown_like(std::span<const Sowing> others) const {
   std::vector<Sowing> sowings;
   for (const Sowing& other : others) {
-    sowings.push_back(sowing(other.day(), other.seed()));
-    sowings.back().sown = other.sown;
+    sowings.push_back(other.sown ? own(other.own) : sowing(other.day(), other.seed()));
     sowings.back().part = other.part;
   }
   return sowings;
+}
+
+Model::Counted Model::in_pots(int future) const {
+  Counted counted;
+  if (!setting_.in_pots) return counted;
+  for (std::size_t w = 0; w < goal().wants.size(); ++w) {
+    counted.mean[w] = setting_.in_pots->mean[w][static_cast<std::size_t>(future)];
+    counted.variance[w] = setting_.in_pots->variance[w][static_cast<std::size_t>(future)];
+  }
+  return counted;
 }
 
 void Model::fill_success(SowingInFutures& sowing, int f, std::span<float> now) const {

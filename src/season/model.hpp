@@ -28,7 +28,8 @@ struct SowingInFutures {
 /// A sowing among those of a season.
 struct Sowing {
   std::shared_ptr<const SowingInFutures> in_futures;
-  std::optional<int> sown = {};  ///< so many seeds are in the bed already, whatever else is asked
+  std::optional<int> sown = {};  ///< so many seeds or seedlings are there already, whatever else is asked
+  std::size_t own = 0;           ///< of those: which of the setting's own
   double part = 1;               ///< of the seeds asked about, relative to the other sowings
   [[nodiscard]] const SowingInFutures* operator->() const { return in_futures.get(); }
   [[nodiscard]] int day() const { return in_futures->offers->sow_day; }        ///< index into the thermal sums
@@ -64,10 +65,13 @@ class Model {
 
   /// Seeds sown on a day (index into the thermal sums): 0, of the goal's lot; i, of the i-th of its own sowings.
   [[nodiscard]] Sowing sowing(int sow_day, std::size_t seed = 0) const;
-  /// The goal's own sowings.
+  /// One of the setting's own; of offers that were made for it with the same timing.
+  [[nodiscard]] Sowing own(std::size_t i) const;
+  [[nodiscard]] Sowing own(std::size_t i, std::shared_ptr<const Offers> offers) const;
+  /// All of them.
   [[nodiscard]] std::vector<Sowing> sown() const;
   /// The same from offers made with the same timing, for futures that differ only in rates.
-  [[nodiscard]] Sowing sowing(std::shared_ptr<const Offers> offers) const;
+  [[nodiscard]] Sowing sowing(std::shared_ptr<const Offers> offers, const SeedlingsSeen* seen = nullptr) const;
 
   /// Another model's sowings as this one has them: the same days, seeds and parts.
   [[nodiscard]] std::vector<Sowing> sown_like(std::span<const Sowing> others) const;
@@ -100,6 +104,9 @@ class Model {
   };
   [[nodiscard]] Counted counted(std::span<const Sowing> sowings, std::span<const int> seeds,
                                 std::span<const double> shares, int future) const;
+
+  /// Of those in pots already in one future; nothing where there are none.
+  [[nodiscard]] Counted in_pots(int future) const;
 
   /// How many are expected to be left at each stage in one future, given what is struck; all wants together.
   [[nodiscard]] LeftAtStages left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
@@ -138,20 +145,19 @@ class Model {
   }
 
  private:
-  [[nodiscard]] int deadline(const Timing& timing) const;  ///< in time for the goal
   [[nodiscard]] std::size_t at(int future, int session) const {
     return static_cast<std::size_t>(future) * static_cast<std::size_t>(sessions().count()) +
            static_cast<std::size_t>(session);
   }
   struct Rooting;  ///< memory for its work
-  /// The day by whose morning a cutting struck on a day must have rooted.
-  [[nodiscard]] int rooted_by_day(int deadline, int struck) const {
-    return std::max(struck, std::min(deadline, struck + goal().species.unrooted_life()));
-  }
   void read_losses_of_cuttings(int future, const Timing& timing, int from, int to, LossClock& losses) const;
   void read_losses_of_seedlings(int future, const Timing& timing, int from, int to, LossClock& losses) const;
   void fill_spared(int future, const Timing& timing, LossClock& losses, std::span<float> spared) const;
   void fill_rooting(int future, Rooting& work, std::span<float> in_time) const;
+  [[nodiscard]] std::shared_ptr<const Offers> offers_of(int sow_day, std::size_t seed, const SeedlingsSeen* seen) const;
+  /// From the rates of a sowing's seeds to come up, and of its seedlings to stand, to those of what was seen of it.
+  void know_what_was_seen(const SeedlingsSeen& seen, const Offers& offers, std::vector<double>& emerging,
+                          std::vector<double>& standing) const;
   void fill_success(SowingInFutures& sowing, int future, std::span<float> now) const;
   /// Neither batches nor ripeness move it: then it is taken exactly.
   [[nodiscard]] bool take_is_one_number(std::size_t want, int future) const;

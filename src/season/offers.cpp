@@ -224,6 +224,13 @@ void fill_emerged(const Timing& timing, const float* germination_sum, int sow_da
   }
 }
 
+/// The share of those that germinate in good time which has come up by the morning of a day.
+float up_by_morning(std::span<const float> emerged, int sow_day, int day) {
+  const int days = std::min(day - sow_day, static_cast<int>(emerged.size()));
+  if (days <= 0) return 0;
+  return emerged[static_cast<std::size_t>(days) - 1] / (emerged.back() >= kWhole ? emerged.back() : 1.0F);
+}
+
 /// From shares that have come up by each day, to those of each day that the cold bed spares.
 void spare_by_day(const Timing& timing, const float* germination_sum, int sow_day, LossClock& lying,
                   std::vector<float>& emerged) {
@@ -237,10 +244,13 @@ void spare_by_day(const Timing& timing, const float* germination_sum, int sow_da
   }
 }
 
+const TraySeen kNothingSeen;
+
 /// The seedlings of a few days, as one: at their mean clock, their scatter about it added to that of the demand.
 struct Cohort {
   float weight = 0;         ///< share of all that emerge, those alive after its last day
   int born = 0;             ///< the day after its last
+  int came_up = 0;          ///< its first day
   float emerged_clock = 0;  ///< mean, at the end of the day of emergence
   float scatter = 0;        ///< variance of the clocks
 };
@@ -248,11 +258,13 @@ struct Cohort {
 /// One future after another, in memory that is there.
 class FutureAtWork {
  public:
-  FutureAtWork(const ThermalSums& sums, const SessionDays& sessions, const Looks& looks, int sow_day)
+  FutureAtWork(const ThermalSums& sums, const SessionDays& sessions, const Looks& looks, int sow_day,
+               const SeedlingsSeen* seen)
       : sums_(sums),
         sessions_(sessions),
         looks_(looks),
         sow_day_(sow_day),
+        seen_(seen),
         n_(looks.day.size()),
         groups_(room()),
         by_session_(static_cast<std::size_t>(sessions.count())),
@@ -263,14 +275,17 @@ class FutureAtWork {
         session_clock_(room()),
         closing_(room()),
         missed_(room()),
-        weight_(room()) {}
+        weight_(room()),
+        left_(seen && seen->tray ? *seen->tray : kNothingSeen) {}
 
   /// Fills the future's rows of the offers, which are 0.
   void fill(const Timing& timing, int season, std::size_t future, Offers& offers) {
     const std::size_t first = offers.at(static_cast<int>(future), 0);
     fill_emerged(timing, sums_.germination.season(season), sow_day_, looks_.day.back() - 1, emerged_);
     if (emerged_.empty()) return;
+    const float before = seen_ ? up_by_morning(emerged_, sow_day_, seen_->up ? seen_->up_by : seen_->as_of) : 0;
     spare_by_day(timing, sums_.germination.season(season), sow_day_, lying_, emerged_);
+    if (seen_) leave_what_was_seen(before);
     offers.up[future] = std::accumulate(emerged_.begin(), emerged_.end(), 0.0F);
     const float* const ripening = sums_.ripening.season(season);
     standing_.read(ripening, sums_.seedbed_frost.season(season), timing.seedlings, sow_day_, looks_.day.back());
@@ -281,18 +296,23 @@ class FutureAtWork {
                            std::exp(timing.ripening_log_median - kReach * timing.ripening_spread),
                            std::exp(timing.ripening_log_median + kReach * timing.ripening_spread)};
     const float wide = kCohort * std::min(timing.ripening_spread, 0.25F * (timing.window_ratio - 1)) * median;
-    std::size_t from = 0;  // both only move on, as later cohorts ripen later
-    std::size_t to = 0;
+    cohorts_.clear();
     for (std::size_t e = 0; e < emerged_.size();) {
       const Cohort cohort = next_cohort(ripening + sow_day_ + 1, wide, e);
-      if (!(cohort.weight > kFew)) continue;
+      if (cohort.weight > kFew) cohorts_.push_back(cohort);
+    }
+    if (seen_ && seen_->up) leave_those_alive(timing, ripening, future, offers);
+    std::size_t from = 0;  // both only move on, as later cohorts ripen later
+    std::size_t to = 0;
+    for (std::size_t c = 0; c < cohorts_.size(); ++c) {
+      const Cohort& cohort = cohorts_[c];
       // Only looks at which some but not all of this cohort are struck have anything to add.
       const auto demand_at = [&](std::size_t look) {
         return struck_up_to(at_look_[look], cohort.emerged_clock, timing.window_ratio, 1 / timing.window_ratio);
       };
       while (from < n_ && demand_at(from + 1) < demands.least) ++from;
       while (to < n_ && demand_at(to) < demands.most) ++to;
-      if (from < to) add(cohort, timing, demands, from, to);
+      if (from < to) add(c, timing, demands, from, to);
     }
     const float total = join_looks(looks_, groups_, by_session_);
     describe_groups(clock_at_.size(), timing.window_ratio, total < kWhole ? 1 : 1 / total, clock_at_.data(),
@@ -333,6 +353,7 @@ class FutureAtWork {
     while (end < emerged_.size() && clock_of[end] - first <= wide) ++end;
     Cohort cohort;
     cohort.born = sow_day_ + static_cast<int>(end);
+    cohort.came_up = sow_day_ + static_cast<int>(e);
     float clocks = 0;
     float squares = 0;
     for (; e < end; ++e) {
@@ -349,14 +370,68 @@ class FutureAtWork {
     return cohort;
   }
 
+  /// Of the shares of each day, those that agree with what was seen, as shares of all that do.
+  void leave_what_was_seen(float before) {
+    constexpr float kNone = 1e-6F;
+    const int border = (seen_->up ? seen_->up_by : seen_->as_of) - sow_day_;
+    const auto at = static_cast<std::ptrdiff_t>(std::clamp(border, 0, static_cast<int>(emerged_.size())));
+    if (seen_->up) {
+      std::fill(emerged_.begin() + at, emerged_.end(), 0.0F);
+      const float all = std::accumulate(emerged_.begin(), emerged_.end(), 0.0F);
+      if (all > kNone) {
+        for (float& of_day : emerged_) of_day /= all;
+      } else {  // hardly any should be up by then: they came up last
+        std::ranges::fill(emerged_, 0.0F);
+        emerged_[static_cast<std::size_t>(std::max(at, std::ptrdiff_t{1}) - 1)] = 1;
+      }
+      return;
+    }
+    std::fill(emerged_.begin(), emerged_.begin() + at, 0.0F);
+    const float rest = 1 - before;
+    for (float& of_day : emerged_) of_day = rest > kNone ? of_day / rest : 0;
+  }
+
+  /// From cohorts as they came up, to those alive as they were seen last, as shares of all these.
+  void leave_those_alive(const Timing& timing, const float* ripening, std::size_t future, Offers& offers) {
+    const bool tray = seen_->tray && !seen_->tray->looks.empty();
+    if (tray) {
+      left_.begin(ripening, timing);
+      for (const Cohort& cohort : cohorts_) {
+        left_.add(cohort.emerged_clock, spread_with(timing, scatter_of(cohort, timing)), cohort.weight);
+      }
+      left_.finish();
+    }
+    float all = 0;
+    float to_come = 0;
+    for (std::size_t c = 0; c < cohorts_.size(); ++c) {
+      Cohort& cohort = cohorts_[c];
+      const int as_of = std::max(seen_->as_of, cohort.born);
+      cohort.weight *= standing_.surviving(cohort.born, as_of);
+      cohort.born = as_of;
+      const float there = tray ? cohort.weight * left_.left(c) : cohort.weight;
+      const float age = static_cast<float>(std::max(seen_->as_of - cohort.came_up, 0));
+      all += there;
+      to_come += there * std::exp2(-age / static_cast<float>(seen_->loss_half_age_days));
+    }
+    for (Cohort& cohort : cohorts_) cohort.weight = all > 0 ? cohort.weight / all : 0;
+    offers.up[future] = all > 0 ? 1 : 0;
+    offers.losses_to_come[future] = all > 0 ? to_come / all : 1;
+  }
+
+  static float spread_with(const Timing& timing, float more) {
+    return std::sqrt(timing.ripening_spread * timing.ripening_spread + std::max(more, 0.0F));
+  }
+  /// That of the clocks, as of the demand's logarithm at the start of the window.
+  static float scatter_of(const Cohort& cohort, const Timing& timing) {
+    return cohort.scatter * std::exp(-2 * timing.ripening_log_median);
+  }
+
   /// What a cohort adds at the looks [from, to).
-  void add(const Cohort& cohort, const Timing& timing, const Ripening& demands, std::size_t from, std::size_t to) {
+  void add(std::size_t c, const Timing& timing, const Ripening& demands, std::size_t from, std::size_t to) {
+    const Cohort& cohort = cohorts_[c];
     const float per_ratio = 1 / timing.window_ratio;
     const float ripe = 1 + at_look_[(from + to + 1) / 2].from * (timing.window_ratio - 1);
     const float scatter = cohort.scatter / (demands.median * demands.median * ripe * ripe);
-    const auto spread_with = [&](float more) {
-      return std::sqrt(timing.ripening_spread * timing.ripening_spread + std::max(more, 0.0F));
-    };
     const std::size_t run = (to - from + kLanes - 1) / kLanes * kLanes;
     demand_[from] = 0;
     for (std::size_t i = from; i < to; ++i) {  // whoever was struck before is not struck again
@@ -369,14 +444,19 @@ class FutureAtWork {
     const bool any_closed = closed_at_looks(run, cohort.emerged_clock, per_ratio, demands.least, demand_.data() + from,
                                             session_clock_.data() + from, closing_.data() + from);
     ready_[from] = 0;
-    lognormal_shares({demand_.data() + from + 1, run}, timing.ripening_log_median, spread_with(scatter),
+    lognormal_shares({demand_.data() + from + 1, run}, timing.ripening_log_median, spread_with(timing, scatter),
                      {ready_.data() + from + 1, run});
     if (demand_[to] >= demands.most) ready_[to] = 1;
     std::fill(ready_.begin() + static_cast<std::ptrdiff_t>(to) + 1,
               ready_.begin() + static_cast<std::ptrdiff_t>(from + run) + 1, ready_[to]);
     if (any_closed) {
       lognormal_shares({closing_.data() + from, run}, timing.ripening_log_median,
-                       spread_with(scatter * ripe * ripe * per_ratio * per_ratio), {missed_.data() + from, run});
+                       spread_with(timing, scatter * ripe * ripe * per_ratio * per_ratio),
+                       {missed_.data() + from, run});
+    }
+    if (seen_ && seen_->tray && !seen_->tray->looks.empty()) {
+      left_.turn(c, {demand_.data() + from + 1, run}, {ready_.data() + from + 1, run});
+      if (any_closed) left_.turn(c, {closing_.data() + from, run}, {missed_.data() + from, run});
     }
     for (std::size_t i = from; i < to; ++i) {
       const int day = sessions_.day[static_cast<std::size_t>(looks_.session[i])];
@@ -395,6 +475,7 @@ class FutureAtWork {
   const SessionDays& sessions_;
   const Looks& looks_;
   int sow_day_;
+  const SeedlingsSeen* seen_;  ///< null: nothing
   std::size_t n_;
   GroupSums groups_, by_session_;
   std::vector<float> emerged_;         ///< share of each day from sowing on
@@ -402,6 +483,8 @@ class FutureAtWork {
   std::vector<float> clock_at_;        ///< of each session
   std::vector<StrikeAtLook> at_look_;  ///< before the first look, at the first, ...
   std::vector<float> demand_, ready_, session_clock_, closing_, missed_, weight_;
+  std::vector<Cohort> cohorts_;
+  TrayLeft left_;
 };
 
 }  // namespace
@@ -415,7 +498,7 @@ std::vector<float> emerging_by_day(const Timing& timing, const float* germinatio
 }
 
 Offers offers_of_sowing(std::span<const Timing> timings, const Futures& futures, const ThermalSums& sums,
-                        const SessionDays& sessions, int sow_day, const Workers& workers) {
+                        const SessionDays& sessions, int sow_day, const Workers& workers, const SeedlingsSeen* seen) {
   Offers offers;
   offers.sow_day = sow_day;
   offers.sessions = sessions.count();
@@ -424,10 +507,11 @@ Offers offers_of_sowing(std::span<const Timing> timings, const Futures& futures,
     column->assign(size, 0);
   }
   offers.up.assign(static_cast<std::size_t>(futures.count()), 0);
+  if (seen && seen->up) offers.losses_to_come.assign(static_cast<std::size_t>(futures.count()), 1);
   const Looks looks = looks_of(sessions, sow_day);
   if (looks.day.empty()) return offers;
   in_blocks(workers, futures.count(), [&](int begin, int end) {
-    FutureAtWork at_work(sums, sessions, looks, sow_day);
+    FutureAtWork at_work(sums, sessions, looks, sow_day, seen);
     for (int f = begin; f < end; ++f) {
       at_work.fill(timings[static_cast<std::size_t>(f)], futures.weather(f), static_cast<std::size_t>(f), offers);
     }

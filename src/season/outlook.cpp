@@ -17,20 +17,23 @@ std::size_t bytes_of(const Sowing& sowing) {
 Outlook::Outlook(Setting setting, Futures futures, Workers workers)
     : workers_(workers), model_(std::move(setting), std::move(futures), std::move(workers)) {}
 
-Sowing Outlook::sowing(int sow_day, std::size_t seed) const {
-  const Key key{patience(), sow_day, seed};
+Sowing Outlook::sowing(int sow_day) const {
+  const Key key{patience(), sow_day, 0};
   if (const auto kept = sowings_.find(key); kept != sowings_.end()) return kept->second;
   const auto offers = offers_.find(key);
-  return offers == offers_.end() ? model_.sowing(sow_day, seed) : model_.sowing(offers->second);
+  return offers == offers_.end() ? model_.sowing(sow_day) : model_.sowing(offers->second);
+}
+
+Sowing Outlook::own(std::size_t i) const {
+  const Key key{patience(), 0, i + 1};
+  if (const auto kept = sowings_.find(key); kept != sowings_.end()) return kept->second;
+  const auto offers = offers_.find(key);
+  return offers == offers_.end() ? model_.own(i) : model_.own(i, offers->second);
 }
 
 std::vector<Sowing> Outlook::sowings(std::span<const int> sow_days) const {
   std::vector<Sowing> all;
-  const std::vector<Sown>& own = model_.goal().sown;
-  for (std::size_t i = 0; i < own.size(); ++i) {
-    all.push_back(sowing(model_.day(own[i].on), i + 1));
-    all.back().sown = own[i].seeds;
-  }
+  for (std::size_t i = 0; i < model_.setting().own.size(); ++i) all.push_back(own(i));
   for (const int day : sow_days) all.push_back(sowing(day));
   return all;
 }
@@ -38,7 +41,8 @@ std::vector<Sowing> Outlook::sowings(std::span<const int> sow_days) const {
 void Outlook::keep(const Sowing& sowing) {
   const std::size_t bytes = bytes_of(sowing);
   if (kept_bytes_ + bytes > kMostKept_bytes) return;
-  if (sowings_.emplace(Key{patience(), sowing.day(), sowing.seed()}, sowing).second) kept_bytes_ += bytes;
+  const Key key = sowing.sown ? Key{patience(), 0, sowing.own + 1} : Key{patience(), sowing.day(), 0};
+  if (sowings_.emplace(key, sowing).second) kept_bytes_ += bytes;
 }
 
 void Outlook::be_patient(double patience) {

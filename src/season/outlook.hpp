@@ -16,7 +16,7 @@ class Outlook {
 
   [[nodiscard]] const Model& model() const { return model_; }
   /// Of a day; as kept, else made now. May be asked by several hands at once, while nobody keeps.
-  [[nodiscard]] Sowing sowing(int sow_day, std::size_t seed = 0) const;
+  [[nodiscard]] Sowing sowing(int sow_day) const;
   /// The goal's own sowings, and then one of its lot on each day.
   [[nodiscard]] std::vector<Sowing> sowings(std::span<const int> sow_days) const;
   /// For the next to ask, as far as there is memory.
@@ -31,9 +31,11 @@ class Outlook {
   void change(Futures futures);
 
  private:
+  [[nodiscard]] Sowing own(std::size_t i) const;  ///< of the setting's own
+
   Workers workers_;
   Model model_;
-  using Key = std::tuple<double, int, std::size_t>;  ///< patience, day, and seed of the chain
+  using Key = std::tuple<double, int, std::size_t>;  ///< patience, day, 0; or patience, 0, 1 + which of the own
   std::map<Key, Sowing> sowings_;
   std::map<Key, std::shared_ptr<const Offers>> offers_;  ///< of sowings whose rates are no longer the same
   std::size_t kept_bytes_ = 0;

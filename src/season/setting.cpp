@@ -58,7 +58,9 @@ bool same_rates(const Setting& a, const Setting& b) {
 Setting setting_of(Goal goal, std::shared_ptr<const ThermalSums> sums, const BenchHabit& habit) {
   auto chain = std::make_shared<const Chain>(goal);
   SessionDays sessions = session_days(goal, *sums, habit);
-  return {std::move(goal), std::move(chain), std::move(sums), std::move(sessions), habit};
+  std::vector<OwnSeedlings> own;
+  for (std::size_t i = 0; i < goal.sown.size(); ++i) own.push_back({i, goal.sown[i].seeds, {}});
+  return {std::move(goal), std::move(chain), std::move(sums), std::move(sessions), habit, std::move(own)};
 }
 
 bool same_beliefs(const Goal& a, const Goal& b) { return a.rates == b.rates && same_seed(a, b) && same_wants(a, b); }

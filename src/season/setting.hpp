@@ -3,10 +3,23 @@
 #include <memory>
 
 #include "season/chain.hpp"
+#include "season/offers.hpp"
 #include "season/session_days.hpp"
 #include "season/thermal_sums.hpp"
 
 namespace strikebed::season {
+
+/// So many of one of the goal's own sowings, of which the same is known.
+struct OwnSeedlings {
+  std::size_t sowing;                 ///< of goal.sown
+  int number;                         ///< seeds, or seedlings where they are known to be up
+  std::optional<SeedlingsSeen> seen;  ///< nothing: only that they were sown
+};
+
+/// Plants of the goal that are in pots already: mean and variance of how many will count, future by future.
+struct InPots {
+  std::vector<std::vector<double>> mean, variance;  ///< [want][future]
+};
 
 /// Shared between models that differ in the rest.
 struct Setting {
@@ -15,6 +28,8 @@ struct Setting {
   std::shared_ptr<const ThermalSums> sums;
   SessionDays sessions;
   BenchHabit habit;
+  std::vector<OwnSeedlings> own;               ///< in the order of the sowings
+  std::shared_ptr<const InPots> in_pots = {};  ///< of the futures that are looked at; null: none
 };
 
 /// A goal with the warmth of its seasons.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "season/in_pots.hpp"
 #include "season/limits.hpp"
 
 namespace strikebed::season {
@@ -28,10 +29,18 @@ std::shared_ptr<const ThermalSums> shared_sums(const Goal& goal, const climate::
   return std::make_shared<const ThermalSums>(thermal_sums(goal, weather, workers));
 }
 
+LearntFutures learn(const Setting& setting, const Observed* seen, Futures prior, const Workers& workers) {
+  if (seen) return learnt_futures(setting, *seen, prior, workers);
+  return {std::move(prior), {}};
+}
+
 }  // namespace
 
-WeatherSpan weather_span(const Goal& goal) {
-  const Date first = first_date(goal);
+WeatherSpan weather_span(const Goal& goal, const Observed* seen) {
+  Date first = first_date(goal);
+  if (seen) {
+    for (const SeenStrike& strike : seen->strikes) first = std::min(first, strike.on);
+  }
   return {first, static_cast<int>((weather_until(goal) - first).count())};
 }
 
@@ -39,10 +48,20 @@ Study::Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& opt
     : workers_(options.workers),
       weather_(std::move(weather)),
       sums_(shared_sums(goal, weather_, workers_)),
-      rough_(setting_of(goal, sums_, kFirstHabit),
-             Futures(weather_.count, kReplicates, kLog2Points, options.seed).first(kRoughReplicates), Workers{}),
-      whole_(setting_of(goal, sums_, kFirstHabit), Futures(weather_.count, kReplicates, kLog2Points, options.seed),
-             workers_) {}
+      seen_(options.seen),
+      learnt_(learn(setting_of(goal, sums_, kFirstHabit), seen_.get(),
+                    Futures(weather_.count, kReplicates, kLog2Points, options.seed), workers_)),
+      rough_(setting_for(goal, kFirstHabit), learnt_.futures.first(kRoughReplicates), Workers{}),
+      whole_(setting_for(goal, kFirstHabit), learnt_.futures, workers_) {}
+
+Setting Study::setting_for(Goal goal, const BenchHabit& habit) const {
+  Setting setting = setting_of(std::move(goal), sums_, habit);
+  if (!seen_) return setting;
+  setting.own = own_seedlings(setting.goal, *sums_, *seen_);
+  setting.in_pots =
+      std::make_shared<const InPots>(plants_in_pots(setting, *seen_, learnt_.strikes, learnt_.futures, workers_));
+  return setting;
+}
 
 bool Study::weather_reaches(const Goal& goal) const {
   const Days slack = goal.reaches(Rung::winter) ? Days{0} : kSlack;
@@ -51,7 +70,7 @@ bool Study::weather_reaches(const Goal& goal) const {
 
 void Study::change(Goal goal) {
   if (!same_warmth(goal, this->goal())) sums_ = shared_sums(goal, weather_, workers_);
-  const Setting setting = setting_of(std::move(goal), sums_, habit());
+  const Setting setting = setting_for(std::move(goal), habit());
   rough_.change(setting);
   whole_.change(setting);
 }
@@ -60,7 +79,7 @@ void Study::change(Goal goal, climate::WeatherSeasons weather) {
   const std::vector<int> before = std::exchange(sow_days_, {});
   const Days moved = sums_->first - weather.first;
   const std::uint64_t seed = futures().seed();
-  *this = Study(std::move(goal), std::move(weather), {.seed = seed, .workers = workers_});
+  *this = Study(std::move(goal), std::move(weather), {.seed = seed, .workers = workers_, .seen = seen_});
   for (const int day : before) sow_days_.push_back(day + static_cast<int>(moved.count()));
 }
 
@@ -73,7 +92,7 @@ void Study::sow_on(std::vector<int> days) { sow_days_ = std::move(days); }
 
 void Study::hold_sessions_in(Outlook& outlook, const BenchHabit& habit) {
   if (!goal().sessions.days_said && habit.rhythm != outlook.model().setting().habit.rhythm) {
-    outlook.change(setting_of(goal(), sums_, habit));
+    outlook.change(setting_for(goal(), habit));
   }
   outlook.be_patient(habit.patience);
 }

@@ -10,6 +10,7 @@
 #include "base/steps.hpp"
 #include "base/workers.hpp"
 #include "climate/seasons.hpp"
+#include "season/learnt.hpp"
 #include "season/outlook.hpp"
 #include "season/seed_search.hpp"
 #include "season/sowing_sweep.hpp"
@@ -24,15 +25,17 @@ inline constexpr int kFutures = kReplicates << kLog2Points;
 
 struct StudyOptions {
   std::uint64_t seed = 1;
-  Workers workers;  ///< lent; the answers do not depend on how many
+  Workers workers = {};                       ///< lent; the answers do not depend on how many
+  std::shared_ptr<const Observed> seen = {};  ///< of the goal so far; null: nothing
 };
 
-/// The stretch of weather a goal needs: from today to its last date, with a margin for "what if it were later".
+/// The stretch of weather a goal needs: from today, or the first that was sown or struck, to its last date, with a
+/// margin for "what if it were later".
 struct WeatherSpan {
   Date first;
   int days;
 };
-[[nodiscard]] WeatherSpan weather_span(const Goal& goal);
+[[nodiscard]] WeatherSpan weather_span(const Goal& goal, const Observed* seen = nullptr);
 
 /// In which futures: few of them, for looking about, worked by one hand; or all, worked by all hands.
 enum class Look { rough, whole };
@@ -40,7 +43,7 @@ enum class Look { rough, whole };
 class Study {
  public:
   /// The goal is never "wrong" here; nursery has checked it.
-  ///   weather  of weather_span(goal)
+  ///   weather  of weather_span(goal, what was seen)
   Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& options);
 
   /// Whether the weather that is there is enough for another goal.
@@ -83,10 +86,13 @@ class Study {
 
  private:
   void hold_sessions_in(Outlook& outlook, const BenchHabit& habit);
+  [[nodiscard]] Setting setting_for(Goal goal, const BenchHabit& habit) const;
 
   Workers workers_;
   climate::WeatherSeasons weather_;
   std::shared_ptr<const ThermalSums> sums_;
+  std::shared_ptr<const Observed> seen_;
+  LearntFutures learnt_;  ///< of what was seen
   Outlook rough_;
   Outlook whole_;
   std::vector<int> sow_days_;

@@ -24,7 +24,10 @@ WhatIf::WhatIf(const Model& model, Goal goal, std::shared_ptr<const ThermalSums>
     : range_(sowing_range(goal, *sums)), workers_(std::move(workers)) {
   BenchHabit habit = model.setting().habit;
   if (!goal.sessions.cuttings_at_most) habit.patience = kMostPatience;
-  Setting setting{std::move(goal), model.setting().chain, std::move(sums), {}, habit};
+  Setting setting = model.setting();
+  setting.goal = std::move(goal);
+  setting.sums = std::move(sums);
+  setting.habit = habit;
   setting.sessions = session_days(setting.goal, *setting.sums, habit);
   if (setting.sessions.count() == 0) return;
   if (!same_beliefs(setting.goal, model.goal())) setting.chain = std::make_shared<const Chain>(setting.goal);

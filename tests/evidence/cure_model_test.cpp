@@ -22,6 +22,10 @@ const CureBelief kEmergence{
     .share = {Ranged{0.518, 0.945, 0.785}, 0.3}, .time = {130, 90, 200}, .spread = {0.28, 0.18, 0.45}};
 const CureBelief kRooting{
     .share = {Ranged{0.374, 0.892, 0.67}, 0.5}, .time = {350, 250, 600}, .spread = {0.30, 0.20, 0.45}};
+CureBelief with_failures_lost(CureBelief belief) {
+  belief.failure_half_life = Quantity{28, 14, 56};
+  return belief;
+}
 
 double share_at(const CureFit& fit, const ScorePoint& scores) { return share_of(fit.point(scores).share_logit); }
 double time_at(const CureFit& fit, const ScorePoint& scores) { return std::exp(fit.point(scores).log_time); }
@@ -31,8 +35,8 @@ TEST(ShareTerms, DerivativesAreThoseOfTheValue) {
   seen.lost = 3;
   const PassingTime time{std::log(350), 0.3, 0};
   for (const bool lost_by_and_by : {false, true}) {
-    if (lost_by_and_by) seen.failures_lost = Beta{1.5, 2};
-    const ShareTerms terms(seen, time);
+    seen.age = 25;
+    const ShareTerms terms = lost_by_and_by ? ShareTerms(seen, time, 30) : ShareTerms(seen, time);
     for (const double logit : {-3.0, -0.2, 0.9, 4.0}) {
       constexpr double kStep = 1e-4;
       const double up = terms(logit + kStep).value;
@@ -44,29 +48,21 @@ TEST(ShareTerms, DerivativesAreThoseOfTheValue) {
   }
 }
 
-// With the share of failures lost by now believed uniform the average over it has a closed form:
-// (1 - p F)^(L + U + 1) / (1 - p) P(Binomial(L + U + 1, a) <= U), a = p (1 - F) / (1 - p F).
-TEST(ShareTerms, LostByAndByIsTheClosedForm) {
-  BatchSeen seen{.waiting = 6, .waited_by = 330, .lost = 8, .failures_lost = Beta{1, 1}};
+// Each of 14 is lost, of those that never root and half of which are lost in 20 days, or waits: the binomial's log.
+TEST(ShareTerms, LostByAndByIsTheBinomial) {
+  BatchSeen seen{.waiting = 6, .waited_by = 330, .lost = 8, .age = 40};
   const PassingTime time{std::log(350), 0.3, 0};
   const double after = normal_share_below(-time.score(330));
   const auto closed = [&](double logit) {
     const double p = share_of(logit);
-    const double late = p * after;
-    const double a = late / (1 - p + late);
-    return 15 * std::log(1 - p + late) - std::log(1 - p) + std::log1p(-chance_at_least(7, 15 * a, 15 * a * (1 - a)));
+    return 8 * std::log((1 - p) * 0.75) + 6 * std::log((1 - p) * 0.25 + p * after);
   };
-  const ShareTerms terms(seen, time);
+  const ShareTerms terms(seen, time, 20);
   for (const double logit : {-4.0, -1.0, 0.0, 1.0, 3.0}) {
-    EXPECT_NEAR(terms(logit).value - terms(0).value, closed(logit) - closed(0), 1e-9) << logit;
+    EXPECT_NEAR(terms(logit).value, closed(logit), 1e-9) << logit;
+    const double p = share_of(logit);
+    EXPECT_NEAR(terms.chance_of_waiting(logit), p * after / ((1 - p) * 0.25 + p * after), 1e-9);
   }
-  seen.failures_lost = Beta{1e-6, 1e6};  // none is ever lost
-  seen.lost = 0;
-  BatchSeen all_stay = seen;
-  all_stay.failures_lost.reset();
-  EXPECT_NEAR(ShareTerms(seen, time)(1).value - ShareTerms(seen, time)(-1).value,
-              ShareTerms(all_stay, time)(1).value - ShareTerms(all_stay, time)(-1).value, 1e-3);
-  EXPECT_NEAR(ShareTerms(seen, time).chance_of_waiting(1), ShareTerms(all_stay, time).chance_of_waiting(1), 1e-4);
 }
 
 TEST(CureFit, WithoutBatchesItIsTheBelief) {
@@ -219,13 +215,14 @@ struct Invented {
   ScorePoint scores{};
   std::vector<BatchSeen> batches;
 };
+constexpr double kAge_days = 35;
 Invented invented(const CureBelief& belief, const ScorePoint& truth, int number, double last, std::uint64_t seed) {
   const CureFit prior(belief, {});
   Invented made{.scores = truth, .batches = {}};
   const CurePoint at = prior.point(made.scores);
   for (std::uint64_t batch = 0; batch < 3; ++batch) {
     const double share = share_of(at.share_logit + *belief.share.batch_spread * random_normal(seed, 2, batch));
-    const double lost_by_now = random_uniform(seed, 3, batch);
+    const double lost_by_now = 1 - std::exp2(-kAge_days / at.failure_half_life);
     std::vector<Look> looks;
     for (int k = 1; k <= 6; ++k) looks.push_back({last * k / 6, 0, number});
     int lost = 0;
@@ -239,25 +236,26 @@ Invented invented(const CureBelief& belief, const ScorePoint& truth, int number,
       }
     }
     made.batches.push_back(batch_seen(number, looks, lost));
-    made.batches.back().failures_lost = Beta{1, 1};
+    made.batches.back().age = kAge_days;
   }
   return made;
 }
 
-/// Ranks of the three scores in 2^log2_cases invented cases, whose truths are spread evenly over the belief.
+/// Ranks of the scores in 2^log2_cases invented cases, whose truths are spread evenly over the belief.
 void expect_calibrated(const CureBelief& belief, double last, int log2_cases) {
   const int cases = 1 << log2_cases;
-  const std::vector<ScorePoint> truths = normal_points(3, log2_cases, 7);
-  std::array<std::vector<double>, 3> ranks;
+  const int dimensions = CureFit(belief, {}).posterior().dimensions();
+  const std::vector<ScorePoint> truths = normal_points(dimensions, log2_cases, 7);
+  std::vector<std::vector<double>> ranks(static_cast<std::size_t>(dimensions));
   double least = 1;
-  const std::vector<ScorePoint> points = normal_points(3, 9);
+  const std::vector<ScorePoint> points = normal_points(dimensions, 9);
   for (int c = 0; c < cases; ++c) {
     const Invented made =
         invented(belief, truths[static_cast<std::size_t>(c)], 30, last, static_cast<std::uint64_t>(c));
     const CureFit fit(belief, made.batches);
     const WeightedDraws draws(fit.posterior(), points);
     least = std::min(least, draws.effective_count() / static_cast<double>(points.size()));
-    for (std::size_t i = 0; i < 3; ++i) {
+    for (std::size_t i = 0; i < ranks.size(); ++i) {
       std::vector<double> values;
       for (const ScorePoint& x : draws.scores()) values.push_back(x[i]);
       ranks[i].push_back(support::rank_of(made.scores[i], values, draws.weights()));
@@ -265,16 +263,16 @@ void expect_calibrated(const CureBelief& belief, double last, int log2_cases) {
   }
   EXPECT_GT(least, 0.5);
   const double three_sds = 3 * std::sqrt(0.09 / cases);
-  for (std::size_t i = 0; i < 3; ++i) {
+  for (std::size_t i = 0; i < ranks.size(); ++i) {
     EXPECT_GT(support::uniformity_p(ranks[i]), 0.01) << "score " << i;
     EXPECT_NEAR(support::coverage(ranks[i], 0.9), 0.9, three_sds) << "score " << i;
     EXPECT_NEAR(support::coverage(ranks[i], 0.5), 0.5, three_sds * 5 / 3) << "score " << i;
   }
 }
 
-TEST(CureFit, CalibratedOverInventedRootings) { expect_calibrated(kRooting, 380, 8); }
+TEST(CureFit, CalibratedOverInventedRootings) { expect_calibrated(with_failures_lost(kRooting), 380, 8); }
 TEST(LongCureFit, CalibratedOverInventedRootings) {
-  for (const double last : {250, 380, 800}) expect_calibrated(kRooting, last, 11);
+  for (const double last : {250, 380, 800}) expect_calibrated(with_failures_lost(kRooting), last, 11);
 }
 TEST(LongCureFit, CalibratedOverInventedEmergence) { expect_calibrated(kEmergence, 150, 11); }
 

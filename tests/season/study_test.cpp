@@ -262,22 +262,29 @@ TEST(Weights, DrawsFromNearAPosteriorGiveThePosterior) {
 
   const Asked before(asked.goal, asked.weather, 12, 9);
   const ChainRate& take = before.model().chain().of_want(Rung::take, 0);
-  const auto seen = [&](const Futures& futures) {
-    std::vector<double> log_likelihood;
-    const Scores scores = futures.scores(take.draw);
-    for (int f = 0; f < futures.count(); ++f) {
-      const double rate = take.curve.rate(static_cast<double>((*scores)[static_cast<std::size_t>(f)]), 0);
-      log_likelihood.push_back(kGood * std::log(rate) + (kOf - kGood) * std::log1p(-rate));
+  const auto log_likelihood = [&](double score) {
+    const double rate = take.curve.rate(score, 0);
+    return kGood * std::log(rate) + (kOf - kGood) * std::log1p(-rate);
+  };
+  /// Scores mean + sd z in place of z, weighted back to the belief and by what was seen.
+  const auto drawn = [&](double mean, double sd) {
+    const Futures& futures = before.model().futures();
+    Draws draws;
+    std::vector<float>& scores = draws.scores[take.draw];
+    for (const float z : std::span(*futures.scores(take.draw)).first(static_cast<std::size_t>(futures.count()))) {
+      const double score = mean + sd * static_cast<double>(z);
+      scores.push_back(static_cast<float>(score));
+      draws.log_weights.push_back((static_cast<double>(z * z) - score * score) / 2 + log_likelihood(score));
     }
-    return futures.weighed(log_likelihood);
+    return futures.with(std::move(draws));
   };
   const auto chance = [&](const Futures& futures) {
     const Model model(before.model().setting(), futures, {});
     const std::vector<Sowing> sowings{model.sowing(before.day(asked.sow.front()))};
     return model.assurance(sowings, 250, all, Precision::exact);
   };
-  const Futures weighed = seen(before.model().futures());
-  const Futures near = seen(before.model().futures().near({{take.draw}, {1.1}, {0.45}}));
+  const Futures weighed = drawn(0, 1);
+  const Futures near = drawn(1.1, 0.45);
   const Assurance by_weight = chance(weighed);
   const Assurance by_proposal = chance(near);
   EXPECT_NEAR(by_weight.chance, expected.chance, 4 * (by_weight.error + expected.error));

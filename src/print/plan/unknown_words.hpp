@@ -4,12 +4,17 @@
 #include <string_view>
 #include <vector>
 
+#include "season/forecast.hpp"
 #include "season/goal.hpp"
 #include "season/plan.hpp"
 
 namespace strikebed::print {
 
 [[nodiscard]] std::string unknown_name(const season::Goal& goal, const season::Unknown& unknown);  ///< "take (radial)"
+/// The quantity of which something was learnt, for its name.
+[[nodiscard]] inline season::Unknown unknown_of(const season::Learned& learned) {
+  return {.quantity = learned.quantity, .want = learned.want, .lot = learned.lot};
+}
 [[nodiscard]] std::string_view unit_of(
     season::ChainQuantity quantity);  ///< "share", "°C d", "d", "ratio", "ln", "share/week", "°C"
 [[nodiscard]] std::string small_test(const season::Unknown& unknown);  ///< that would tell most of it

@@ -1,0 +1,327 @@
+#include "nursery/daybook/observed.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <set>
+#include <utility>
+
+namespace strikebed::nursery {
+namespace {
+
+using namespace daybook;
+using season::SeenCount;
+using season::SeenSowing;
+using season::SeenStrike;
+using season::TrayLook;
+
+/// Its own entries and those that mention it, in order, that stand and happened before a day.
+std::vector<const Entry*> entries_of(const Batch& batch, Date before, Fold& fold) {
+  std::vector<const Entry*> entries;
+  for (const EntryId& id : batch.entries) {
+    const Entry* entry = fold.find(id);
+    if (entry && local_day(entry->happened) < before) entries.push_back(entry);
+  }
+  return entries;
+}
+
+int clipped(Plants number) { return static_cast<int>(std::clamp<Plants>(number, 0, 1'000'000)); }
+
+/// The day on which a batch of seeds was sown; nothing: it was not.
+std::optional<Date> sown_on(const Batch& batch, Date before, Fold& fold) {
+  std::optional<Date> day;
+  for (const Entry* entry : entries_of(batch, before, fold)) {
+    if (std::holds_alternative<daybook::Sown>(entry->body) && entry->batch == batch.id)
+      day = local_day(entry->happened);
+  }
+  return day;
+}
+
+/// One sowing with the batches that were split off from it.
+class SowingReader {
+ public:
+  SowingReader(const Batch& batch, int seeds, Date today, Fold& fold) : seeds_(seeds), today_(today), fold_(fold) {
+    family_.insert(batch.id);
+    for (const EntryId& id : descendants(fold.state(), {batch.id})) {
+      const auto of = fold.state().batches.find(id);
+      if (of != fold.state().batches.end() && of->second.from.size() == 1 &&
+          (of->second.holds == Holds::seedlings || of->second.holds == Holds::seeds)) {
+        family_.insert(id);
+      }
+    }
+  }
+  [[nodiscard]] const std::set<EntryId>& family() const { return family_; }
+  [[nodiscard]] int entries() const { return entries_; }
+
+  SeenSowing read() {
+    std::map<EntryId, const Entry*> all;
+    for (const EntryId& id : family_) {
+      for (const Entry* entry : entries_of(fold_.state().batches.at(id), today_, fold_)) all.emplace(entry->id, entry);
+    }
+    std::vector<const Entry*> in_order;
+    for (const auto& [id, entry] : all) in_order.push_back(entry);
+    std::ranges::stable_sort(in_order, {}, [](const Entry* entry) { return entry->happened.ms; });
+    entries_ = static_cast<int>(in_order.size());
+    std::map<Date, Day> days;
+    for (const Entry* entry : in_order) {
+      if (entry->batch && family_.contains(*entry->batch)) take_in(*entry, days[local_day(entry->happened)]);
+    }
+    for (auto& [on, day] : days) add_look(on, day);
+    return std::move(seen_);
+  }
+
+ private:
+  struct Day {
+    std::optional<Counted> emerged, signs, alive;
+    int taken = 0;
+    int lost = 0;
+  };
+  static void take_in(const Entry& entry, Day& day) {
+    if (const auto* counted = std::get_if<Counted>(&entry.body)) {
+      if (counted->emerged) day.emerged = *counted;
+      if (counted->green || counted->turning || counted->red || counted->faded) day.signs = *counted;
+      if (counted->alive && !counted->sample) day.alive = *counted;
+    } else if (const auto* lost = std::get_if<Lost>(&entry.body)) {
+      if (lost->cause != LossCause::never_came_up) day.lost += lost->number;
+    } else if (const auto* struck = std::get_if<Struck>(&entry.body)) {
+      day.taken += struck->struck + struck->rejected + struck->broken;
+    } else if (const auto* handed = std::get_if<HandedOver>(&entry.body)) {
+      day.taken += handed->number;
+    }
+  }
+  void add_look(Date on, const Day& day) {
+    if (day.emerged) {
+      const int of = day.emerged->of.value_or(seeds_);
+      seen_.emerged.push_back({on, *day.emerged->emerged, day.emerged->sample ? std::min(of, seeds_) : seeds_});
+      if (!day.emerged->sample) up_ = std::max(up_, *day.emerged->emerged);
+    }
+    lost_ += day.lost;
+    evidence::SignCounts signs{};
+    int read = 0;
+    bool whole = false;
+    if (day.signs) {
+      signs = {day.signs->green.value_or(0), day.signs->turning.value_or(0), day.signs->red.value_or(0),
+               day.signs->faded.value_or(0)};
+      for (const int one : signs) read += one;
+      whole = !day.signs->sample && family_.size() == 1;
+    }
+    std::optional<int> standing;
+    if (whole) standing = read;
+    if (day.alive && family_.size() == 1) standing = *day.alive->alive;
+    if (!standing && day.taken == 0 && read == 0) return;
+    // What was seen to stand, with what is gone, was up; whoever stood by the book and is not there was lost.
+    if (standing) {
+      lost_ = std::max(lost_, up_ - gone_ - *standing);
+      up_ = std::max(up_, *standing + gone_ + lost_);
+    }
+    const int there = std::max({standing.value_or(up_ - gone_ - lost_), read, day.taken});
+    if (TrayLook* counted = counted_before_session(on, read)) {
+      counted->on = on;
+      counted->taken = day.taken;
+      counted->lost += lost_;
+      counted->standing = std::max(counted->standing - lost_, day.taken);
+    } else {
+      seen_.tray.push_back({on, signs, there, day.taken, lost_});
+    }
+    gone_ += day.taken + lost_;
+    up_ = std::max(up_, gone_);
+    lost_ = 0;
+  }
+
+  /// The signs that were counted in the days before a session are those that were cut by; none where it has its own.
+  TrayLook* counted_before_session(Date on, int read) {
+    constexpr Days kLongest{3};
+    if (read > 0 || seen_.tray.empty()) return nullptr;
+    TrayLook& last = seen_.tray.back();
+    const bool counted = last.signs != evidence::SignCounts{};
+    return counted && last.taken == 0 && on - last.on <= kLongest ? &last : nullptr;
+  }
+
+  int seeds_;
+  Date today_;
+  Fold& fold_;
+  std::set<EntryId> family_;
+  SeenSowing seen_;
+  int entries_ = 0;
+  int up_ = 0;
+  int gone_ = 0;
+  int lost_ = 0;  ///< since the last look
+};
+
+bool in_the_open(const WeaningStep& step) {
+  return step.step == Weaning::open_air || step.step == Weaning::full_sun || step.step == Weaning::finished;
+}
+
+/// One batch of cuttings.
+SeenStrike read_strike(const Batch& batch, Date on, const season::Goal& goal, Date today, Fold& fold) {
+  SeenStrike seen;
+  seen.on = on;
+  Plants struck = 0;
+  Plants left = 0;
+  bool is_in_the_open = false;
+  int lost_since = 0;
+  int rooted = 0;
+  std::string method;
+  for (const Entry* entry : entries_of(batch, today, fold)) {
+    const Date day = local_day(entry->happened);
+    if (const auto* group = std::get_if<Struck>(&entry->body); group && group->into == batch.id) {
+      struck += group->struck;
+      left += group->struck;
+      if (!group->method.empty()) method = group->method;
+    }
+    if (entry->batch != batch.id) continue;
+    if (const auto* controls = std::get_if<ControlSetAside>(&entry->body)) {
+      struck -= controls->number;
+      left -= controls->number;
+    } else if (const auto* step = std::get_if<WeaningStep>(&entry->body)) {
+      is_in_the_open = is_in_the_open || in_the_open(*step);
+    } else if (const auto* lost = std::get_if<Lost>(&entry->body)) {
+      lost_since += lost->number;
+      left -= lost->number;
+    } else if (const auto* handed = std::get_if<HandedOver>(&entry->body)) {
+      seen.gone += handed->number;
+      left -= handed->number;
+    } else if (const auto* counted = std::get_if<Counted>(&entry->body)) {
+      if (counted->rooted) {
+        const int of =
+            counted->of.value_or(*counted->rooted + counted->undecided.value_or(clipped(left) - *counted->rooted));
+        if (counted->destructive) {
+          seen.lifted.push_back({day, *counted->rooted, of});
+          left -= of;
+        } else {
+          seen.lost += std::exchange(lost_since, 0);
+          // All that live were looked at: whoever stood by the book and is not there was lost.
+          if (!counted->sample) seen.lost += std::max(clipped(left) - of, 0);
+          if (!counted->sample) left = of;
+          seen.rooted.push_back({day, *counted->rooted, of});
+          rooted = *counted->rooted;
+        }
+      }
+      if (counted->alive && !counted->sample) {
+        left = *counted->alive;
+        if (day >= goal.winter_ends && seen.weaned) {
+          seen.wintered = SeenCount{day, *counted->alive, std::max(seen.weaned->good, *counted->alive)};
+        } else if (is_in_the_open && rooted > 0) {
+          seen.weaned = SeenCount{day, std::min(*counted->alive, rooted), rooted};
+          lost_since = 0;
+        }
+      }
+    } else if (const auto* graded = std::get_if<Graded>(&entry->body)) {
+      SeenCount sum = seen.graded.value_or(SeenCount{day, 0, 0});
+      seen.graded = SeenCount{day, sum.good + graded->fit, sum.of + graded->of};
+    }
+  }
+  seen.struck = clipped(struck);
+  // Lost since the last look for roots: of those that had none, as far as there are any.
+  const int waiting = std::max(seen.struck - seen.lost - rooted, 0);
+  seen.lost += std::min(lost_since, waiting);
+  seen.gone += std::max(lost_since - waiting, 0);
+  for (std::size_t w = 0; w < goal.wants.size(); ++w) {
+    if (goal.wants[w].method.id == method) seen.want = w;
+  }
+  return seen;
+}
+
+}  // namespace
+
+SeasonSeen season_seen(const season::Goal& goal, Date from, Fold& fold) {
+  SeasonSeen seen;
+  const State& state = fold.state();
+  std::map<EntryId, std::size_t> sowing_of;
+  struct Found {
+    const Batch* batch;
+    Date on;
+    int seeds;
+  };
+  std::vector<Found> found;
+  int unknown_number = 0;
+  for (const auto& [id, batch] : state.batches) {
+    if (batch.holds != Holds::seeds) continue;
+    const auto on = sown_on(batch, goal.today, fold);
+    if (!on || *on < from) continue;
+    const int seeds = clipped(batch.begun_with.value_or(0));
+    if (seeds > 0) found.push_back({&batch, *on, seeds});
+    if (seeds == 0) ++unknown_number;
+  }
+  std::ranges::stable_sort(found, {}, &Found::on);
+  for (const auto& [batch, on, seeds] : found) {
+    season::Sown sown{on, seeds, goal.lot, goal.rates[season::Rung::germination]};
+    if (batch->lot) {
+      if (const auto lot = state.stocks.find(*batch->lot); lot != state.stocks.end()) {
+        if (lot->second.name != goal.lot.name) {
+          sown.lot.name = lot->second.name;
+          int good = 0;
+          int of = 0;
+          for (const SeedTest& test : lot->second.tests) {
+            good += test.good;
+            of += test.of;
+          }
+          if (of > 0) sown.germination.belief = Tested{static_cast<double>(good), static_cast<double>(of)};
+        }
+      }
+    }
+    std::optional<Date> cold;
+    for (const Entry* entry : entries_of(*batch, goal.today, fold)) {
+      if (std::holds_alternative<Chilled>(entry->body)) cold = local_day(entry->happened);
+    }
+    sown.lot.chill_days = cold && *cold < on ? static_cast<int>((on - *cold).count()) : 0;
+    SowingReader reader(*batch, seeds, goal.today, fold);
+    seen.observed.sowings.push_back(reader.read());
+    for (const EntryId& id : reader.family()) sowing_of[id] = seen.sown.size();
+    seen.entries += reader.entries();
+    seen.sown.push_back(std::move(sown));
+  }
+  std::map<Date, SeenCount> sessions;
+  std::vector<SeenStrike> strikes;
+  int pooled = 0;
+  for (const auto& [id, batch] : state.batches) {
+    if (batch.holds != Holds::cuttings) continue;
+    std::optional<Date> on;
+    std::optional<std::size_t> sowing;
+    for (const Entry* entry : entries_of(batch, goal.today, fold)) {
+      const auto* group = std::get_if<Struck>(&entry->body);
+      if (!group || group->into != id) continue;
+      if (!on) on = local_day(entry->happened);
+      const auto of = entry->batch ? sowing_of.find(*entry->batch) : sowing_of.end();
+      if (of != sowing_of.end()) sowing = of->second;
+    }
+    if (!on || *on < from) {
+      const bool is_recent = local_day(batch.began) >= from && local_day(batch.began) < goal.today;
+      if (!on && is_recent && batch.left.value_or(0) > 0) ++pooled;
+      continue;
+    }
+    SeenStrike strike = read_strike(batch, *on, goal, goal.today, fold);
+    strike.sowing = sowing;
+    seen.entries += static_cast<int>(batch.entries.size());
+    strikes.push_back(std::move(strike));
+  }
+  std::set<EntryId> counted;
+  for (const auto& [id, sowing] : sowing_of) {
+    for (const Entry* entry : entries_of(state.batches.at(id), goal.today, fold)) {
+      const auto* group = std::get_if<Struck>(&entry->body);
+      if (!group || !counted.insert(entry->id).second) continue;
+      SeenCount& session =
+          sessions.try_emplace(local_day(entry->happened), SeenCount{local_day(entry->happened), 0, 0}).first->second;
+      session.good += group->struck;
+      session.of += group->struck + group->rejected + group->broken;
+    }
+  }
+  for (const auto& [on, session] : sessions) seen.observed.sessions.push_back(session);
+  std::ranges::stable_sort(strikes, {}, &SeenStrike::on);
+  seen.observed.strikes = std::move(strikes);
+  if (unknown_number > 0) {
+    seen.remarks.push_back(fmt::format("{} of which nobody said how many seeds they hold: left out.",
+                                       unknown_number == 1 ? "A sowing" : fmt::format("{} sowings", unknown_number)));
+  }
+  if (pooled > 0) {
+    seen.remarks.push_back(
+        fmt::format("{} that were pooled or split off later, or came from elsewhere: what was noted "
+                    "of them since then is not read.",
+                    pooled == 1 ? "A batch of cuttings" : fmt::format("{} batches of cuttings", pooled)));
+  }
+  return seen;
+}
+
+}  // namespace strikebed::nursery
