@@ -99,9 +99,9 @@ Model::Model(Setting setting, Futures futures, Workers workers)
       workers_(std::move(workers)),
       tables_(std::make_shared<const Tables>(made_tables())) {}
 
-Model Model::asked_for(Goal goal) const {
+Model Model::asked_for(Setting setting) const {
   Model asked = *this;
-  asked.setting_.goal = std::move(goal);
+  asked.setting_ = std::move(setting);
   const bool waits = asked.goal().sessions.cuttings_at_most && !this->goal().sessions.cuttings_at_most;
   if (waits) asked.tables_ = std::make_shared<const Tables>(asked.made_tables());
   return asked;

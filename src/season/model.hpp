@@ -55,9 +55,9 @@ class BenchWalk;
 class Model {
  public:
   Model(Setting setting, Futures futures, Workers workers);
-  /// The same asked for another number of plants, sureness or room: rates and dates must be the same. Its sowings are
-  /// this model's.
-  [[nodiscard]] Model asked_for(Goal goal) const;
+  /// The same asked for another number of plants, sureness, room or sowings of the goal's own: the change must leave
+  /// rates, timing and session days as they are. Its sowings are this model's.
+  [[nodiscard]] Model asked_for(Setting setting) const;
   /// The same, but one quantity is known to stand at `score` of its belief.
   [[nodiscard]] Model with_known(const DrawName& name, double score) const;
   /// The same with another patience at the bench: its sowings are others.

@@ -25,8 +25,13 @@ Sowing Outlook::sowing(int sow_day) const {
 }
 
 Sowing Outlook::own(std::size_t i) const {
-  const Key key{patience(), 0, i + 1};
-  if (const auto kept = sowings_.find(key); kept != sowings_.end()) return kept->second;
+  const OwnSeedlings& own = model_.setting().own[i];
+  const Key key{patience(), model_.day(model_.goal().sown[own.sowing].on), i + 1};
+  if (const auto kept = sowings_.find(key); kept != sowings_.end()) {
+    Sowing found = kept->second;
+    found.sown = own.number;  // what becomes of one of them does not change with how many they are
+    return found;
+  }
   const auto offers = offers_.find(key);
   return offers == offers_.end() ? model_.own(i) : model_.own(i, offers->second);
 }
@@ -41,7 +46,7 @@ std::vector<Sowing> Outlook::sowings(std::span<const int> sow_days) const {
 void Outlook::keep(const Sowing& sowing) {
   const std::size_t bytes = bytes_of(sowing);
   if (kept_bytes_ + bytes > kMostKept_bytes) return;
-  const Key key = sowing.sown ? Key{patience(), 0, sowing.own + 1} : Key{patience(), sowing.day(), 0};
+  const Key key{patience(), sowing.day(), sowing.sown ? sowing.own + 1 : 0};
   if (sowings_.emplace(key, sowing).second) kept_bytes_ += bytes;
 }
 
@@ -52,7 +57,7 @@ void Outlook::be_patient(double patience) {
 void Outlook::change(Setting setting) {
   const SettingChange change = change_between(model_.setting(), setting);
   if (change == SettingChange::wanted) {
-    model_ = model_.asked_for(std::move(setting.goal));
+    model_ = model_.asked_for(std::move(setting));
     return;
   }
   if (change == SettingChange::timing) offers_.clear();

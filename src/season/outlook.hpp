@@ -35,7 +35,7 @@ class Outlook {
 
   Workers workers_;
   Model model_;
-  using Key = std::tuple<double, int, std::size_t>;  ///< patience, day, 0; or patience, 0, 1 + which of the own
+  using Key = std::tuple<double, int, std::size_t>;  ///< patience, day, 0 or 1 + which of the own
   std::map<Key, Sowing> sowings_;
   std::map<Key, std::shared_ptr<const Offers>> offers_;  ///< of sowings whose rates are no longer the same
   std::size_t kept_bytes_ = 0;

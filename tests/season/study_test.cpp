@@ -85,6 +85,25 @@ TEST_P(Warm, AnswersAsAFreshOneWould) {
 INSTANTIATE_TEST_SUITE_P(, Warm, testing::Range<std::size_t>(0, changes().size()),
                          [](const auto& changed) { return changes()[changed.param].name; });
 
+// The same of seed that is in the ground already: as many more of it, or sown on another day.
+TEST(Study, SownSeedMayBeMoreOrOfAnotherDay) {
+  const Example asked = engine_example("WeekendsForTwoWants");
+  Goal goal = asked.goal;
+  goal.sown = {{make_date(2027, 4, 1), 90, goal.lot, tested(20, 40, 0.3)}};
+  Study warm(goal, asked.weather, kOptions);
+  const std::vector<double> shares{0.86, 0.14};
+  const double before = warm.how_sure(0, shares, Look::whole).chance;
+  for (const auto& [on, seeds] : {std::pair(make_date(2027, 4, 1), 200), std::pair(make_date(2027, 5, 20), 200)}) {
+    goal.sown[0].on = on;
+    goal.sown[0].seeds = seeds;
+    warm.change(goal);
+    Study fresh(goal, asked.weather, kOptions);
+    const double chance = warm.how_sure(0, shares, Look::whole).chance;
+    EXPECT_EQ(chance, fresh.how_sure(0, shares, Look::whole).chance);
+    EXPECT_NE(chance, before);
+  }
+}
+
 // What a change leaves as it was is not made anew.
 TEST(Study, KeepsWhatAChangeDoesNotTouch) {
   const Example asked = engine_example("WeekendsForTwoWants");
