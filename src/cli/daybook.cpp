@@ -55,15 +55,16 @@ Result<OpenDaybook> open_and_read(const DaybookArguments& arguments, Access acce
   return open;
 }
 
-std::string device_of(const NoteArguments& arguments) {
-  if (!arguments.device.empty()) return arguments.device;
+/// The one that is named, else this one.
+std::string device_of(const std::string& named = "") {
+  if (!named.empty()) return named;
   return host::environment("STRIKEBED_DEVICE").value_or(host::machine_name());
 }
 
-nursery::NoteMeans means_of(const NoteArguments& arguments) {
+nursery::NoteMeans means_of(const std::optional<Date>& today) {
   constexpr int kNoon = 12 * 60;
   const auto now = host::now();
-  return {.now = arguments.today ? host::wall_clock(*arguments.today, kNoon) : now,
+  return {.now = today ? host::wall_clock(*today, kNoon) : now,
           .written = now,
           .wall_clock = host::wall_clock,
           .random_bits = host::random_bits,
@@ -73,7 +74,7 @@ nursery::NoteMeans means_of(const NoteArguments& arguments) {
 Result<nursery::NoteRequest> request_of(const NoteArguments& arguments, const nursery::NoteMeans& means) {
   nursery::NoteRequest request{.words = arguments.words,
                                .who = arguments.who,
-                               .device = device_of(arguments),
+                               .device = device_of(arguments.device),
                                .on = {},
                                .at_minute = {},
                                .anyway = arguments.anyway};
@@ -127,7 +128,7 @@ int answer_note(const NoteArguments& arguments) {
     point_to_help("note");
     return kCommandLineWrong;
   }
-  const nursery::NoteMeans means = means_of(arguments);
+  const nursery::NoteMeans means = means_of(arguments.today);
   const auto request = request_of(arguments, means);
   if (!request.ok()) return complain(request.error());
   auto open = open_and_read(arguments.daybook, Access::create);
@@ -175,13 +176,11 @@ int answer_forecast(const ForecastArguments& arguments) {
   const auto given = nursery::given_of(*answer);
   if (!given) return refuse({.problem = "a forecast is noted of a goal in the daybook, and this one is from a file"});
   constexpr int kEvening = 23 * 60;
-  daybook::Entry entry;
-  entry.id = {host::random_bits(), host::random_bits()};
-  entry.happened = arguments.today == host::today() ? host::now() : host::wall_clock(arguments.today, kEvening);
-  entry.written = host::now();
-  entry.device = host::environment("STRIKEBED_DEVICE").value_or(host::machine_name());
-  entry.body = *given;
-  if (const auto added = open->store.add({entry}, {}); !added.ok()) return refuse(added.error());
+  const nursery::NoteMeans means = means_of(std::nullopt);
+  const auto happened = arguments.today == host::today() ? means.now : host::wall_clock(arguments.today, kEvening);
+  const nursery::NoteRequest by{.words = {}, .who = {}, .device = device_of(), .on = {}, .at_minute = {}};
+  const auto added = open->store.add({nursery::new_entry(by, means, happened, *given)}, {});
+  if (!added.ok()) return refuse(added.error());
   say("The forecast is noted.");
   return kAnswered;
 }

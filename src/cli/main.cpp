@@ -80,12 +80,25 @@ void add_date(CLI::App* command, const std::string& name, auto& date, const std:
   command->add_option_function<std::string>(name, read, help)->type_name("DATE");
 }
 
+/// A record instead of the goal's own.
+void add_weather_file(CLI::App* command, std::optional<std::string>& file) {
+  command->add_option("--weather", file, "A weather record instead of the one the goal names (CSV or EPW)")
+      ->type_name("FILE");
+}
+
+/// `what` is the same with any number.
+void add_threads(CLI::App* command, int& threads, const std::string& what) {
+  threads = std::min(host::threads_of_machine(), kMostThreads);
+  command->add_option("--threads", threads, "Threads to work with; the " + what + " is the same with any number")
+      ->check(between(1, kMostThreads))
+      ->type_name("N");
+}
+
 Command add_plan(CLI::App& app, PlanArguments& arguments) {
   CLI::App* command =
       app.add_subcommand("plan", "How many seeds, when to sow and to cut, what it needs, how sure it is");
   command->add_option("GOAL", arguments.goal, "The goal, a TOML file (docs/goal-file.md)")->required()->type_name("");
-  command->add_option("--weather", arguments.weather, "A weather record instead of the one the goal names (CSV or EPW)")
-      ->type_name("FILE");
+  add_weather_file(command, arguments.weather);
   command
       ->add_option("--seeds", arguments.seeds, "How sure the goal is with so many seeds, instead of the fewest seeds")
       ->check(between(1, nursery::kMostSeeds))
@@ -99,10 +112,7 @@ Command add_plan(CLI::App& app, PlanArguments& arguments) {
                    "Start of the random numbers (1 if left out); the same gives the same plan")
       ->check(between<std::int64_t>(0, std::numeric_limits<std::int64_t>::max()))
       ->type_name("N");
-  arguments.threads = std::min(host::threads_of_machine(), kMostThreads);
-  command->add_option("--threads", arguments.threads, "Threads to work with; the plan is the same with any number")
-      ->check(between(1, kMostThreads))
-      ->type_name("N");
+  add_threads(command, arguments.threads, "plan");
   add_json(command, arguments.json);
   command->footer(
       "Example: strikebed plan my-goal.toml --report plan.html\n"
@@ -218,8 +228,7 @@ Command add_forecast(CLI::App& app, ForecastArguments& arguments) {
       app.add_subcommand("forecast", "Will there be enough, given what the daybook says; what can still be done");
   command->add_option("GOAL", arguments.goal, "The goal, a TOML file, instead of the last one in the daybook")
       ->type_name("");
-  command->add_option("--weather", arguments.weather, "A weather record instead of the one the goal names (CSV or EPW)")
-      ->type_name("FILE");
+  add_weather_file(command, arguments.weather);
   arguments.today = host::today();
   add_date(command, "--today", arguments.today,
            "Foretell as if today were this day: what was noted before it is known");
@@ -227,10 +236,7 @@ Command add_forecast(CLI::App& app, ForecastArguments& arguments) {
       ->add_flag("--note", arguments.note,
                  "Also note the forecast in the daybook, so that it can be held against what comes")
       ->disable_flag_override();
-  arguments.threads = std::min(host::threads_of_machine(), kMostThreads);
-  command->add_option("--threads", arguments.threads, "Threads to work with; the answer is the same with any number")
-      ->check(between(1, kMostThreads))
-      ->type_name("N");
+  add_threads(command, arguments.threads, "answer");
   add_daybook(command, arguments.daybook);
   command->footer("Example: strikebed forecast --today 2027-06-12");
   return {command, [&arguments] { return answer_forecast(arguments); }};

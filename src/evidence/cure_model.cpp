@@ -37,10 +37,12 @@ struct CureFit::Model {
     }
   }
 
+  /// Of the scores: share, time and spread, and between them what some fits have besides.
+  [[nodiscard]] int dimensions() const { return delay || half_life ? 4 : 3; }
   [[nodiscard]] CurePoint point(const ScorePoint& scores) const {
     return {.share_logit = share.logit(scores[kShare]),
-            .log_time = time.log_at(scores[kDelay + (delay || half_life ? 1 : 0)]),
-            .spread = std::exp(spread.log_at(scores[kDelay + (delay || half_life ? 2 : 1)])),
+            .log_time = time.log_at(scores[static_cast<std::size_t>(dimensions()) - 2]),
+            .spread = std::exp(spread.log_at(scores[static_cast<std::size_t>(dimensions()) - 1])),
             .delay = delay ? std::exp(delay->log_at(scores[kDelay])) : 0,
             .failure_half_life =
                 half_life ? std::exp(half_life->log_at(scores[kDelay])) : std::numeric_limits<double>::infinity()};
@@ -114,8 +116,7 @@ struct CureFit::Model {
 CureFit::CureFit(const CureBelief& belief, std::vector<BatchSeen> batches)
     : model_(std::make_shared<const Model>(belief, std::move(batches))) {
   posterior_ = std::make_shared<const Posterior>(
-      belief.delay || belief.failure_half_life ? 4 : 3,
-      [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores); });
+      model_->dimensions(), [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores); });
 }
 
 CurePoint CureFit::point(const ScorePoint& scores) const { return model_->point(scores); }

@@ -4,18 +4,17 @@
 #include <cmath>
 #include <utility>
 
+#include "evidence/logistic.hpp"
 #include "evidence/rate_curve.hpp"
 
 namespace strikebed::evidence {
 
 RateLikelihood binomial_likelihood(double good, double of) {
-  return [good, of](double logit) -> LogLikelihoodAt {
-    constexpr double kFarthest = 35;
-    const double at = std::clamp(logit, -kFarthest, kFarthest);
-    const double share = share_of(at);
-    // good ln share + (of - good) ln(1 - share), without the loss of digits near 0 and 1
-    const double log_share = -std::log1p(std::exp(-at));
-    return {good * log_share + (of - good) * (log_share - at), good - of * share, -of * share * (1 - share)};
+  return [good, of](double logit) {
+    const double at = std::clamp(logit, -kFarthestLogit, kFarthestLogit);
+    const Logistic here(at);
+    LogLikelihoodAt both = through(at, here, good);
+    return both += never(here, of - good);
   };
 }
 

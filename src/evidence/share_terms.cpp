@@ -5,36 +5,18 @@
 #include <limits>
 
 #include "base/random.hpp"
+#include "evidence/logistic.hpp"
 
 namespace strikebed::evidence {
 namespace {
 
 constexpr double kSmallest = 1e-290;
 
-/// A logit's share and ln(1 + e^logit), from one exponential.
-struct Logistic {
-  double share, softplus;
-  explicit Logistic(double logit) {
-    const double small = std::exp(-std::fabs(logit));
-    share = (logit > 0 ? 1 : small) / (1 + small);
-    softplus = std::max(logit, 0.0) + std::log1p(small);
-  }
-};
-
 /// count * ln(1 - p F), log_after = ln(1 - F): ln((1 + (1 - F) e^logit) / (1 + e^logit)).
 LogLikelihoodAt not_through(double logit, const Logistic& here, double log_after, double count) {
   const Logistic late(logit + log_after);
   return {count * (late.softplus - here.softplus), count * (late.share - here.share),
           count * (late.share * (1 - late.share) - here.share * (1 - here.share))};
-}
-
-/// ln p, so often.
-LogLikelihoodAt through(double logit, const Logistic& here, double count) {
-  return {count * (logit - here.softplus), count * (1 - here.share), -count * here.share * (1 - here.share)};
-}
-/// ln(1 - p), so often.
-LogLikelihoodAt never(const Logistic& here, double count) {
-  return {-count * here.softplus, -count * here.share, -count * here.share * (1 - here.share)};
 }
 
 double log_of(double share) { return std::log(std::max(share, kSmallest)); }
@@ -87,7 +69,7 @@ ShareTerms::ShareTerms(const BatchSeen& seen, const PassingTime& time, double fa
 }
 
 LogLikelihoodAt ShareTerms::operator()(double logit) const {
-  logit = std::clamp(logit, -35.0, 35.0);
+  logit = std::clamp(logit, -kFarthestLogit, kFarthestLogit);
   const Logistic here(logit);
   LogLikelihoodAt all{constant_};
   all += through(logit, here, passed_);

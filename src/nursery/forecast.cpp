@@ -37,8 +37,8 @@ Date season_begins(const season::Goal& goal, const std::vector<const daybook::En
   return from;
 }
 
-std::vector<EarlierForecast> earlier_of(const daybook::EntryId& goal, Date today, daybook::Fold& fold) {
-  std::vector<EarlierForecast> earlier;
+std::vector<print::EarlierForecast> earlier_of(const daybook::EntryId& goal, Date today, daybook::Fold& fold) {
+  std::vector<print::EarlierForecast> earlier;
   const auto record = fold.state().goals.find(goal);
   if (record == fold.state().goals.end()) return earlier;
   for (const daybook::EntryId& id : record->second.forecasts) {
@@ -47,8 +47,6 @@ std::vector<EarlierForecast> earlier_of(const daybook::EntryId& goal, Date today
     if (!given || local_day(entry->happened) >= today) continue;
     const auto whole = [](double plants) { return static_cast<int>(plants); };
     earlier.push_back({local_day(entry->happened),
-                       given->count_on,
-                       given->wanted,
                        given->assurance,
                        {whole(given->plants_p05), whole(given->plants_p25), whole(given->plants_p50),
                         whole(given->plants_p75), whole(given->plants_p95)}});
@@ -139,10 +137,8 @@ std::optional<daybook::ForecastGiven> given_of(const ForecastAnswer& answer) {
 
 namespace {
 print::ForecastShown shown(const ForecastAnswer& answer) {
-  print::ForecastShown shown{answer.goal, answer.goal_name, answer.seen,   answer.forecast, answer.entries,
-                             {},          answer.assumed,   answer.remarks};
-  for (const EarlierForecast& one : answer.earlier) shown.earlier.push_back({one.given, one.assurance, one.plants});
-  return shown;
+  return {answer.goal,    answer.goal_name, answer.seen,    answer.forecast,
+          answer.entries, answer.earlier,   answer.assumed, answer.remarks};
 }
 }  // namespace
 

@@ -9,6 +9,7 @@
 #include "base/workers.hpp"
 #include "daybook/fold.hpp"
 #include "nursery/library.hpp"
+#include "print/forecast_shown.hpp"
 #include "season/forecast.hpp"
 
 namespace strikebed::nursery {
@@ -21,16 +22,6 @@ struct ForecastRequest {
   Workers workers = {};
 };
 
-/// A forecast that was given before.
-struct EarlierForecast {
-  Date given;
-  Date count_on;
-  int wanted = 0;
-  double assurance = 0;
-  season::PlantRange plants;
-  bool operator==(const EarlierForecast&) const = default;
-};
-
 struct ForecastAnswer {
   season::Goal goal;
   std::string goal_name;                    ///< in the daybook; empty: the goal is from elsewhere
@@ -38,7 +29,7 @@ struct ForecastAnswer {
   season::Observed seen;
   int entries = 0;  ///< of the daybook that say so
   season::Forecast forecast;
-  std::vector<EarlierForecast> earlier;  ///< of the same goal, by date
+  std::vector<print::EarlierForecast> earlier;  ///< of the same goal, by date
   std::vector<std::string> assumed, remarks;
 };
 

@@ -10,9 +10,6 @@ namespace {
 Json range_json(const season::PlantRange& range) {
   return {{"p05", range.p05}, {"p25", range.p25}, {"p50", range.p50}, {"p75", range.p75}, {"p95", range.p95}};
 }
-Json spread_json(const season::Spread& spread) {
-  return {{"low", number(spread.low)}, {"typical", number(spread.typical)}, {"high", number(spread.high)}};
-}
 
 std::string_view name_of(season::StepKind kind) {
   switch (kind) {
@@ -36,8 +33,7 @@ Json want_json(const season::WantForecast& want) {
           {"in_pots", number(want.in_pots)}};
 }
 Json session_json(const season::SessionForecast& session) {
-  return {
-      {"date", to_iso(session.date)}, {"ready", spread_json(session.ready)}, {"struck", spread_json(session.struck)}};
+  return {{"date", to_iso(session.date)}, {"ready", spread(session.ready)}, {"struck", spread(session.struck)}};
 }
 Json step_json(const season::StillPossible& step) {
   const bool sows = step.kind == season::StepKind::sow;
@@ -72,11 +68,11 @@ std::string forecast_json(const ForecastShown& shown) {
                                        return Json{{"name", plain_spaces(unknown_name(shown.goal, unknown_of(one)))},
                                                    {"lot", one.lot.empty() ? Json(nullptr) : Json(one.lot)},
                                                    {"unit", unit_of(one.quantity)},
-                                                   {"before", spread_json(one.before)},
-                                                   {"now", spread_json(one.now)}};
+                                                   {"before", spread(one.before)},
+                                                   {"now", spread(one.now)}};
                                      })},
                    {"earlier", array(shown.earlier,
-                                     [](const ForecastShown::Earlier& one) {
+                                     [](const EarlierForecast& one) {
                                        return Json{{"given", to_iso(one.given)},
                                                    {"assurance", number(one.assurance)},
                                                    {"plants", range_json(one.plants)}};

@@ -122,7 +122,7 @@ std::string forecast_text(const ForecastShown& shown, int width) {
   text += steps_words(shown, w) + sessions_words(shown, w) + learned_words(shown, w);
   if (!shown.earlier.empty()) {
     rows.clear();
-    for (const ForecastShown::Earlier& one : shown.earlier) {
+    for (const EarlierForecast& one : shown.earlier) {
       rows.push_back({date_words(one.given), plants_words(one.plants), percent(one.assurance)});
     }
     text += "\nWHAT WAS FORETOLD EARLIER (all forms together)\n" +

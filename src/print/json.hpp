@@ -18,6 +18,10 @@ template <class T>
 [[nodiscard]] Json or_null(const std::optional<T>& value) {
   return value ? Json(*value) : Json(nullptr);
 }
+/// Of something with a low, a typical and a high point.
+[[nodiscard]] Json spread(const auto& points) {
+  return {{"low", number(points.low)}, {"typical", number(points.typical)}, {"high", number(points.high)}};
+}
 /// One array from a list, each item through `item`.
 [[nodiscard]] Json array(const auto& list, const auto& item) {
   Json all = Json::array();

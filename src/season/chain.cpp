@@ -169,9 +169,14 @@ void Chain::add_lots(const Goal& goal) {
   }
 }
 
-DrawName batch_of_sowing(const ChainRate& rate, std::size_t seed, Date day) {
+DrawName batch_of_day(const ChainRate& rate, Date day) {
   DrawName name = rate.batch;
   name.day = day;
+  return name;
+}
+
+DrawName batch_of_sowing(const ChainRate& rate, std::size_t seed, Date day) {
+  DrawName name = batch_of_day(rate, day);
   if (seed > 0) name.owner = kOwnSowing;
   return name;
 }

@@ -87,6 +87,8 @@ struct Chain {
   void add_rates_of_wants(const Goal& goal, Rung rung, RateBelief Want::* belief, bool Want::* own);
 };
 
+/// The effect of the batch of a day.
+[[nodiscard]] DrawName batch_of_day(const ChainRate& rate, Date day);
 /// The effect of the batch that is sown on a day: of a seed of the chain.
 [[nodiscard]] DrawName batch_of_sowing(const ChainRate& rate, std::size_t seed, Date day);
 

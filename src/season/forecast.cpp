@@ -6,8 +6,6 @@
 
 #include "base/random.hpp"
 #include "evidence/binomial.hpp"
-#include "evidence/rate_curve.hpp"
-#include "season/choose_days.hpp"
 #include "season/seed_search.hpp"
 #include "season/timetable.hpp"
 
@@ -17,20 +15,37 @@ namespace {
 constexpr int kSessionFutures = 1536;  // in which sessions are looked at
 constexpr double kNobody = 0.05;       // of a cutting
 
-std::vector<int> numbers_of(std::span<const Sowing> sowings) { return split_seeds(0, sowings); }
+/// What the futures make of the seedlings and plants there are, and of so many seeds more on the study's sowing days.
+struct Foreseen {
+  const Model& model;
+  std::vector<Sowing> sowings;
+  std::vector<double> shares;
+  Assurance sure;
+  std::vector<Model::Counted> counts;  ///< [future]
 
-/// What every future makes of the seedlings and plants there are.
-std::vector<Model::Counted> counted_in_futures(const Model& model, std::span<const Sowing> sowings,
-                                               std::span<const double> shares) {
-  const std::vector<int> numbers = numbers_of(sowings);
-  std::vector<Model::Counted> counts(static_cast<std::size_t>(model.futures().count()));
-  for (std::size_t f = 0; f < counts.size(); ++f) {
-    counts[f] = model.counted(sowings, numbers, shares, static_cast<int>(f));
+  Foreseen(Study& study, int seeds)
+      : model(study.outlook(Look::whole).model()),
+        sowings(study.sowings(Look::whole)),
+        shares(fair_shares(model, sowings, study.goal().assurance).shares),
+        sure(model.assurance(sowings, seeds, shares)) {
+    const std::vector<int> numbers = split_seeds(seeds, sowings);
+    for (int f = 0; f < model.futures().count(); ++f) counts.push_back(model.counted(sowings, numbers, shares, f));
   }
-  return counts;
-}
+  /// On the mean, all wants together.
+  [[nodiscard]] double plants() const {
+    double sum = 0;
+    for (std::size_t f = 0; f < counts.size(); ++f) {
+      for (std::size_t w = 0; w < shares.size(); ++w) {
+        sum += model.futures().weight(static_cast<int>(f)) * counts[f].mean[w] / model.futures().count();
+      }
+    }
+    return sum;
+  }
+};
 
-CountForecast counts_of_want(const Model& model, std::span<const Model::Counted> counts, std::size_t want) {
+CountForecast counts_of_want(const Foreseen& foreseen, std::size_t want) {
+  const std::vector<Model::Counted>& counts = foreseen.counts;
+  const Model& model = foreseen.model;
   std::vector<double> mean;
   std::vector<double> variance;
   std::vector<double> weight;
@@ -50,7 +65,7 @@ double turned_out(int number, double chance, const Model& model, int future, std
 }
 
 std::vector<SessionForecast> sessions_of(const Model& model, std::span<const Sowing> sowings) {
-  const std::vector<int> numbers = numbers_of(sowings);
+  const std::vector<int> numbers = split_seeds(0, sowings);
   const auto count = static_cast<std::size_t>(model.sessions().count());
   const int futures = std::min(model.futures().count(), kSessionFutures);
   std::vector<std::vector<Weighed>> ready(count);
@@ -59,16 +74,15 @@ std::vector<SessionForecast> sessions_of(const Model& model, std::span<const Sow
   for (int f = 0; f < futures; ++f) {
     const double weight = model.futures().weight(f);
     std::vector<double> at(count);
-    std::vector<double> now(count);
     for (std::size_t l = 0; l < sowings.size(); ++l) {
       for (std::size_t s = 0; s < count; ++s) {
         const auto share = static_cast<double>(sowings[l]->accepted[sowings[l]->offers->at(f, static_cast<int>(s))]);
         if (share > 0) at[s] += turned_out(numbers[l], share, model, f, mixed_bits(s) + l);
       }
     }
-    const bool room = model.room_for_all(numbers);
-    if (room) now = at;
-    if (!room) {
+    std::vector<double> now = at;
+    if (!model.room_for_all(numbers)) {
+      std::ranges::fill(now, 0.0);
       model.run_sessions(sowings, numbers, f,
                          [&](const Model::Cut& cut) { now[static_cast<std::size_t>(cut.session)] += cut.cuttings; });
     }
@@ -91,28 +105,17 @@ std::vector<SessionForecast> sessions_of(const Model& model, std::span<const Sow
 }
 
 /// A quantity at a score, in the unit of its belief.
-class Quantities {
- public:
-  explicit Quantities(const Chain& chain) : chain_(chain) {}
-  [[nodiscard]] double at(const UncertainQuantity& quantity, double score) const {
-    if (quantity.is_rate()) {
-      for (const auto& rung : growth::kRungs) {
-        for (const ChainRate& rate : chain_.rates[rung.rung]) {
-          if (rate.draw == quantity.draw) return rate.curve.rate(score, 0);
-        }
-      }
-    }
-    // low, typical and high are the points of a log-normal, or of what is as good as one.
-    const double half = score < 0 ? quantity.typical / quantity.low : quantity.high / quantity.typical;
-    return quantity.typical * std::pow(half, score / kScore95);
+double value_of(const UncertainQuantity& quantity, double score, const Chain& chain) {
+  if (const auto rung = rung_of(quantity.draw.quantity)) {
+    const std::vector<ChainRate>& rates = chain.rates[*rung];
+    return std::ranges::find(rates, quantity.draw, &ChainRate::draw)->curve.rate(score, 0);
   }
-
- private:
-  const Chain& chain_;
-};
+  // low, typical and high are the points of a log-normal, or of what is as good as one.
+  const double half = score < 0 ? quantity.typical / quantity.low : quantity.high / quantity.typical;
+  return quantity.typical * std::pow(half, score / kScore95);
+}
 
 std::vector<Learned> learned_of(const Model& model) {
-  const Quantities quantities(model.chain());
   std::vector<Learned> learned;
   for (const UncertainQuantity& quantity : model.chain().uncertain) {
     const Scores scores = model.futures().given(quantity.draw);
@@ -122,24 +125,14 @@ std::vector<Learned> learned_of(const Model& model) {
       sample.push_back({static_cast<double>((*scores)[static_cast<std::size_t>(f)]), model.futures().weight(f)});
     }
     const Spread score = spread_of(std::move(sample));
+    const auto at = [&](double point) { return value_of(quantity, point, model.chain()); };
     learned.push_back({quantity.draw.quantity,
                        quantity.want,
                        quantity.lot,
                        {quantity.low, quantity.typical, quantity.high},
-                       {quantities.at(quantity, score.low), quantities.at(quantity, score.typical),
-                        quantities.at(quantity, score.high)}});
+                       {at(score.low), at(score.typical), at(score.high)}});
   }
   return learned;
-}
-
-double mean_counted(const Model& model, std::span<const Model::Counted> counts, std::size_t wants) {
-  double sum = 0;
-  for (std::size_t f = 0; f < counts.size(); ++f) {
-    for (std::size_t w = 0; w < wants; ++w) {
-      sum += model.futures().weight(static_cast<int>(f)) * counts[f].mean[w] / model.futures().count();
-    }
-  }
-  return sum;
 }
 
 }  // namespace
@@ -171,26 +164,20 @@ int CountForecast::point(double p) const {
 
 CountForecast counts_of(Study& study, std::size_t want) {
   study.sow_on({});
-  const std::vector<Sowing> sowings = study.sowings(Look::whole);
-  const Model& model = study.outlook(Look::whole).model();
-  const FairShares fair = fair_shares(model, sowings, study.goal().assurance);
-  return counts_of_want(model, counted_in_futures(model, sowings, fair.shares), want);
+  return counts_of_want(Foreseen(study, 0), want);
 }
 
 Forecast forecast_of(Study& study) {
   study.sow_on({});
-  const std::vector<Sowing> sowings = study.sowings(Look::whole);
-  const Model& model = study.outlook(Look::whole).model();
-  const std::vector<double> shares = fair_shares(model, sowings, study.goal().assurance).shares;
-  const std::vector<Model::Counted> counts = counted_in_futures(model, sowings, shares);
+  const Foreseen now(study, 0);
+  const Model& model = now.model;
   Forecast forecast;
-  const Assurance sure = model.assurance(sowings, 0, shares);
-  forecast.assurance = sure.chance;
-  forecast.assurance_error = sure.error;
-  forecast.met = sure.chance >= study.goal().assurance;
+  forecast.assurance = now.sure.chance;
+  forecast.assurance_error = now.sure.error;
+  forecast.met = now.sure.chance >= study.goal().assurance;
   for (std::size_t w = 0; w < study.goal().wants.size(); ++w) {
     const Want& want = study.goal().wants[w];
-    const CountForecast count = counts_of_want(model, counts, w);
+    const CountForecast count = counts_of_want(now, w);
     double in_pots = 0;
     for (int f = 0; f < model.futures().count(); ++f) {
       in_pots += model.futures().weight(f) * model.in_pots(f).mean[w] / model.futures().count();
@@ -199,76 +186,61 @@ Forecast forecast_of(Study& study) {
         {want.base_form,
          want.count,
          {count.point(0.05), count.point(0.25), count.point(0.5), count.point(0.75), count.point(0.95)},
-         sure.by_want[w],
+         now.sure.by_want[w],
          in_pots});
   }
-  forecast.sessions = sessions_of(model, sowings);
+  forecast.sessions = sessions_of(model, now.sowings);
   forecast.learned = learned_of(model);
-  forecast.possible.push_back({.kind = StepKind::nothing, .assurance = sure.chance});
+  forecast.possible.push_back({.kind = StepKind::nothing, .assurance = now.sure.chance});
   forecast.futures = model.futures().count();
   forecast.effective_futures = model.futures().effective_count();
-  forecast.weather = study.weather().origin;
   return forecast;
 }
 
 void look_for_steps(Study& study, Forecast& forecast) {
+  if (forecast.met) return;
   const Goal goal = study.goal();
-  const auto counted = [&](std::vector<int> days, int seeds) {
+  const auto foreseen = [&](std::vector<int> days, int seeds) {
     study.sow_on(std::move(days));
-    const std::vector<Sowing> sowings = study.sowings(Look::whole);
-    const Model& model = study.outlook(Look::whole).model();
-    const std::vector<double> shares = fair_shares(model, sowings, goal.assurance).shares;
-    const std::vector<int> split = split_seeds(seeds, sowings);
-    std::vector<Model::Counted> counts;
-    for (int f = 0; f < model.futures().count(); ++f) counts.push_back(model.counted(sowings, split, shares, f));
-    const double plants = mean_counted(model, counts, goal.wants.size());
-    return std::pair(model.assurance(sowings, seeds, shares).chance, plants);
+    return Foreseen(study, seeds);
   };
-  const double plants_now = counted({}, 0).second;
-  const auto add = [&](StillPossible step, double assurance, double plants) {
-    step.assurance = assurance;
-    step.more_plants = plants - plants_now;
+  const double plants_now = foreseen({}, 0).plants();
+  const auto add = [&](StillPossible step, const Foreseen& then) {
+    step.assurance = then.sure.chance;
+    step.more_plants = then.plants() - plants_now;
     constexpr double kHelps = 0.005;
-    if (assurance > forecast.assurance + kHelps) forecast.possible.push_back(step);
+    if (step.assurance > forecast.assurance + kHelps) forecast.possible.push_back(step);
   };
-  if (!forecast.met) {
-    if (goal.sessions.cuttings_at_most) {
-      Goal roomy = goal;
-      roomy.sessions.cuttings_at_most.reset();
-      study.change(roomy);
-      const auto [assurance, plants] = counted({}, 0);
-      add({.kind = StepKind::strike_more}, assurance, plants);
-      study.change(goal);
-    }
-    if (goal.sessions.days_said) {
-      Goal daily = goal;
-      daily.sessions.weekdays.fill(true);
-      daily.sessions.dates.reset();
-      study.change(daily);
-      const auto [assurance, plants] = counted({}, 0);
-      add({.kind = StepKind::more_sessions}, assurance, plants);
-      study.change(goal);
-    }
-    if (const SowingRange range = sowing_range(goal, study.sums()); !range.is_empty()) {
-      study.sow_on({});
-      SowingSweep sweep;
-      for (Steps<double> steps = study.sweep(sweep); steps.next();) {
-      }
-      if (sweep.best_day) {
-        study.sow_on({*sweep.best_day});
-        const SeedAnswer answer = study.seeds_needed(Look::whole);
-        const int seeds = answer.seeds.value_or(sensible_seeds(goal));
-        const auto [assurance, plants] = counted({*sweep.best_day}, seeds);
-        add({.kind = StepKind::sow, .date = study.sums().first + Days{*sweep.best_day}, .seeds = seeds}, assurance,
-            plants);
-        if (sweep.last_day) forecast.last_sowing = study.sums().first + Days{*sweep.last_day};
-      } else {
-        const int seeds = std::max(goal.own_seeds(), 1);  // as many again
-        const auto [assurance, plants] = counted({sweep.surest_day}, seeds);
-        add({.kind = StepKind::sow, .date = study.sums().first + Days{sweep.surest_day}, .seeds = seeds}, assurance,
-            plants);
-      }
-    }
+  const auto hold_sessions_otherwise = [&](StepKind kind, const auto& change) {
+    Goal other = goal;
+    change(other.sessions);
+    study.change(other);
+    add({.kind = kind}, foreseen({}, 0));
+    study.change(goal);
+  };
+  const auto sow = [&](int day, int seeds) {
+    add({.kind = StepKind::sow, .date = study.sums().first + Days{day}, .seeds = seeds}, foreseen({day}, seeds));
+  };
+  if (goal.sessions.cuttings_at_most) {
+    hold_sessions_otherwise(StepKind::strike_more, [](Sessions& sessions) { sessions.cuttings_at_most.reset(); });
+  }
+  if (goal.sessions.days_said) {
+    hold_sessions_otherwise(StepKind::more_sessions, [](Sessions& sessions) {
+      sessions.weekdays.fill(true);
+      sessions.dates.reset();
+    });
+  }
+  study.sow_on({});
+  if (sowing_range(goal, study.sums()).is_empty()) return;
+  SowingSweep sweep;
+  for (Steps<double> steps = study.sweep(sweep); steps.next();) {
+  }
+  if (sweep.best_day) {
+    study.sow_on({*sweep.best_day});
+    sow(*sweep.best_day, study.seeds_needed(Look::whole).seeds.value_or(sensible_seeds(goal)));
+    if (sweep.last_day) forecast.last_sowing = study.sums().first + Days{*sweep.last_day};
+  } else {
+    sow(sweep.surest_day, std::max(goal.own_seeds(), 1));  // as many again
   }
   study.sow_on({});
 }

@@ -82,7 +82,6 @@ struct Forecast {
   std::optional<Date> last_sowing;        ///< that would still help; nothing: none would
   int futures = 0;
   double effective_futures = 0;  ///< as many of equal weight would tell as much
-  climate::SeasonsOrigin weather;
   bool operator==(const Forecast&) const = default;
 };
 

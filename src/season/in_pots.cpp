@@ -82,21 +82,17 @@ InPots plants_in_pots(const Setting& setting, const Observed& seen, std::span<co
   std::vector<std::vector<double>> grade;
   for (const ChainRate& rate : chain.rates[Rung::grade]) grade.push_back(rates_of(rate, rate.batch, futures));
   const WinterAhead ahead(goal, sums);
-  const auto day_of = [&](Date date) {
-    return std::clamp(static_cast<int>((date - sums.first).count()), 0, sums.days);
-  };
   for (std::size_t j = 0; j < seen.strikes.size(); ++j) {
     const SeenStrike& strike = seen.strikes[j];
     const StrikeDraws& draws = strikes[j];
     const Stages stages(strike, draws.rooting);
     const double uncounted = never_counted(strike, draws.rooting);
-    DrawName batch = chain.shared(Rung::weaning).batch;
-    batch.day = strike.on;
-    const std::vector<double> weaning = rates_of(chain.shared(Rung::weaning), batch, futures);
-    const int struck = day_of(strike.on);
+    const ChainRate& to_wean = chain.shared(Rung::weaning);
+    const std::vector<double> weaning = rates_of(to_wean, batch_of_day(to_wean, strike.on), futures);
+    const int struck = sums.day(strike.on);
     Date last_look = strike.on;
     for (const SeenCount& look : strike.rooted) last_look = std::max(last_look, look.on);
-    const int looked = day_of(last_look);
+    const int looked = sums.day(last_look);
     const double of_winter = ahead.part(struck);
     const double not_used_up = strike.lifted.empty() ? 1 - goal.lifted : 1;
     in_blocks(workers, futures.count(), [&](int begin, int end) {

@@ -38,7 +38,4 @@ struct LearntFutures {
 [[nodiscard]] LearntFutures learnt_futures(const Setting& setting, const Observed& seen, const Futures& prior,
                                            const Workers& workers);
 
-/// The goal's own seeds and seedlings, by what is known of them: those not up yet, and those that stand in a tray.
-[[nodiscard]] std::vector<OwnSeedlings> own_seedlings(const Goal& goal, const ThermalSums& sums, const Observed& seen);
-
 }  // namespace strikebed::season

@@ -19,8 +19,7 @@ class SessionEffects {
   SessionEffects(const ChainRate& rate, const Futures& futures, const Setting& setting)
       : rate_(rate), seed_(futures.seed()), kind_(bits_of(rate.batch)), scores_(futures.scores(rate.draw)) {
     for (const int session : setting.sessions.day) {
-      DrawName name = rate.batch;
-      name.day = setting.sums->first + Days{session};
+      const DrawName name = batch_of_day(rate, setting.sums->first + Days{session});
       given_.push_back(futures.given(name));
       unit_.push_back(static_cast<std::uint64_t>(name.day.time_since_epoch().count()));
     }

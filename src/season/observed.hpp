@@ -15,6 +15,8 @@ struct SeenCount {
   Date on;
   int good = 0;
   int of = 0;
+  /// Whether all of so many were looked at.
+  [[nodiscard]] bool is_of_all(int number) const { return of >= number; }
   bool operator==(const SeenCount&) const = default;
 };
 
@@ -25,6 +27,11 @@ struct TrayLook {
   int standing = 0;              ///< before any are taken out
   int taken = 0;                 ///< struck, rejected or broken: out of the tray, the ripest first
   int lost = 0;                  ///< since the look before
+  [[nodiscard]] evidence::SignLook at(double clock) const {
+    return {.clock = clock, .seen = signs, .standing = standing, .cut = taken, .lost = lost};
+  }
+  /// Of those read as each sign, the share that was taken.
+  [[nodiscard]] std::array<double, evidence::kSigns> shares_taken() const { return evidence::shares_cut(at(0)); }
   bool operator==(const TrayLook&) const = default;
 };
 

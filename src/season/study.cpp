@@ -5,6 +5,7 @@
 
 #include "season/in_pots.hpp"
 #include "season/limits.hpp"
+#include "season/own_seedlings.hpp"
 
 namespace strikebed::season {
 namespace {
@@ -51,8 +52,8 @@ Study::Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& opt
       seen_(options.seen),
       learnt_(learn(setting_of(goal, sums_, kFirstHabit), seen_.get(),
                     Futures(weather_.count, kReplicates, kLog2Points, options.seed), workers_)),
-      rough_(setting_for(goal, kFirstHabit), learnt_.futures.first(kRoughReplicates), Workers{}),
-      whole_(setting_for(goal, kFirstHabit), learnt_.futures, workers_) {}
+      whole_(setting_for(goal, kFirstHabit), learnt_.futures, workers_),
+      rough_(whole_.model().setting(), learnt_.futures.first(kRoughReplicates), Workers{}) {}
 
 Setting Study::setting_for(Goal goal, const BenchHabit& habit) const {
   Setting setting = setting_of(std::move(goal), sums_, habit);
@@ -92,7 +93,10 @@ void Study::sow_on(std::vector<int> days) { sow_days_ = std::move(days); }
 
 void Study::hold_sessions_in(Outlook& outlook, const BenchHabit& habit) {
   if (!goal().sessions.days_said && habit.rhythm != outlook.model().setting().habit.rhythm) {
-    outlook.change(setting_for(goal(), habit));
+    Setting setting = outlook.model().setting();
+    setting.habit = habit;
+    setting.sessions = session_days(setting.goal, *setting.sums, habit);
+    outlook.change(std::move(setting));
   }
   outlook.be_patient(habit.patience);
 }

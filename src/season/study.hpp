@@ -93,8 +93,8 @@ class Study {
   std::shared_ptr<const ThermalSums> sums_;
   std::shared_ptr<const Observed> seen_;
   LearntFutures learnt_;  ///< of what was seen
-  Outlook rough_;
   Outlook whole_;
+  Outlook rough_;  ///< the same setting
   std::vector<int> sow_days_;
 };
 

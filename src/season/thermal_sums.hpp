@@ -1,5 +1,6 @@
 #pragma once
 // How much warmth each stage has had by the end of each day, in each possible season.
+#include <algorithm>
 #include <vector>
 
 #include "base/workers.hpp"
@@ -55,6 +56,9 @@ struct ThermalSums {
   ThermalSum rooting;
   Frost seedbed_frost;
   Frost bench_frost;
+
+  /// The nearest day that there is.
+  [[nodiscard]] int day(Date date) const { return std::clamp(static_cast<int>((date - first).count()), 0, days); }
 };
 
 /// Hourly: outdoor temperature by climate::hourly_shape, the position's air by shelter, the species' response, summed.

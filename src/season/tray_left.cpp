@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 
 #include "season/lognormal_kernel.hpp"
 
@@ -13,13 +14,6 @@ constexpr std::size_t kGreen = 0;
 constexpr std::size_t kTurning = 1;
 constexpr std::size_t kRed = 2;
 constexpr std::size_t kFaded = 3;
-
-/// The sign of a seedling changes at a look's demand: below it is riper than at and above.
-struct Change {
-  float demand;
-  std::size_t look;
-  std::size_t to;  ///< the sign from this demand on
-};
 
 }  // namespace
 
@@ -46,75 +40,79 @@ void TrayLeft::begin(const float* ripening, const Timing& timing) {
 }
 
 void TrayLeft::add(float emerged_clock, float spread, float weight) {
-  std::vector<Change> changes;
-  std::vector<std::size_t> sign(clock_.size(), kFaded);
+  changes_.clear();
+  sign_.assign(clock_.size(), kFaded);
   for (std::size_t k = 0; k < clock_.size(); ++k) {
     const float gained = clock_[k] - emerged_clock;
     if (gained <= 0) {  // not up yet: it was not there to be taken
-      sign[k] = kGreen;
+      sign_[k] = kGreen;
       continue;
     }
-    changes.push_back({gained / window_ratio_, k, kRed});
-    changes.push_back({gained, k, kTurning});
-    changes.push_back({gained / static_cast<float>(kTurningPart), k, kGreen});
+    changes_.push_back({gained / window_ratio_, k, kRed});
+    changes_.push_back({gained, k, kTurning});
+    changes_.push_back({gained / static_cast<float>(kTurningPart), k, kGreen});
   }
-  std::ranges::sort(changes, {}, &Change::demand);
+  std::ranges::sort(changes_, {}, &Change::demand);
   demand_.assign(1, 0);
-  for (const Change& change : changes) demand_.push_back(change.demand);
+  for (const Change& change : changes_) demand_.push_back(change.demand);
   share_.resize(demand_.size());
   lognormal_shares(demand_, log_median_, spread, share_);
   CohortLeft cohort{pieces_.size(), 0, weight, 0};
   const auto is_up = [&](std::size_t k) { return clock_[k] > emerged_clock; };
   for (std::size_t i = 0; i < demand_.size(); ++i) {
-    if (i > 0) sign[changes[i - 1].look] = changes[i - 1].to;
+    if (i > 0) sign_[changes_[i - 1].look] = changes_[i - 1].to;
     float chance = 1;
     for (std::size_t k = 0; k < clock_.size(); ++k) {
-      if (is_up(k)) chance *= stays_[k][sign[k]];
+      if (is_up(k)) chance *= stays_[k][sign_[k]];
     }
     pieces_.push_back({demand_[i], share_[i], 0, chance});
-    counted_sign_.push_back(seen_.left > 0 ? static_cast<unsigned char>(sign[seen_.counted_at]) : kGreen);
+    counted_sign_.push_back(seen_.left > 0 ? static_cast<unsigned char>(sign_[seen_.counted_at]) : kGreen);
   }
   cohort.end = pieces_.size();
   cohorts_.push_back(cohort);
 }
 
-void TrayLeft::finish() {
-  const auto share_of = [&](const CohortLeft& cohort, std::size_t piece) {
-    return (piece + 1 < cohort.end ? pieces_[piece + 1].share : 1.0F) - pieces_[piece].share;
-  };
+float TrayLeft::share_of(const CohortLeft& cohort, std::size_t piece) const {
+  return (piece + 1 < cohort.end ? pieces_[piece + 1].share : 1.0F) - pieces_[piece].share;
+}
+
+std::array<double, kSigns> TrayLeft::likelier_by_count() const {
   std::array<double, kSigns> likelier{1, 1, 1, 1};
-  if (seen_.left > 0) {
-    constexpr double kHardly = 1e-9;
-    std::array<double, kSigns> there{};  // of each true sign, at the look that counted
-    double all = 0;
-    for (const CohortLeft& cohort : cohorts_) {
-      for (std::size_t p = cohort.begin; p < cohort.end; ++p) {
-        const double mass = static_cast<double>(cohort.weight * share_of(cohort, p) * pieces_[p].chance);
-        there[counted_sign_[p]] += mass;
-        all += mass;
-      }
-    }
-    if (all > 0) {
-      double counted = 0;
-      for (const double one : seen_.read_and_left) counted += one;
-      likelier.fill(std::max(seen_.left - counted, 0.0) / seen_.left);
-      // Of those read as a sign and not taken, each true sign stayed with a chance of its own that is in `there`.
-      const std::array<double, kSigns>& cut = seen_.looks[seen_.counted_at].cut;
-      for (std::size_t read = 0; read < kSigns; ++read) {
-        if (seen_.read_and_left[read] == 0) continue;
-        std::array<double, kSigns> reads{};
-        double expected = 0;
-        for (std::size_t sign = 0; sign < kSigns; ++sign) {
-          const double stays = static_cast<double>(stays_[seen_.counted_at][sign]);
-          if (stays > 0) reads[sign] = misreading_[sign][read] * (1 - cut[read]) / stays;
-          expected += there[sign] / all * reads[sign];
-        }
-        const double share = seen_.read_and_left[read] / std::max(seen_.left, counted);
-        for (std::size_t sign = 0; sign < kSigns; ++sign)
-          likelier[sign] += share * reads[sign] / std::max(expected, kHardly);
-      }
+  std::array<double, kSigns> there{};  // of each true sign, at the look that counted
+  double all = 0;
+  for (const CohortLeft& cohort : cohorts_) {
+    for (std::size_t p = cohort.begin; p < cohort.end; ++p) {
+      const double mass = static_cast<double>(cohort.weight * share_of(cohort, p) * pieces_[p].chance);
+      there[counted_sign_[p]] += mass;
+      all += mass;
     }
   }
+  if (all <= 0) return likelier;
+  constexpr double kHardly = 1e-9;
+  const double counted = std::accumulate(seen_.read_and_left.begin(), seen_.read_and_left.end(), 0.0);
+  likelier.fill(std::max(seen_.left - counted, 0.0) / seen_.left);
+  // Of those read as a sign and not taken, each true sign stayed with a chance of its own that is in `there`.
+  const std::array<double, kSigns>& cut = seen_.looks[seen_.counted_at].cut;
+  for (std::size_t read = 0; read < kSigns; ++read) {
+    if (seen_.read_and_left[read] == 0) continue;
+    std::array<double, kSigns> reads{};
+    double expected = 0;
+    for (std::size_t sign = 0; sign < kSigns; ++sign) {
+      const double stays = static_cast<double>(stays_[seen_.counted_at][sign]);
+      if (stays > 0) reads[sign] = misreading_[sign][read] * (1 - cut[read]) / stays;
+      expected += there[sign] / all * reads[sign];
+    }
+    const double share = seen_.read_and_left[read] / std::max(seen_.left, counted);
+    for (std::size_t sign = 0; sign < kSigns; ++sign) {
+      likelier[sign] += share * reads[sign] / std::max(expected, kHardly);
+    }
+  }
+  return likelier;
+}
+
+void TrayLeft::finish() {
+  std::array<double, kSigns> likelier{1, 1, 1, 1};
+  if (seen_.left > 0) likelier = likelier_by_count();
   for (CohortLeft& cohort : cohorts_) {
     float left = 0;
     for (std::size_t p = cohort.begin; p < cohort.end; ++p) {

@@ -1,5 +1,6 @@
 #pragma once
 // Which of the seedlings of a tray are left after looks at which the ripest were taken out, and how ripe they are.
+#include <array>
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -54,11 +55,20 @@ class TrayLeft {
     float left_before;  ///< the same of those left
     float chance;       ///< to be left, from there on
   };
+  /// Of a seedling's sign, at a demand: below it is riper than at and above.
+  struct Change {
+    float demand;
+    std::size_t look;
+    std::size_t to;  ///< the sign from this demand on
+  };
   struct CohortLeft {
     std::size_t begin, end;  ///< of its pieces
     float weight;
     float left;
   };
+  [[nodiscard]] float share_of(const CohortLeft& cohort, std::size_t piece) const;  ///< of all its demands
+  /// By how much likelier each true sign is, now that those left were counted.
+  [[nodiscard]] std::array<double, evidence::kSigns> likelier_by_count() const;
 
   const TraySeen& seen_;
   evidence::Misreading misreading_;
@@ -69,6 +79,9 @@ class TrayLeft {
   std::vector<Piece> pieces_;
   std::vector<unsigned char> counted_sign_;  ///< [piece]: true sign at the look that counted
   std::vector<CohortLeft> cohorts_;
+  // Memory for the next cohort:
+  std::vector<Change> changes_;
+  std::vector<std::size_t> sign_;  ///< [look]
   std::vector<float> demand_, share_;
 };
 

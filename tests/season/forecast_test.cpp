@@ -181,19 +181,25 @@ TEST(Forecast, ContradictionsDoNotBreakIt) {
   EXPECT_LE(forecast.wants[0].plants.p05, forecast.wants[0].plants.p95);
 }
 
-TEST(TrayLeft, WithoutCutsAllAreLeft) {
-  TraySeen seen;
-  seen.looks.push_back({40, {}});
+/// Up since a clock that brings 10 degC d a day, with demands about `median`.
+TrayLeft one_cohort(const TraySeen& seen, float median, float emerged_clock) {
   std::vector<float> ripening;
   for (int d = 0; d < 100; ++d) ripening.push_back(static_cast<float>(10 * d));
   Timing timing{};
-  timing.ripening_log_median = std::log(300.0F);
+  timing.ripening_log_median = std::log(median);
   timing.ripening_spread = 0.25F;
   timing.window_ratio = 2.5F;
   TrayLeft left(seen);
   left.begin(ripening.data(), timing);
-  left.add(50, 0.25F, 1);
+  left.add(emerged_clock, 0.25F, 1);
   left.finish();
+  return left;
+}
+
+TEST(TrayLeft, WithoutCutsAllAreLeft) {
+  TraySeen seen;
+  seen.looks.push_back({40, {}});
+  const TrayLeft left = one_cohort(seen, 300, 50);
   EXPECT_NEAR(left.left(0), 1, 1e-5F);
   std::vector<float> share{0.1F, 0.6F};
   left.turn(0, std::vector<float>{200, 350}, share);
@@ -208,16 +214,7 @@ TEST(TrayLeft, IsWhatIsLeftOneSeedlingAtATime) {
   seen.looks.push_back({40, {0, 0, 1, 1}});
   seen.read_and_left = {60, 60, 0, 0};
   seen.left = 120;
-  std::vector<float> ripening;
-  for (int d = 0; d < 100; ++d) ripening.push_back(static_cast<float>(10 * d));
-  Timing timing{};
-  timing.ripening_log_median = std::log(400.0F);
-  timing.ripening_spread = 0.25F;
-  timing.window_ratio = 2.5F;
-  TrayLeft left(seen);
-  left.begin(ripening.data(), timing);
-  left.add(400 - kGained, 0.25F, 1);
-  left.finish();
+  const TrayLeft left = one_cohort(seen, 400, 400 - kGained);
   const auto misreading = evidence::read_as_neighbour(kMisreadSigns);
   constexpr int kSeedlings = 400'000;
   std::array<double, 2> all{};    // left, as read green or turning

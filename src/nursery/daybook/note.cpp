@@ -38,17 +38,6 @@ About about_of(const Body& body) {
       body);
 }
 
-Entry new_entry(const NoteRequest& request, const NoteMeans& means, const Moment& happened, Body body) {
-  Entry entry;
-  entry.id = {means.random_bits(), means.random_bits()};
-  entry.happened = happened;
-  entry.written = means.written;
-  entry.who = request.who;
-  entry.device = request.device;
-  entry.body = std::move(body);
-  return entry;
-}
-
 Error unknown_form(std::string_view word) {
   std::vector<std::string_view> words;
   for (const NoteForm& form : note_forms()) words.push_back(form.word);
@@ -327,6 +316,17 @@ Result<std::vector<EntryId>> named_or_last(const NoteRequest& request, Fold& fol
 }
 
 }  // namespace
+
+Entry new_entry(const NoteRequest& request, const NoteMeans& means, const Moment& happened, Body body) {
+  Entry entry;
+  entry.id = {means.random_bits(), means.random_bits()};
+  entry.happened = happened;
+  entry.written = means.written;
+  entry.who = request.who;
+  entry.device = request.device;
+  entry.body = std::move(body);
+  return entry;
+}
 
 Result<Noted> note(const NoteRequest& request, const NoteMeans& means, Fold& fold) {
   return NoteMaking(request, means, fold).make();

@@ -44,6 +44,10 @@ struct Noted {
 /// cannot be true beside the daybook, unless `anyway`.
 [[nodiscard]] Result<Noted> note(const NoteRequest& request, const NoteMeans& means, daybook::Fold& fold);
 
+/// An entry of whoever asks, about no batch.
+[[nodiscard]] daybook::Entry new_entry(const NoteRequest& request, const NoteMeans& means,
+                                       const daybook::Moment& happened, daybook::Body body);
+
 /// Withdraws the last note that was written on the device; or, with "#3f0c9f6c" for its words, that entry.
 /// Errors: there is none; it is withdrawn already.
 [[nodiscard]] Result<Noted> undo(const NoteRequest& request, const NoteMeans& means, daybook::Fold& fold);

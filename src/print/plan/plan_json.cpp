@@ -24,10 +24,6 @@ namespace {
 Json date(Date day) { return is_set(day) ? Json(to_iso(day)) : Json(nullptr); }
 Json date(const std::optional<Date>& day) { return day ? date(*day) : Json(nullptr); }
 
-Json spread(const season::Spread& s) {
-  return {{"low", number(s.low)}, {"typical", number(s.typical)}, {"high", number(s.high)}};
-}
-
 /// Which values of the species are whose; null where all are the shipped profile's.
 Json own_json(const std::optional<growth::OwnOver>& own) {
   if (!own) return nullptr;
@@ -45,7 +41,7 @@ Json goal_json(const season::Goal& goal) {
   return {{"species", goal.species.id},
           {"species_name", goal.species.name},
           {"own_profile", own_json(goal.species.own)},
-          {"sowing_depth_mm", spread({depth.low, depth.value, depth.high})},
+          {"sowing_depth_mm", spread(season::Spread{depth.low, depth.value, depth.high})},
           {"today", date(goal.today)},
           {"by", date(goal.by)},
           {"count_at", name_of(goal.count_at)},

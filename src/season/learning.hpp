@@ -1,0 +1,49 @@
+#pragma once
+// What was seen of a season, as fits in pieces of few dimensions.
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "evidence/cure_model.hpp"
+#include "evidence/rate_fit.hpp"
+#include "evidence/readiness.hpp"
+#include "season/observed.hpp"
+#include "season/setting.hpp"
+
+namespace strikebed::season {
+
+/// A fit, and the names of what it is about in the order of its scores.
+template <class Fit>
+struct Piece {
+  Fit fit;
+  std::vector<DrawName> names;
+};
+/// A batch of a fit whose effect matters still.
+struct UndecidedBatch {
+  std::size_t of_fit;
+  DrawName name;
+  double spread;
+  std::size_t share = 0;                   ///< of which long-run share of the fit
+  std::optional<std::size_t> strike = {};  ///< whose take it is
+  double offset = 0;                       ///< of its logit
+};
+struct RatePiece : Piece<evidence::RateFit> {
+  std::vector<UndecidedBatch> batches = {};
+};
+struct CurePiece : Piece<evidence::CureFit> {
+  std::vector<DrawName> others = {};  ///< shares beside the first
+  std::vector<UndecidedBatch> batches = {};
+};
+using ReadinessPiece = Piece<evidence::ReadinessFit>;
+
+struct LearntPieces {
+  std::vector<CurePiece> cures;  ///< emergence, rooting
+  std::vector<RatePiece> rates;
+  std::optional<ReadinessPiece> readiness;
+  std::vector<evidence::BatchSeen> rooting_seen;  ///< [strike]
+};
+
+/// Of the setting's goal, on the clocks of the usual season.
+[[nodiscard]] LearntPieces learnt_pieces(const Setting& setting, const Observed& seen);
+
+}  // namespace strikebed::season
