@@ -5,9 +5,9 @@
 #include <array>
 #include <cstdint>
 #include <span>
-#include <vector>
 
 #include "base/date.hpp"
+#include "climate/known_days.hpp"
 #include "climate/record.hpp"
 
 namespace strikebed::climate {
@@ -120,13 +120,6 @@ struct DailyGenerator {
 /// Of a place of which only normals are known: with the usual correlations, but maximum and minimum of a day go
 /// together more closely where the range is narrow for their sds, as it is in a continental winter (kWidestRangeSd).
 [[nodiscard]] DailyGenerator daily_generator(const MonthlyNormals& normals);
-
-/// Days as they were, one after another without a gap.
-struct KnownDays {
-  std::vector<float> tmin_c;
-  std::vector<float> tmax_c;
-  [[nodiscard]] std::size_t count() const { return tmin_c.size(); }
-};
 
 /// Fills whole seasons of `days` days from `first`; season s, day d at [s * days + d]. A season depends on nothing but
 /// the generator, what is known, `seed` and its own index, and the noise of a day on its date: a season that begins

@@ -6,7 +6,7 @@
 
 #include "base/date.hpp"
 #include "base/result.hpp"
-#include "climate/generator.hpp"
+#include "climate/known_days.hpp"
 #include "climate/record.hpp"
 
 namespace strikebed::climate {

@@ -19,7 +19,7 @@ class Book {
   EntryId add(Date day, Body body, std::optional<EntryId> batch = {}) {
     Entry entry;
     entry.id = {1, ++last_};
-    entry.happened = entry.written = {(day.time_since_epoch().count() * 24 + 12) * 3'600'000, 0};
+    entry.happened = entry.written = {(day.time_since_epoch().count() * 24LL + 12) * 3'600'000, 0};
     entry.device = "test";
     entry.batch = batch;
     entry.body = std::move(body);
