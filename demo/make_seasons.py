@@ -9,7 +9,7 @@ them:
     third-season-rest.json   the rest of it, to be imported later
     seasons-truth.json       what truly happened
 
-usage: make_seasons.py [FOLDER]     writes the three files there; left out: beside this file
+usage: make_seasons.py [FOLDER]     writes the files there; left out: beside this file
 """
 import datetime
 import hashlib
@@ -609,6 +609,17 @@ def truth_document(truth, grower, cut):
         "strike_place": true.STRIKE_PLACE, "dead_noticed_on_a_saturday": NOTICED, "seasons": seasons}), indent=1) + "\n"
 
 
+def weather_of_the_seasons():
+    """The real record, and behind it the days of the three seasons, which are some of the same days again."""
+    head, *days = true.WEATHER.read_text(encoding="utf-8").splitlines()
+    by_date = {day[:10]: day[10:] for day in days}
+    first, last = datetime.date(2024, 1, 1), datetime.date(2026, 12, 31)
+    for number in range((last - first).days + 1):
+        day = first + datetime.timedelta(number)
+        days.append(f"{day}{by_date[str(true.day_of_record(day))]}")
+    return "\n".join([head, *days]) + "\n"
+
+
 def main():
     folder = pathlib.Path(sys.argv[1]) if len(sys.argv) > 1 else true.HERE
     truth = true.Truth()
@@ -620,7 +631,9 @@ def main():
     texts = {
         "three-seasons.json": document(entry for written, entry in entries if written <= cut.local),
         "third-season-rest.json": document(entry for written, entry in entries if written > cut.local),
-        "seasons-truth.json": truth_document(truth, grower, cut)}
+        "seasons-truth.json": truth_document(truth, grower, cut),
+        "weather/with-the-three-seasons.csv": weather_of_the_seasons()}
+    (folder / "weather").mkdir(exist_ok=True)
     for name, text in texts.items():
         (folder / name).write_text(text, encoding="utf-8", newline="\n")
         print(f"{name}: {len(text.encode())} bytes, {text.count(chr(10))} lines")

@@ -148,6 +148,12 @@ def smooth(base, optimum, ceiling):
     return response
 
 
+def day_of_record(day):
+    """The real day whose weather comes true."""
+    year = day.year - YEARS_BACK
+    return datetime.date(year, 2, 28) if (day.month, day.day) == (2, 29) else day.replace(year=year)
+
+
 class Climate:
     """The air by the hour, and the three clocks: warmth by the morning of each day since FIRST."""
 
@@ -170,9 +176,7 @@ class Climate:
 
     def extremes(self, day):
         """The lowest and the highest temperature."""
-        year = day.year - YEARS_BACK
-        real = datetime.date(year, 2, 28) if (day.month, day.day) == (2, 29) else day.replace(year=year)
-        return self._real[real.isoformat()]
+        return self._real[day_of_record(day).isoformat()]
 
     def _hours(self, day):
         """docs/methods/hourly-temperature.md, at the middle of each hour."""

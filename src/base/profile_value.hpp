@@ -16,6 +16,7 @@ struct ProfileValue {
   std::string unit;
   std::string source;
   Trust trust = Trust::C;
+  int counted = 0;  ///< seeds, seedlings or cuttings of the grower's own that it was learnt from
 
   [[nodiscard]] double typical() const { return quantity.value; }
 };

@@ -19,6 +19,7 @@
 #include "nursery/daybook/note.hpp"
 #include "nursery/daybook/phrase.hpp"
 #include "nursery/forecast.hpp"
+#include "nursery/own_profile.hpp"
 #include "nursery/toml_file.hpp"
 
 namespace strikebed::cli {
@@ -95,6 +96,31 @@ Result<nursery::NoteRequest> request_of(const NoteArguments& arguments, const nu
   return request;
 }
 
+struct Asked {
+  nursery::DaybookRequest request;
+  nursery::Library library;
+};
+/// What a forecast and a profile are asked with.
+Result<Asked> ask(const auto& arguments, Workers workers) {
+  Asked asked{.request = {.goal = {}, .weather = {}, .today = arguments.today, .workers = std::move(workers)},
+              .library = {}};
+  if (!arguments.goal.empty()) {
+    auto goal = host::read_text(arguments.goal, nursery::kLargestTomlFile);
+    if (!goal.ok()) return goal.error();
+    asked.request.goal = std::move(*goal);
+  }
+  if (arguments.weather) {
+    auto weather = host::read_weather_text(*arguments.weather);
+    if (!weather.ok()) return weather.error();
+    asked.request.weather = std::move(*weather);
+  }
+  // What a goal in the daybook names lies beside the daybook.
+  auto library = host::load_library(arguments.goal.empty() ? where_of(arguments.daybook) : arguments.goal);
+  if (!library.ok()) return library.error();
+  asked.library = std::move(*library);
+  return asked;
+}
+
 /// The text of an export, part by part, to wherever it goes.
 std::optional<Error> export_to(DaybookStore& store, bool csv, const host::TakePart& take) {
   if (!csv) return host::export_json(store, take);
@@ -153,22 +179,9 @@ int answer_batches(const BatchesArguments& arguments) {
 int answer_forecast(const ForecastArguments& arguments) {
   auto open = open_and_read(arguments.daybook, arguments.note ? Access::create : Access::read);
   if (!open.ok()) return refuse(open.error());
-  nursery::ForecastRequest request{
-      .goal = {}, .weather = {}, .today = arguments.today, .workers = host::worker_threads(arguments.threads)};
-  if (!arguments.goal.empty()) {
-    auto goal = host::read_text(arguments.goal, nursery::kLargestTomlFile);
-    if (!goal.ok()) return refuse(goal.error());
-    request.goal = std::move(*goal);
-  }
-  if (arguments.weather) {
-    auto weather = host::read_weather_text(*arguments.weather);
-    if (!weather.ok()) return refuse(weather.error());
-    request.weather = std::move(*weather);
-  }
-  // What a goal in the daybook names lies beside the daybook.
-  const auto library = host::load_library(arguments.goal.empty() ? where_of(arguments.daybook) : arguments.goal);
-  if (!library.ok()) return refuse(library.error());
-  const auto answer = nursery::forecast(request, open->fold, *library);
+  const auto asked = ask(arguments, host::worker_threads(arguments.threads));
+  if (!asked.ok()) return refuse(asked.error());
+  const auto answer = nursery::forecast(asked->request, open->fold, asked->library);
   if (!answer.ok()) return refuse(answer.error());
   const int printed =
       print_answer(arguments.daybook.json ? nursery::json_of(*answer) : nursery::words_of(*answer, answer_width()));
@@ -183,6 +196,25 @@ int answer_forecast(const ForecastArguments& arguments) {
   if (!added.ok()) return refuse(added.error());
   say("The forecast is noted.");
   return kAnswered;
+}
+
+int answer_profile(const ProfileArguments& arguments) {
+  constexpr host::FileKind kOwnProfile{nursery::kOwnProfileBegins, "profile learnt from a daybook"};
+  if (arguments.save) {
+    if (const auto wrong = host::wrong_place_for(kOwnProfile, *arguments.save)) return refuse(*wrong);
+  }
+  auto open = open_and_read(arguments.daybook, Access::read);
+  if (!open.ok()) return refuse(open.error());
+  const auto asked = ask(arguments, {});
+  if (!asked.ok()) return refuse(asked.error());
+  const auto answer = nursery::own_profile(asked->request, open->fold, asked->library);
+  if (!answer.ok()) return refuse(answer.error());
+  if (arguments.save) {
+    if (const auto failed = host::write_file(*arguments.save, nursery::profile_of(*answer))) return refuse(*failed);
+    say(fmt::format("The profile is in {}: name it in the goal, profile = \"...\", in place of rates of its own.",
+                    *arguments.save));
+  }
+  return print_answer(arguments.daybook.json ? nursery::json_of(*answer) : nursery::words_of(*answer, answer_width()));
 }
 
 int answer_export(const CarryArguments& arguments) {

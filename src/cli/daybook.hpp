@@ -47,6 +47,15 @@ struct ForecastArguments {
 };
 int answer_forecast(const ForecastArguments& arguments);
 
+struct ProfileArguments {
+  DaybookArguments daybook;
+  std::string goal;  ///< a file; empty: the last one in the daybook
+  std::optional<std::string> weather;
+  Date today;
+  std::optional<std::string> save;  ///< the file that it becomes
+};
+int answer_profile(const ProfileArguments& arguments);
+
 struct CarryArguments {
   DaybookArguments daybook;
   std::string file;  ///< of an export: empty, to standard output

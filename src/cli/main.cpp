@@ -242,6 +242,21 @@ Command add_forecast(CLI::App& app, ForecastArguments& arguments) {
   return {command, [&arguments] { return answer_forecast(arguments); }};
 }
 
+Command add_profile(CLI::App& app, ProfileArguments& arguments) {
+  CLI::App* command =
+      app.add_subcommand("profile", "What your own seasons have taught, and a profile of your own made of it");
+  command->add_option("GOAL", arguments.goal, "The goal, a TOML file, instead of the last one in the daybook")
+      ->type_name("");
+  add_weather_file(command, arguments.weather);
+  arguments.today = host::today();
+  add_date(command, "--today", arguments.today, "As if today were this day: what was noted before it is known");
+  command->add_option("--save", arguments.save, "Make it a file, to be named in a goal: profile = \"FILE\"")
+      ->type_name("FILE");
+  add_daybook(command, arguments.daybook);
+  command->footer("Example: strikebed profile --save my-pines.toml");
+  return {command, [&arguments] { return answer_profile(arguments); }};
+}
+
 Command add_export(CLI::App& app, CarryArguments& arguments) {
   CLI::App* command = app.add_subcommand("export", "The whole daybook as one JSON document, or its entries as CSV");
   command->add_option("FILE", arguments.file, "Where to; left out, it is printed")->type_name("");
@@ -382,15 +397,16 @@ int run(int count, char** words) {
   NoteArguments note;
   BatchesArguments batches;
   ForecastArguments forecast;
+  ProfileArguments profile;
   CarryArguments carry;
   std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather)};
   for (Command& command : add_family(app, "mix", "Measure out a rooting solution, a medium, a feed or a disinfectant",
                                      {mix_solution(), mix_medium(), mix_feed(), mix_disinfectant()})) {
     commands.push_back(std::move(command));
   }
-  for (Command& command : std::vector<Command>{add_note(app, note), add_batches(app, batches),
-                                               add_forecast(app, forecast), add_export(app, carry),
-                                               add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
+  for (Command& command : std::vector<Command>{
+           add_note(app, note), add_batches(app, batches), add_forecast(app, forecast), add_profile(app, profile),
+           add_export(app, carry), add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
     commands.push_back(std::move(command));
   }
   commands.push_back(add_checks(app, checks));
@@ -415,7 +431,8 @@ int run(int count, char** words) {
   } catch (const CLI::ParseError& wrong) {
     return refuse(wrong_words(app, asked() ? asked()->parser : nullptr, wrong));
   }
-  if (!asked()) return refuse({.problem = "say what to do: plan, weather, mix, note, batches, forecast or checks"});
+  if (!asked())
+    return refuse({.problem = "say what to do: plan, weather, mix, note, batches, forecast, profile or checks"});
   return asked()->answer();
 }
 

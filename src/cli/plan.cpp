@@ -71,7 +71,7 @@ int answer_plan(const PlanArguments& arguments) {
   // Looked at before the work, and said at once; the plan is printed in any case.
   int page = kAnswered;
   if (arguments.report) {
-    if (const auto wrong = host::wrong_place_for_page(*arguments.report)) page = complain(*wrong);
+    if (const auto wrong = host::wrong_place_for(host::kPage, *arguments.report)) page = complain(*wrong);
   }
   const auto answer = plan_with_progress(arguments);
   if (!answer.ok()) {

@@ -34,10 +34,15 @@ struct BatchSeen {
   };
   std::vector<Passed> passed = {};
   std::vector<Sample> samples = {};
-  double waiting = 0;  ///< not through at `waited_by`, and neither lost
-  double waited_by = 0;
-  double lost = 0;  ///< known by then to come through never
-  double age = 0;   ///< days by then, of those that can be lost
+  /// Known to come through never: those that can be lost were lost after one day of their age and by another.
+  struct Lost {
+    double after, by;
+    double count;
+  };
+  std::vector<Lost> lost = {};
+  double waiting = 0;    ///< not through at `waited_by`, and neither lost
+  double waited_by = 0;  ///< in time, and
+  double age = 0;        ///< in days, of those that can be lost
 
   double offset = 0;         ///< of the logit, known: how ripe they were
   double time_factor = 1;    ///< of the median time, > 0
@@ -54,10 +59,14 @@ struct CureBelief {
   Quantity time;                                 ///< median
   Quantity spread;                               ///< sd of the natural logarithm
   std::optional<Quantity> delay = std::nullopt;  ///< before any can be through; nothing: none
-  /// Days by which half of those that never come through are lost, a hazard that stays as it is. Nothing: none is ever
-  /// lost (seeds in the bed). Either this or a delay.
+  /// Age in days by which half of those that never come through are lost, at log-normal ages (kFailureSpread). Nothing:
+  /// none is ever lost (seeds in the bed). Either this or a delay.
   std::optional<Quantity> failure_half_life = std::nullopt;
 };
+
+/// sd of the natural logarithm of the age at which a failure is lost: nine in ten between a third and three times the
+/// half-life. A guess, no source: they live on what they have, so few die in the first days.
+inline constexpr double kFailureSpread = 0.65;
 
 /// The unknowns at some scores.
 struct CurePoint {

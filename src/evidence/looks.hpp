@@ -15,7 +15,7 @@ struct Look {
 
 /// One batch from its looks, in any order.
 ///   number   seeds sown or cuttings struck, >= 0
-///   lost     known by the last look to come through never (dried, rotted before they rooted), among `number`
+///   lost     known to come through never (dried, rotted before they rooted), among `number`, in days of their age
 ///   lifted   looks that used up what was looked at: counted apart, never among those that wait
 ///
 /// Looks at all of them: what came between two looks is interval-censored; the rest waits. Where a count falls, so many
@@ -23,7 +23,7 @@ struct Look {
 /// nothing (they are neither through nor waiting). A count above what there is counts as all.
 /// Samples: each is a binomial of its own. One that is looked at before, with the weight 1 - sample / number: no more
 /// than what is not looked at again; so is each where all were looked at too.
-[[nodiscard]] BatchSeen batch_seen(int number, std::span<const Look> looks, int lost = 0,
+[[nodiscard]] BatchSeen batch_seen(int number, std::span<const Look> looks, std::span<const BatchSeen::Lost> lost = {},
                                    std::span<const Look> lifted = {});
 
 }  // namespace strikebed::evidence

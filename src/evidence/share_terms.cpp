@@ -41,7 +41,7 @@ double PassingTime::score(double time) const {
 }
 
 ShareTerms::ShareTerms(const BatchSeen& seen, const PassingTime& time, double failure_half_life)
-    : waiting_(seen.waiting), lost_(seen.lost) {
+    : waiting_(seen.waiting) {
   double at = 0;
   Tail tail(time.score(at));  // of the look before, which mostly is where the next interval begins
   const auto tail_at = [&](double look) {
@@ -54,18 +54,25 @@ ShareTerms::ShareTerms(const BatchSeen& seen, const PassingTime& time, double fa
     passed_ += passed.count;
   }
   log_after_ = log_of(tail_at(seen.waited_by).above());
-  if (std::isfinite(failure_half_life) && seen.age > 0) {
-    // Each of the lost never comes through and was lost by now; each that waits is one of these not lost yet, or late.
-    const double log_left = -std::log(2.0) * seen.age / failure_half_life;
-    constant_ += lost_ * log_of(-std::expm1(log_left)) + waiting_ * log_left;
-    log_after_ -= log_left;
-  }
+  for (const BatchSeen::Lost& lost : seen.lost) lost_ += lost.count;
+  if (std::isfinite(failure_half_life)) add_losses(seen, {std::log(failure_half_life), kFailureSpread, 0});
   samples_.reserve(seen.samples.size());
   for (const BatchSeen::Sample& sample : seen.samples) {
     const Tail looked = tail_at(sample.at);
     samples_.push_back({log_of(looked.below()), log_of(looked.above()), sample.weight * sample.through,
                         sample.weight * (sample.of - sample.through)});
   }
+}
+
+void ShareTerms::add_losses(const BatchSeen& seen, const PassingTime& age) {
+  // Each of the lost never comes through; each that waits is one of these not lost yet, or late.
+  for (const BatchSeen::Lost& lost : seen.lost) {
+    constant_ += lost.count * log_of(share_between(Tail(age.score(lost.after)), Tail(age.score(lost.by))));
+  }
+  if (seen.age <= 0) return;
+  const double log_left = log_of(Tail(age.score(seen.age)).above());
+  constant_ += waiting_ * log_left;
+  log_after_ -= log_left;
 }
 
 LogLikelihoodAt ShareTerms::operator()(double logit) const {

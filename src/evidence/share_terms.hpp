@@ -32,17 +32,18 @@ class ShareTerms {
   [[nodiscard]] double chance_of_waiting(double logit) const;
 
  private:
+  void add_losses(const BatchSeen& seen, const PassingTime& age);
   struct Sample {
     double log_through, log_after;  ///< of those that pass: ln of the share through, and of the rest
     double through, others;         ///< weighted counts
   };
   double constant_ = 0;
   double passed_ = 0;
+  double lost_ = 0;
   double waiting_;
   /// ln of the share of those that pass which are not through when looked at last, to that of the others which are not
   /// lost by then
   double log_after_;
-  double lost_;
   std::vector<Sample> samples_;
 };
 

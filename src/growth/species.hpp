@@ -1,11 +1,13 @@
 #pragma once
 // What is known of a species, and of a method of striking. Filled from profiles/ by nursery; never computed on disk.
 #include <functional>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
 #include <string_view>
 
+#include "base/date.hpp"
 #include "base/profile_value.hpp"
 #include "growth/rungs.hpp"
 
@@ -16,6 +18,7 @@ struct RateValue {
   RateBelief belief;
   std::string source;
   Trust trust = Trust::C;
+  int counted = 0;  ///< seeds, seedlings or cuttings of the grower's own that it was learnt from
 };
 
 /// Cardinal temperatures, °C: nothing happens at or below `base` and at or above `ceiling`; fastest at `optimum`.
@@ -28,6 +31,15 @@ struct Cardinal {
   bool operator==(const Cardinal&) const = default;
 };
 
+/// Past seasons of a daybook that a profile of the grower's own is made from already.
+struct Absorbed {
+  Date until;          ///< all seasons that were over on this day
+  Date noted_before;   ///< of what was noted of them
+  int entries = 0;     ///< so many
+  std::string digest;  ///< of their ids: which ones
+  bool operator==(const Absorbed&) const = default;
+};
+
 /// A grower's own profile over a shipped one, of which all the other values are.
 struct OwnOver {
   std::string file;
@@ -35,6 +47,7 @@ struct OwnOver {
   std::string shipped_id;
   std::string shipped_name;
   bool depth_by_weight = false;  ///< the sowing depth follows from the own weight of the seed
+  std::optional<Absorbed> absorbed = {};
 };
 
 /// A species profile. Thermal times in °C d above the base of their own cardinal temperatures, spreads as sd of the
@@ -61,15 +74,18 @@ struct Species {
   Cardinal rooting_temperature;
   ProfileValue rooting_time;  ///< median, strike to first roots, in the medium
   ProfileValue rooting_spread;
-  ProfileValue unrooted_life_days;  ///< a cutting that has not rooted by then does not live
-  ProfileValue weaning_days;        ///< from own rooting to open air and sun
-  ProfileValue shortest_day_h;      ///< unlit seedlings ripen more slowly on shorter days,
-  ProfileValue standstill_day_h;    ///< and stand still on days as short as this
-  ProfileValue cold_seed_loss;      ///< share of the seed lost in a week in a bed too cold to germinate in
-  ProfileValue idle_loss;           ///< share of seedlings, and of unrooted cuttings, lost in a week of standing still
-  ProfileValue seedling_frost_c;    ///< a night that half of the seedlings live through
-  ProfileValue cutting_frost_c;     ///< and half of the unrooted cuttings
-  PerRung<RateValue> rates;         ///< the take is that in the middle of the window
+  ProfileValue unrooted_life_days;      ///< a cutting that has not rooted by then does not live
+  ProfileValue failure_half_life_days;  ///< age by which half of those that never root have died
+  ProfileValue weaning_days;            ///< from own rooting to open air and sun
+  ProfileValue shortest_day_h;          ///< unlit seedlings ripen more slowly on shorter days,
+  ProfileValue standstill_day_h;        ///< and stand still on days as short as this
+  ProfileValue cold_seed_loss;          ///< share of the seed lost in a week in a bed too cold to germinate in
+  ProfileValue idle_loss;         ///< share of seedlings, and of unrooted cuttings, lost in a week of standing still
+  ProfileValue seedling_frost_c;  ///< a night that half of the seedlings live through
+  ProfileValue cutting_frost_c;   ///< and half of the unrooted cuttings
+  PerRung<RateValue> rates;       ///< the take is that in the middle of the window
+  /// Of single methods, by their ids, where the grower's own profile says it.
+  std::map<std::string, PerRung<std::optional<RateValue>>, std::less<>> method_rates = {};
 
   /// The name of the profile that a value is of, unless it is the grower's own.
   [[nodiscard]] const std::string& shipped_name() const { return own ? own->shipped_name : name; }
@@ -105,6 +121,7 @@ struct Method {
   ProfileValue solution_ml_per_fill;        ///< one filling of the vessel
   ProfileValue cuttings_per_fill;           ///< cuttings before the dip is renewed
   PerRung<std::optional<RateValue>> rates;  ///< of the rungs of a method, where it differs from the species
+  PerRung<bool> own_rates{};                ///< of these, those that the grower's own profile says
   double controls = 0;                      ///< share of struck cuttings set without auxin and not counted
   double lifted = 0;                        ///< share of struck cuttings lifted to look and not counted
 

@@ -136,20 +136,19 @@ bool await_input(int descriptor, int patience_ms) {
   return ::poll(&waiting, 1, patience_ms) != 0;
 }
 
-/// A file that is there and is no page.
-std::optional<Error> would_be_lost(const std::string& path) {
-  constexpr std::string_view kBeginning = "<!doctype html";
-  std::string beginning(kBeginning.size(), ' ');
+/// A file that is there and is of another kind.
+std::optional<Error> would_be_lost(const std::string& path, const FileKind& kind) {
+  std::string beginning(kind.begins.size(), ' ');
   const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
   if (!file.ok()) return write_error(path, errno);
   const ssize_t got = ::read(file.descriptor(), beginning.data(), beginning.size());
   beginning.resize(static_cast<std::size_t>(std::max<ssize_t>(got, 0)));
-  std::ranges::transform(beginning, beginning.begin(),
-                         [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
-  if (beginning == kBeginning) return std::nullopt;
-  return Error{.problem = "there is a file of this name already that is no HTML page; it would be lost",
-               .allowed = "a new name, or that of an earlier page",
-               .file = path};
+  const auto same = [](unsigned char a, unsigned char b) { return std::tolower(a) == std::tolower(b); };
+  if (std::ranges::equal(beginning, kind.begins, same)) return std::nullopt;
+  return Error{
+      .problem = fmt::format("there is a file of this name already that is no {}; it would be lost", kind.is_called),
+      .allowed = fmt::format("a new name, or that of an earlier {}", kind.is_called),
+      .file = path};
 }
 
 /// The permissions that a newly made file gets here.
@@ -171,13 +170,13 @@ int sync_folder_of(const std::string& path) {
 
 }  // namespace
 
-std::optional<Error> wrong_place_for_page(const std::string& path) {
+std::optional<Error> wrong_place_for(const FileKind& kind, const std::string& path) {
   struct stat status{};
   const bool exists = ::stat(path.c_str(), &status) == 0;
   if (exists && S_ISDIR(status.st_mode)) return write_error(path, EISDIR);
   if (exists && !S_ISREG(status.st_mode)) return std::nullopt;
   if (exists && status.st_size > 0) {
-    if (auto lost = would_be_lost(path)) return lost;
+    if (auto lost = would_be_lost(path, kind)) return lost;
   }
   std::string temporary = path + ".XXXXXX";
   const OpenFile tried(::mkstemp(temporary.data()));

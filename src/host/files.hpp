@@ -50,8 +50,15 @@ class FileInTheMaking {
 /// Returns what went wrong, or nothing.
 [[nodiscard]] std::optional<Error> write_file(const std::string& path, std::string_view text);
 
-/// What speaks against writing an HTML page there, if anything, found out before the work is done: a file of that name
-/// which is no such page, and which would be lost; and what write_file would say of its folder.
-[[nodiscard]] std::optional<Error> wrong_place_for_page(const std::string& path);
+/// A kind of file that is written, known by how it begins, in small or capital letters.
+struct FileKind {
+  std::string_view begins;
+  std::string_view is_called;
+};
+inline constexpr FileKind kPage{"<!doctype html", "HTML page"};
+
+/// What speaks against writing a file there, if anything, found out before the work is done: a file of that name of
+/// another kind, which would be lost; and what write_file would say of its folder.
+[[nodiscard]] std::optional<Error> wrong_place_for(const FileKind& kind, const std::string& path);
 
 }  // namespace strikebed::host

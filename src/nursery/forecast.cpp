@@ -6,36 +6,12 @@
 #include <utility>
 
 #include "nursery/daybook/observed.hpp"
-#include "nursery/goal/goal_file.hpp"
-#include "nursery/goal_weather.hpp"
+#include "nursery/daybook/seasons.hpp"
 #include "print/forecast_json.hpp"
 #include "print/forecast_text.hpp"
 
 namespace strikebed::nursery {
 namespace {
-
-/// The goals that were set before a day, by when.
-std::vector<const daybook::Entry*> goals_before(Date day, daybook::Fold& fold) {
-  std::vector<const daybook::Entry*> goals;
-  for (const auto& [id, record] : fold.state().goals) {
-    const daybook::Entry* entry = fold.find(id);
-    if (entry && local_day(entry->happened) < day) goals.push_back(entry);
-  }
-  std::ranges::sort(goals, {}, [](const daybook::Entry* entry) { return std::pair(entry->happened.ms, entry->id); });
-  return goals;
-}
-
-/// The first day of the season of a goal.
-Date season_begins(const season::Goal& goal, const std::vector<const daybook::Entry*>& goals, const Library& library) {
-  constexpr Days kLongest{548};
-  Date from = goal.by - kLongest;
-  for (const daybook::Entry* entry : goals) {
-    const auto& set = std::get<daybook::GoalSet>(entry->body);
-    const auto before = parse_goal(set.goal_toml, set.name, local_day(entry->happened), library);
-    if (before.ok() && before->goal.by < goal.by) from = std::max(from, before->goal.by);
-  }
-  return from;
-}
 
 std::vector<print::EarlierForecast> earlier_of(const daybook::EntryId& goal, Date today, daybook::Fold& fold) {
   std::vector<print::EarlierForecast> earlier;
@@ -54,69 +30,70 @@ std::vector<print::EarlierForecast> earlier_of(const daybook::EntryId& goal, Dat
   return earlier;
 }
 
+std::optional<std::string> past_words(const std::vector<PastSeason>& past) {
+  std::size_t read = 0;
+  std::size_t entries = 0;
+  for (const PastSeason& season : past) {
+    if (!season.learnt.timings.empty() || !season.learnt.rates.empty()) {
+      ++read;
+      entries += season.entries.size();
+    }
+  }
+  if (read == 0) return std::nullopt;
+  return fmt::format("What is believed beforehand holds what {} of the daybook taught ({} entries).",
+                     read == 1 ? "the season before" : fmt::format("{} seasons before", read), entries);
+}
+
+std::string weather_words(const GoalWeather& weather, Date first, Date today) {
+  const std::size_t known = weather.days_known(first, today);
+  if (known == 0) return "The weather so far is not in the record: it counts as if it were still to come.";
+  return fmt::format("The weather is as recorded up to {}, and as it may come from then on.",
+                     to_words(first + Days{known - 1}));
+}
+
 }  // namespace
 
-Result<ForecastAnswer> forecast(const ForecastRequest& request, daybook::Fold& fold, const Library& library) {
-  ForecastAnswer answer;
-  Text text;
-  const std::vector<const daybook::Entry*> goals = goals_before(request.today, fold);
-  if (request.goal) {
-    text = *request.goal;
-  } else {
-    if (goals.empty()) {
-      return Error{.problem = "there is no goal in the daybook",
-                   .allowed = "note one (goal FILE), or name a goal file"};
-    }
-    const auto& set = std::get<daybook::GoalSet>(goals.back()->body);
-    text = {fmt::format("the goal \"{}\" of the daybook", set.name), set.goal_toml};
-    answer.goal_name = set.name;
-    answer.goal_id = goals.back()->id;
-  }
-  GoalOverrides overrides;
-  overrides.other_weather = request.weather ? &*request.weather : nullptr;
-  // A goal is read as of the day on which it was set: its dates were to come then.
-  const Date read_on = answer.goal_id ? std::min(request.today, local_day(goals.back()->happened)) : request.today;
-  auto file = parse_goal(text.text, text.file, read_on, library, overrides);
-  if (!file.ok()) return file.error();
-  season::Goal goal = file->goal;
-  goal.today = request.today;
+Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fold, const Library& library) {
+  auto so_far = goal_so_far(request, fold, library);
+  if (!so_far.ok()) return so_far.error();
+  season::Goal goal = std::move(so_far->goal);
   if (goal.by <= goal.today) {
     return Error{.problem = fmt::format("{} is not after {}: there is nothing to foretell any more", to_iso(goal.by),
                                         to_iso(goal.today)),
                  .allowed = "a goal that is still to come",
                  .field = "by",
-                 .file = text.file};
+                 .file = so_far->file.path};
   }
-  SeasonSeen seen = season_seen(goal, season_begins(goal, goals, library), fold);
+  SeasonSeen seen = season_seen(goal, so_far->season, fold);
   if (!seen.sown.empty()) goal.sown = std::move(seen.sown);
   seen.observed.sowings.resize(goal.sown.size());
   goal.sow_on.reset();
   goal.seeds_in_hand.reset();
-  auto weather = GoalWeather::of(*file, request.weather, library);
-  if (!weather.ok()) return weather.error();
+  const GoalWeather& weather = so_far->weather;
   const season::WeatherSpan span = season::weather_span(goal, &seen.observed);
-  auto seasons = weather->seasons(span.first, span.days, goal.today, season::kFutures, request.random_seed);
+  auto seasons = weather.seasons(span.first, span.days, goal.today, season::kFutures, request.random_seed);
   if (!seasons.ok()) return seasons.error();
   season::Study study(goal, std::move(*seasons),
                       {.seed = request.random_seed,
                        .workers = request.workers,
                        .seen = std::make_shared<const season::Observed>(seen.observed)});
+  ForecastAnswer answer;
+  answer.goal_name = std::move(so_far->name);
+  answer.goal_id = so_far->id;
   answer.forecast = season::forecast_of(study);
   season::look_for_steps(study, answer.forecast);
   if (answer.goal_id) answer.earlier = earlier_of(*answer.goal_id, request.today, fold);
-  answer.assumed = std::move(file->assumed);
-  if (span.first < goal.today) {
-    const std::size_t known = weather->days_known(span.first, goal.today);
-    answer.assumed.push_back(
-        known == 0 ? std::string("The weather so far is not in the record: it counts as if it were still to come.")
-                   : fmt::format("The weather is as recorded up to {}, and as it may come from then on.",
-                                 to_words(span.first + Days{known - 1})));
+  answer.assumed = std::move(so_far->file.assumed);
+  if (auto words = past_words(so_far->past)) answer.assumed.push_back(std::move(*words));
+  if (span.first < goal.today) answer.assumed.push_back(weather_words(weather, span.first, goal.today));
+  answer.remarks = std::move(so_far->remarks);
+  for (const auto& more : {seen.remarks, weather.remarks()}) {
+    answer.remarks.insert(answer.remarks.end(), more.begin(), more.end());
   }
-  answer.remarks = std::move(seen.remarks);
-  answer.remarks.insert(answer.remarks.end(), weather->remarks().begin(), weather->remarks().end());
   answer.goal = std::move(goal);
   answer.seen = std::move(seen.observed);
-  answer.entries = seen.entries;
+  answer.past = std::move(so_far->past);
+  answer.entries = static_cast<int>(seen.entries.size());
   return answer;
 }
 

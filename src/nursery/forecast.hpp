@@ -1,33 +1,25 @@
 #pragma once
 // The use case "will there be enough": from a daybook and a goal to the forecast.
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "base/result.hpp"
-#include "base/workers.hpp"
 #include "daybook/fold.hpp"
+#include "nursery/daybook/goal_so_far.hpp"
 #include "nursery/library.hpp"
 #include "print/forecast_shown.hpp"
 #include "season/forecast.hpp"
 
 namespace strikebed::nursery {
 
-struct ForecastRequest {
-  std::optional<Text> goal;     ///< instead of the last one in the daybook
-  std::optional<Text> weather;  ///< a record instead of the goal's own weather
-  Date today;                   ///< what was noted before this day is known
-  std::uint64_t random_seed = 1;
-  Workers workers = {};
-};
-
 struct ForecastAnswer {
   season::Goal goal;
   std::string goal_name;                    ///< in the daybook; empty: the goal is from elsewhere
   std::optional<daybook::EntryId> goal_id;  ///< of it
   season::Observed seen;
-  int entries = 0;  ///< of the daybook that say so
+  std::vector<PastSeason> past;  ///< the seasons before
+  int entries = 0;               ///< of the daybook that say so
   season::Forecast forecast;
   std::vector<print::EarlierForecast> earlier;  ///< of the same goal, by date
   std::vector<std::string> assumed, remarks;
@@ -36,7 +28,7 @@ struct ForecastAnswer {
 /// The goal's season is that of its sowings: from the date of the goal before it in the daybook, or 18 months before
 /// its own. Deterministic for a request, a set of entries and a library. Errors: no goal; those of the goal file, the
 /// profiles and the weather.
-[[nodiscard]] Result<ForecastAnswer> forecast(const ForecastRequest& request, daybook::Fold& fold,
+[[nodiscard]] Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fold,
                                               const Library& library);
 
 /// What is to be noted of it, so that it can be scored; nothing where the goal is not in the daybook.

@@ -93,6 +93,20 @@ std::optional<RateBelief> read_rate(const TomlTable& table, std::string_view key
   return RateBelief{*points, spread};
 }
 
+std::string rate_text(const RateBelief& belief) {
+  std::string text;
+  if (const auto* known = std::get_if<Known>(&belief.belief)) {
+    text = fmt::format("exactly = {}", known->share);
+  } else if (const auto* test = std::get_if<Tested>(&belief.belief)) {
+    text = fmt::format("good = {}, of = {}", test->good, test->of);
+  } else {
+    const auto& range = std::get<Ranged>(belief.belief);
+    if (range.about) text = fmt::format("value = {}, ", *range.about);
+    text += fmt::format("low = {}, high = {}", range.low, range.high);
+  }
+  return belief.batch_spread ? fmt::format("{}, batch_spread = {}", text, *belief.batch_spread) : text;
+}
+
 RateBelief with_batch_spread(RateBelief belief, double usual) {
   if (!belief.batch_spread) belief.batch_spread = std::holds_alternative<Known>(belief.belief) ? 0 : usual;
   return belief;

@@ -494,6 +494,16 @@ std::optional<Error> TomlFile::finish() const {
   return first;
 }
 
+std::string toml_text(std::string_view text) {
+  std::string written = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\') written += '\\';
+    const bool is_control = static_cast<unsigned char>(c) < ' ' || c == '\x7f';
+    written += is_control ? fmt::format("\\u{:04x}", static_cast<unsigned>(c)) : std::string(1, c);
+  }
+  return written + '"';
+}
+
 std::string listed(std::span<const std::string_view> words) {
   std::string list;
   for (std::size_t i = 0; i < words.size(); ++i) {

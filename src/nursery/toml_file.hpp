@@ -106,6 +106,9 @@ class TomlFile {
   std::shared_ptr<TomlTable::Held> held_;
 };
 
+/// A text as TOML writes it, in quotes.
+[[nodiscard]] std::string toml_text(std::string_view text);
+
 /// `a, b or c`, each in quotes.
 [[nodiscard]] std::string listed(std::span<const std::string_view> words);
 

@@ -139,6 +139,7 @@ void Chain::add_timings(const Goal& goal) {
   cold_seed_loss = asked(weekly_loss(species.cold_seed_loss, ChainQuantity::cold_seed_loss), species.cold_seed_loss);
   idle_loss = asked(weekly_loss(species.idle_loss, ChainQuantity::idle_loss), species.idle_loss);
   seedling_frost = asked(frost(species.seedling_frost_c, ChainQuantity::seedling_frost), species.seedling_frost_c);
+  failure_half_life = timing(species.failure_half_life_days, ChainQuantity::failure_half_life);
   cutting_frost = asked(frost(species.cutting_frost_c, ChainQuantity::cutting_frost), species.cutting_frost_c);
 }
 

@@ -74,6 +74,7 @@ struct Chain {
   ChainTiming germination_time, germination_spread, cover_time;
   ChainTiming ripening_time, ripening_spread, window_end, edge_odds;
   ChainTiming rooting_time, rooting_spread, weaning_days;
+  ChainTiming failure_half_life;              ///< tells nothing until dead cuttings were counted
   ChainTiming cold_seed_loss, idle_loss;      ///< hazards of a day
   ChainTiming seedling_frost, cutting_frost;  ///< as growth::frost_scale
 

@@ -34,6 +34,7 @@ enum class ChainQuantity {
   idle_loss,
   seedling_frost,
   cutting_frost,
+  failure_half_life,
 };
 
 constexpr ChainQuantity quantity_of(Rung rung) { return static_cast<ChainQuantity>(rung); }

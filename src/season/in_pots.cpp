@@ -29,7 +29,7 @@ struct Stages {
     const bool whole = !seen.passed.empty() || seen.waited_by > 0;
     if (whole && !strike.rooted.empty()) {
       for (const SeenCount& look : strike.rooted) {
-        if (look.of + strike.lost >= strike.struck - used_up(strike)) rooted = look.good;
+        if (look.of + strike.number_lost() >= strike.struck - used_up(strike)) rooted = look.good;
       }
     }
     if (strike.weaned) {
@@ -62,7 +62,7 @@ struct Stages {
 /// Nothing was counted of all of them: so many may have rooted or not.
 double never_counted(const SeenStrike& strike, const evidence::BatchSeen& seen) {
   if (seen.waited_by > 0) return 0;
-  return std::max(strike.struck - Stages::used_up(strike) - strike.lost, 0);
+  return std::max(strike.struck - Stages::used_up(strike) - strike.number_lost(), 0);
 }
 
 }  // namespace
@@ -123,7 +123,7 @@ InPots plants_in_pots(const Setting& setting, const Observed& seen, std::span<co
                             (by - before) / std::max(1 - before, kHardly)
                       : 0;
           roots_ever = std::min(evidence::share_of(logit) * by * strike.struck /
-                                    std::max(static_cast<double>(strike.struck - strike.lost), 1.0),
+                                    std::max(static_cast<double>(strike.struck - strike.number_lost()), 1.0),
                                 1.0);
           losses.read(clock, sums.bench_frost.season(futures.weather(future)), timing.cuttings, struck,
                       std::max(until, struck + 1));

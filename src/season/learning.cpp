@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <span>
 #include <utility>
 
@@ -18,11 +19,6 @@
 
 namespace strikebed::season {
 namespace {
-
-/// Age by which half of the cuttings that will never root have died: practice has no figures; a guess (trust C).
-constexpr Quantity kFailureHalfLife_days{28, 14, 56};
-/// Draws of it, which nothing else needs.
-constexpr DrawName kFailures{.quantity = ChainQuantity::take, .owner = 0xfa11};
 
 /// The usual season's clocks, at the start of each day.
 struct Clocks {
@@ -148,13 +144,19 @@ void add_odds_of_open(const TrayLeft& left, std::size_t cohort, double gained, d
 struct LongRunShares {
   std::vector<DrawName> draws;
   std::vector<RateBelief> beliefs;
+  std::vector<int> counted;  ///< seeds or cuttings
 
-  std::size_t place_of(const DrawName& draw, const RateBelief& belief) {
+  [[nodiscard]] int counted_in_all() const { return std::accumulate(counted.begin(), counted.end(), 0); }
+  std::size_t place_of(const DrawName& draw, const RateBelief& belief, int number) {
     const auto at = std::ranges::find(draws, draw);
-    if (at != draws.end()) return static_cast<std::size_t>(at - draws.begin());
-    draws.push_back(draw);
-    beliefs.push_back(belief);
-    return draws.size() - 1;
+    const auto place = static_cast<std::size_t>(at - draws.begin());
+    if (at == draws.end()) {
+      draws.push_back(draw);
+      beliefs.push_back(belief);
+      counted.push_back(0);
+    }
+    counted[place] += number;
+    return place;
   }
   [[nodiscard]] std::vector<DrawName> other_draws() const { return {draws.begin() + 1, draws.end()}; }
   [[nodiscard]] std::vector<RateBelief> other_beliefs() const { return {beliefs.begin() + 1, beliefs.end()}; }
@@ -191,7 +193,8 @@ class Learning {
       evidence::BatchSeen batch = evidence::batch_seen(goal.sown[i].seeds, looks);
       batch.time_factor = std::exp(static_cast<double>(chain.slowing[i + 1].log_time));
       batch.spread_factor = static_cast<double>(chain.slowing[i + 1].spread);
-      batch.share = lots.place_of(germination(i).draw, goal.sown[i].germination);
+      const int counted = looks.empty() ? 0 : goal.sown[i].seeds;
+      batch.share = lots.place_of(germination(i).draw, goal.sown[i].germination, counted);
       emergence_seen.push_back(std::move(batch));
     }
     const evidence::CureBelief belief{.share = lots.beliefs.front(),
@@ -203,8 +206,10 @@ class Learning {
     const evidence::CurePoint middle = fit.point(means_of(fit.posterior()));
     CurePiece piece{
         {std::move(fit),
-         {lots.draws.front(), chain.cover_time.draw, chain.germination_time.draw, chain.germination_spread.draw}},
-        lots.other_draws()};
+         {lots.draws.front(), chain.cover_time.draw, chain.germination_time.draw, chain.germination_spread.draw},
+         lots.counted_in_all()},
+        lots.other_draws(),
+        lots.counted};
     for (std::size_t i = 0; i < observed.sowings.size(); ++i) {
       const double spread = germination(i).batch_spread;
       if (spread > 0 && emergence_seen[i].waiting > 0) {
@@ -260,17 +265,20 @@ class Learning {
     const ChainRate& rate = chain.shared(Rung::standing);
     std::vector<evidence::RateLikelihood> batches;
     std::vector<UndecidedBatch> names;
+    double counted = 0;
     for (std::size_t i = 0; i < observed.sowings.size(); ++i) {
       std::vector<AtRisk> stretches = at_risk(i);
       if (stretches.empty()) continue;
+      counted += stretches.front().number;
       names.push_back({batches.size(), batch_of_sowing(rate, i + 1, goal.sown[i].on), rate.batch_spread});
       batches.push_back(standing_likelihood(std::move(stretches)));
     }
-    add_rate(rate, goal.rates[Rung::standing], std::move(batches), std::move(names));
+    add_rate(rate, goal.rates[Rung::standing], std::move(batches), std::move(names), counted);
   }
 
   void learn_readiness() {
     std::vector<evidence::ReadinessFit::Tray> trays;
+    int counted = 0;
     for (std::size_t i = 0; i < observed.sowings.size(); ++i) {
       if (observed.sowings[i].tray.empty()) continue;
       evidence::ReadinessFit::Tray tray;
@@ -286,10 +294,14 @@ class Learning {
         constexpr double kFew = 1e-5;
         if (share > kFew) tray.cohorts.push_back({clock / share, share});
       }
+      int most = 0;
       for (const TrayLook& look : observed.sowings[i].tray) {
         tray.looks.push_back(look.at(clocks.ripening[static_cast<std::size_t>(clocks.day(look.on))]));
+        most = std::max(most, std::accumulate(look.signs.begin(), look.signs.end(), 0));
       }
-      if (!tray.cohorts.empty()) trays.push_back(std::move(tray));
+      if (tray.cohorts.empty()) continue;
+      trays.push_back(std::move(tray));
+      counted += most;
     }
     if (trays.empty()) return;
     evidence::RipeningBelief belief{.time = quantity_of(chain.ripening_time),
@@ -297,8 +309,8 @@ class Learning {
                                     .turning = kTurningPart,
                                     .faded = std::exp(chain.window_end.log_median - chain.ripening_time.log_median),
                                     .misreading = evidence::read_as_neighbour(kMisreadSigns)};
-    made.readiness =
-        ReadinessPiece{evidence::ReadinessFit(belief, trays), {chain.ripening_time.draw, chain.ripening_spread.draw}};
+    made.readiness = ReadinessPiece{
+        evidence::ReadinessFit(belief, trays), {chain.ripening_time.draw, chain.ripening_spread.draw}, counted};
   }
 
   void learn_sessions() {
@@ -309,10 +321,12 @@ class Learning {
       by_day[session.on].second += session.of;
     }
     std::vector<evidence::RateLikelihood> batches;
+    double counted = 0;
     for (const auto& [day, counts] : by_day) {
+      counted += counts.second;
       batches.push_back(evidence::binomial_likelihood(std::min(counts.first, counts.second), counts.second));
     }
-    add_rate(rate, goal.rates[Rung::usable], std::move(batches), {});
+    add_rate(rate, goal.rates[Rung::usable], std::move(batches), {}, counted);
   }
 
   /// The mean log odds of take that their ripeness gave those struck, against the middle of the window: in the middle
@@ -364,11 +378,12 @@ class Learning {
     for (std::size_t j = 0; j < observed.strikes.size(); ++j) {
       const SeenStrike& strike = observed.strikes[j];
       const ChainRate& take = chain.of_want(Rung::take, strike.want);
-      evidence::BatchSeen batch = evidence::batch_seen(strike.struck, rooting_looks(strike, strike.rooted), strike.lost,
-                                                       rooting_looks(strike, strike.lifted));
+      evidence::BatchSeen batch = evidence::batch_seen(strike.struck, rooting_looks(strike, strike.rooted),
+                                                       losses(strike), rooting_looks(strike, strike.lifted));
       if (!strike.rooted.empty()) batch.age = static_cast<double>((strike.rooted.back().on - strike.on).count());
       batch.offset = ripeness_offset(strike);
-      batch.share = takes.place_of(take.draw, goal.wants[strike.want].take);
+      const bool is_looked_at = !strike.rooted.empty() || !strike.lifted.empty();
+      batch.share = takes.place_of(take.draw, goal.wants[strike.want].take, is_looked_at ? strike.struck : 0);
       DrawName name = batch_of_day(take, strike.on);
       name.owner = mixed_bits(name.owner + j + 1);  // strikes of one day have effects of their own here
       names.push_back({j, name, take.batch_spread, batch.share, j, batch.offset});
@@ -378,11 +393,25 @@ class Learning {
                                       .others = takes.other_beliefs(),
                                       .time = quantity_of(chain.rooting_time),
                                       .spread = quantity_of(chain.rooting_spread),
-                                      .failure_half_life = kFailureHalfLife_days};
-    made.cures.push_back({{evidence::CureFit(belief, made.rooting_seen),
-                           {takes.draws.front(), kFailures, chain.rooting_time.draw, chain.rooting_spread.draw}},
-                          takes.other_draws(),
-                          std::move(names)});
+                                      .failure_half_life = quantity_of(chain.failure_half_life)};
+    made.cures.push_back(
+        {{evidence::CureFit(belief, made.rooting_seen),
+          {takes.draws.front(), chain.failure_half_life.draw, chain.rooting_time.draw, chain.rooting_spread.draw},
+          takes.counted_in_all()},
+         takes.other_draws(),
+         takes.counted,
+         std::move(names)});
+  }
+  /// In days of age; those of one look died since the one before.
+  [[nodiscard]] static std::vector<evidence::BatchSeen::Lost> losses(const SeenStrike& strike) {
+    std::vector<evidence::BatchSeen::Lost> lost;
+    double after = 0;
+    for (const SeenLoss& loss : strike.lost) {
+      const auto age = static_cast<double>((loss.on - strike.on).count());
+      if (loss.number > 0) lost.push_back({after, std::max(age, after + 1), static_cast<double>(loss.number)});
+      after = std::max(age, after);
+    }
+    return lost;
   }
   [[nodiscard]] std::vector<evidence::Look> rooting_looks(const SeenStrike& strike,
                                                           const std::vector<SeenCount>& counts) const {
@@ -409,16 +438,18 @@ class Learning {
     }
     std::vector<evidence::RateLikelihood> batches;
     std::vector<UndecidedBatch> names;
+    double counted = 0;
     for (const auto& [day, counts] : weaned) {
+      counted += counts.second;
       const ChainRate& rate = chain.shared(Rung::weaning);
       names.push_back({batches.size(), batch_of_day(rate, day), rate.batch_spread});
       batches.push_back(evidence::binomial_likelihood(counts.first, counts.second));
     }
-    add_rate(chain.shared(Rung::weaning), goal.rates[Rung::weaning], std::move(batches), std::move(names));
+    add_rate(chain.shared(Rung::weaning), goal.rates[Rung::weaning], std::move(batches), std::move(names), counted);
     if (wintered.second > 0) {
       const ChainRate& rate = chain.shared(Rung::winter);
       add_rate(rate, goal.rates[Rung::winter], {evidence::binomial_likelihood(wintered.first, wintered.second)},
-               {{0, rate.batch, rate.batch_spread}});
+               {{0, rate.batch, rate.batch_spread}}, wintered.second);
     }
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
       const ChainRate& rate = chain.of_want(Rung::grade, w);
@@ -426,15 +457,16 @@ class Learning {
       if (counts.empty()) continue;
       add_rate(rate, goal.wants[w].grade,
                {evidence::binomial_likelihood(counts.mapped().first, counts.mapped().second)},
-               {{0, rate.batch, rate.batch_spread}});
+               {{0, rate.batch, rate.batch_spread}}, counts.mapped().second);
     }
   }
 
   void add_rate(const ChainRate& rate, const RateBelief& belief, std::vector<evidence::RateLikelihood> batches,
-                std::vector<UndecidedBatch> names) {
+                std::vector<UndecidedBatch> names, double counted) {
     if (batches.empty() || rate.known()) return;
     if (rate.batch_spread == 0) names.clear();
-    made.rates.push_back({{evidence::RateFit(belief, std::move(batches)), {rate.draw}}, std::move(names)});
+    made.rates.push_back(
+        {{evidence::RateFit(belief, std::move(batches)), {rate.draw}, static_cast<int>(counted)}, std::move(names)});
   }
 
   const Goal& goal;

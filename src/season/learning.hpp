@@ -12,11 +12,13 @@
 
 namespace strikebed::season {
 
-/// A fit, and the names of what it is about in the order of its scores.
+/// A fit, the names of what it is about in the order of its scores, and how many seeds, seedlings or cuttings it is
+/// learnt from.
 template <class Fit>
 struct Piece {
   Fit fit;
   std::vector<DrawName> names;
+  int counted = 0;
 };
 /// A batch of a fit whose effect matters still.
 struct UndecidedBatch {
@@ -31,7 +33,8 @@ struct RatePiece : Piece<evidence::RateFit> {
   std::vector<UndecidedBatch> batches = {};
 };
 struct CurePiece : Piece<evidence::CureFit> {
-  std::vector<DrawName> others = {};  ///< shares beside the first
+  std::vector<DrawName> others = {};       ///< shares beside the first
+  std::vector<int> counted_of_share = {};  ///< first, others
   std::vector<UndecidedBatch> batches = {};
 };
 using ReadinessPiece = Piece<evidence::ReadinessFit>;

@@ -2,6 +2,7 @@
 // What was seen of a season so far, in the terms of the chain. Nursery fills it from the daybook. All of it lies before
 // the goal's `today`; what contradicts itself or is missing is to widen the answer, never to break it.
 #include <cstddef>
+#include <numeric>
 #include <optional>
 #include <vector>
 
@@ -45,6 +46,13 @@ struct SeenSowing {
 /// Good enough to strike, of those looked at in a session.
 using SeenSession = SeenCount;
 
+/// So many were found to be dead at a look, since the one before.
+struct SeenLoss {
+  Date on;
+  int number = 0;
+  bool operator==(const SeenLoss&) const = default;
+};
+
 /// Cuttings struck at one session, by the method of one want, out of one sowing.
 struct SeenStrike {
   Date on;
@@ -53,11 +61,15 @@ struct SeenStrike {
   int struck = 0;                          ///< controls apart
   std::vector<SeenCount> rooted = {};      ///< at looks, by date: of all that live, or of a sample
   std::vector<SeenCount> lifted = {};      ///< at looks that used up what was looked at
-  int lost = 0;                            ///< before they rooted, as known at the last look
+  std::vector<SeenLoss> lost = {};         ///< before they rooted, by date
   std::optional<SeenCount> weaned = {};    ///< alive at the end of weaning, of those that had rooted
   std::optional<SeenCount> wintered = {};  ///< alive in spring, of those weaned
   std::optional<SeenCount> graded = {};    ///< foot good enough, of those looked at
   int gone = 0;                            ///< rooted ones given away, sold, or lost since they were counted last
+
+  [[nodiscard]] int number_lost() const {
+    return std::accumulate(lost.begin(), lost.end(), 0, [](int sum, const SeenLoss& one) { return sum + one.number; });
+  }
   bool operator==(const SeenStrike&) const = default;
 };
 

@@ -11,7 +11,7 @@ constexpr std::array kTimings{&Chain::germination_time, &Chain::germination_spre
                               &Chain::ripening_time,    &Chain::ripening_spread,    &Chain::window_end,
                               &Chain::edge_odds,        &Chain::rooting_time,       &Chain::rooting_spread,
                               &Chain::weaning_days,     &Chain::cold_seed_loss,     &Chain::idle_loss,
-                              &Chain::seedling_frost,   &Chain::cutting_frost};
+                              &Chain::seedling_frost,   &Chain::cutting_frost,      &Chain::failure_half_life};
 
 bool same(const ChainTiming& a, const ChainTiming& b) { return a.log_median == b.log_median && a.log_sd == b.log_sd; }
 

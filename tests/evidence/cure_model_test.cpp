@@ -32,7 +32,7 @@ double time_at(const CureFit& fit, const ScorePoint& scores) { return std::exp(f
 
 TEST(ShareTerms, DerivativesAreThoseOfTheValue) {
   BatchSeen seen{.passed = {{0, 300, 4}, {300, 350, 3}}, .samples = {{320, 2, 5, 0.7}}, .waiting = 7, .waited_by = 360};
-  seen.lost = 3;
+  seen.lost = {{0, 10, 1}, {10, 25, 2}};
   const PassingTime time{std::log(350), 0.3, 0};
   for (const bool lost_by_and_by : {false, true}) {
     seen.age = 25;
@@ -48,20 +48,23 @@ TEST(ShareTerms, DerivativesAreThoseOfTheValue) {
   }
 }
 
-// Each of 14 is lost, of those that never root and half of which are lost in 20 days, or waits: the binomial's log.
+// Each of 14 is lost, of those that never root and half of which are lost by 20 days, or waits: the multinomial's log.
 TEST(ShareTerms, LostByAndByIsTheBinomial) {
-  BatchSeen seen{.waiting = 6, .waited_by = 330, .lost = 8, .age = 40};
+  const BatchSeen seen{.lost = {{0, 25, 5}, {25, 40, 3}}, .waiting = 6, .waited_by = 330, .age = 40};
   const PassingTime time{std::log(350), 0.3, 0};
   const double after = normal_share_below(-time.score(330));
+  const auto lost_by = [](double age) { return 0.5 * std::erfc(-std::log(age / 20) / (0.65 * std::sqrt(2.0))); };
+  const double left = 1 - lost_by(40);
   const auto closed = [&](double logit) {
     const double p = share_of(logit);
-    return 8 * std::log((1 - p) * 0.75) + 6 * std::log((1 - p) * 0.25 + p * after);
+    return 5 * std::log((1 - p) * lost_by(25)) + 3 * std::log((1 - p) * (lost_by(40) - lost_by(25))) +
+           6 * std::log((1 - p) * left + p * after);
   };
   const ShareTerms terms(seen, time, 20);
   for (const double logit : {-4.0, -1.0, 0.0, 1.0, 3.0}) {
     EXPECT_NEAR(terms(logit).value, closed(logit), 1e-9) << logit;
     const double p = share_of(logit);
-    EXPECT_NEAR(terms.chance_of_waiting(logit), p * after / ((1 - p) * 0.25 + p * after), 1e-9);
+    EXPECT_NEAR(terms.chance_of_waiting(logit), p * after / ((1 - p) * left + p * after), 1e-9);
   }
 }
 
@@ -222,17 +225,20 @@ Invented invented(const CureBelief& belief, const ScorePoint& truth, int number,
   const CurePoint at = prior.point(made.scores);
   for (std::uint64_t batch = 0; batch < 3; ++batch) {
     const double share = share_of(at.share_logit + *belief.share.batch_spread * random_normal(seed, 2, batch));
-    const double lost_by_now = 1 - std::exp2(-kAge_days / at.failure_half_life);
     std::vector<Look> looks;
-    for (int k = 1; k <= 6; ++k) looks.push_back({last * k / 6, 0, number});
-    int lost = 0;
+    std::vector<BatchSeen::Lost> lost;
+    for (int k = 1; k <= 6; ++k) {
+      looks.push_back({last * k / 6, 0, number});
+      lost.push_back({kAge_days * (k - 1) / 6, kAge_days * k / 6, 0});
+    }
     for (int i = 0; i < number; ++i) {
       const std::uint64_t one = batch * 1000 + static_cast<std::uint64_t>(i);
       if (random_uniform(seed, 4, one) < share) {
         const double time = std::exp(at.log_time + at.spread * random_normal(seed, 5, one));
         for (Look& look : looks) look.through += time <= look.at ? 1 : 0;
       } else {
-        lost += random_uniform(seed, 6, one) < lost_by_now ? 1 : 0;
+        const double age = at.failure_half_life * std::exp(0.65 * random_normal(seed, 6, one));
+        for (BatchSeen::Lost& found : lost) found.count += age > found.after && age <= found.by ? 1 : 0;
       }
     }
     made.batches.push_back(batch_seen(number, looks, lost));

@@ -45,17 +45,22 @@ TEST(Looks, NeverMoreThanThereIs) {
 
 TEST(Looks, LostAreApartFromThoseThatWait) {
   const std::vector<Look> looks{{200, 6, 20}, {300, 9, 20}};
-  const BatchSeen seen = batch_seen(20, looks, 5);
-  EXPECT_EQ(seen.lost, 5);
+  const std::vector<BatchSeen::Lost> lost{{0, 21, 2}, {21, 40, 3}};
+  const BatchSeen seen = batch_seen(20, looks, lost);
+  ASSERT_EQ(seen.lost.size(), 2U);
+  EXPECT_EQ(seen.lost[1].count, 3);
   EXPECT_EQ(seen.waiting, 6);
   const std::vector<Look> without_lost{{200, 6, 15}};  // the lost are not looked at
-  EXPECT_EQ(batch_seen(20, without_lost, 5).waiting, 9);
+  EXPECT_EQ(batch_seen(20, without_lost, lost).waiting, 9);
+  const std::vector<BatchSeen::Lost> too_many{{0, 21, 10}, {21, 40, 40}};  // nine have roots: eleven at most
+  EXPECT_NEAR(batch_seen(20, looks, too_many).lost[0].count, 2.2, 1e-9);
+  EXPECT_EQ(batch_seen(20, looks, too_many).waiting, 0);
 }
 
 TEST(Looks, LiftedOnesAreCountedApart) {
   const std::vector<Look> looks{{300, 9, 17}};
   const std::vector<Look> lifted{{250, 1, 3}};
-  const BatchSeen seen = batch_seen(20, looks, 0, lifted);
+  const BatchSeen seen = batch_seen(20, looks, {}, lifted);
   EXPECT_EQ(seen.waiting, 8);
   ASSERT_EQ(seen.samples.size(), 1U);
   EXPECT_EQ(seen.samples[0].through, 1);
@@ -76,16 +81,19 @@ TEST(Looks, SamplesCountAsMuchAsIsNotLookedAtAgain) {
 
 TEST(Looks, OfASampleAsManyAreLostAsOfAll) {
   const std::vector<Look> looks{{100, 5, 20}};
-  const BatchSeen seen = batch_seen(100, looks, 20);
+  const std::vector<BatchSeen::Lost> lost{{0, 21, 20}};
+  const BatchSeen seen = batch_seen(100, looks, lost);
   EXPECT_EQ(seen.samples[0].of, 25);  // 20 of 80, and 5 of the 20 lost
-  EXPECT_EQ(seen.lost, 0);
+  EXPECT_TRUE(seen.lost.empty());
 }
 
 TEST(Looks, NothingSeenTellsNothing) {
-  const BatchSeen seen = batch_seen(50, {}, 3);
+  const std::vector<BatchSeen::Lost> lost{{0, 21, 3}};
+  const BatchSeen seen = batch_seen(50, {}, lost);
   EXPECT_TRUE(seen.passed.empty());
   EXPECT_TRUE(seen.samples.empty());
-  EXPECT_EQ(seen.waiting + seen.lost, 0);
+  EXPECT_TRUE(seen.lost.empty());
+  EXPECT_EQ(seen.waiting, 0);
   const std::vector<Look> none_there{{100, 0, 0}};
   EXPECT_EQ(batch_seen(0, none_there).waiting, 0);
 }

@@ -163,16 +163,17 @@ TEST_F(Files, AnEndlessPipeIsLeftAsSoonAsItsBeginningTells) {
 }
 
 TEST_F(Files, AWrongPlaceForAPageIsFoundBeforeAnythingIsWritten) {
-  EXPECT_EQ(wrong_place_for_page(path("new.html")), std::nullopt);
+  EXPECT_EQ(wrong_place_for(kPage, path("new.html")), std::nullopt);
   EXPECT_EQ(files_in_folder(), 0U) << "what was tried is taken away again";
-  ASSERT_TRUE(wrong_place_for_page(path("no/such/page.html")));
-  EXPECT_EQ(wrong_place_for_page(path("no/such/page.html"))->problem,
+  ASSERT_TRUE(wrong_place_for(kPage, path("no/such/page.html")));
+  EXPECT_EQ(wrong_place_for(kPage, path("no/such/page.html"))->problem,
             "cannot write this file: its folder does not exist");
-  EXPECT_EQ(wrong_place_for_page(folder_.string())->problem, "cannot write this file: there is a folder of that name");
+  EXPECT_EQ(wrong_place_for(kPage, folder_.string())->problem,
+            "cannot write this file: there is a folder of that name");
   ASSERT_EQ(write_file(path("notes.txt"), "my notes"), std::nullopt);
-  EXPECT_TRUE(wrong_place_for_page(path("notes.txt")));
+  EXPECT_TRUE(wrong_place_for(kPage, path("notes.txt")));
   ASSERT_EQ(write_file(path("old.html"), "<!DOCTYPE html><p>old"), std::nullopt);
-  EXPECT_EQ(wrong_place_for_page(path("old.html")), std::nullopt);
+  EXPECT_EQ(wrong_place_for(kPage, path("old.html")), std::nullopt);
   EXPECT_EQ(*read_file(path("old.html")), "<!DOCTYPE html><p>old");
 }
 

@@ -11,6 +11,7 @@ import tempfile
 
 NOTES = ("three-seasons.json", "third-season-rest.json")
 TRUTH = "seasons-truth.json"
+WEATHER = "weather/with-the-three-seasons.csv"
 LABELS = {"radial": "square", "single-root": "slanting"}
 PLAIN_CAUSES = ("rotted", "dried", "eaten", "burnt", "unknown")
 
@@ -19,7 +20,7 @@ def stale_files(root, folder):
     """The files of which the generator makes other bytes than those that are committed."""
     subprocess.run([sys.executable, "-B", root / "demo" / "make_seasons.py", folder],
                    check=True, stdout=subprocess.DEVNULL)
-    return [name for name in (*NOTES, TRUTH)
+    return [name for name in (*NOTES, TRUTH, WEATHER)
             if (folder / name).read_bytes() != (root / "demo" / name).read_bytes()]
 
 

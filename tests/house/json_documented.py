@@ -185,8 +185,8 @@ def daybook_documents(program):
         return notes, [document("batches"), document("batches", seeds)]
 
 
-def forecast_documents(program, root):
-    """What `forecast` prints of the invented nursery, once with a forecast that was noted before."""
+def season_documents(program, root):
+    """What `forecast` prints of the invented nursery, once with a forecast that was noted before; and `profile`."""
     with tempfile.TemporaryDirectory() as folder:
         daybook = str(pathlib.Path(folder, "daybook"))
         weather = root / "demo" / "weather" / "seattle-2012-2015.csv"
@@ -199,8 +199,9 @@ def forecast_documents(program, root):
             return json.loads(printed.stdout)
 
         run("import", root / "demo" / "three-seasons.json")
-        return [run("forecast", "--weather", weather, "--today", "2026-04-20", "--note"),
-                run("forecast", "--weather", weather, "--today", "2026-06-28")]
+        return ([run("forecast", "--weather", weather, "--today", "2026-04-20", "--note"),
+                 run("forecast", "--weather", weather, "--today", "2026-06-28")],
+                [run("profile", "--weather", weather, "--today", "2026-06-28")])
 
 
 def main():
@@ -242,7 +243,8 @@ def main():
              document("mix", "feed", "--fertiliser", "20-0-0", "--fertiliser", "0-40-0", "--fertiliser", "0-0-50",
                       "--phase", "growth", "--for", "9 L", "--injector", "1 in 100")]
     notes, batches = daybook_documents(given.program)
-    problems = (compare(page, "forecast", forecast_documents(given.program, given.root)) + compare(page, "note", notes) + compare(page, "batches", batches) + compare(page, "plan", plans) + compare(page, "weather", weather) +
+    forecasts, profiles = season_documents(given.program, given.root)
+    problems = (compare(page, "forecast", forecasts) + compare(page, "profile", profiles) + compare(page, "note", notes) + compare(page, "batches", batches) + compare(page, "plan", plans) + compare(page, "weather", weather) +
                 compare(page, "mix disinfectant", disinfectants) + compare(page, "mix feed", feeds) +
                 compare(page, "checks", [document("checks")]))
     print("\n".join(problems))

@@ -151,6 +151,7 @@ TEST(Extremes, EveryNumberOfAProfileGoesTheWholeWay) {
                                 "rooting_time",
                                 "rooting_spread",
                                 "unrooted_life_days",
+                                "failure_half_life_days",
                                 "weaning_days",
                                 "shortest_day_h",
                                 "standstill_day_h",

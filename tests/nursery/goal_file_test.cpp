@@ -692,12 +692,17 @@ TEST(GoalFile, TheExamplesOfTheManualRead) {
   EXPECT_EQ(read(goals[0] + goals[3]).goal.sown.size(), 2U);
 
   const auto profiles = toml_blocks(SOURCE_DIR "/docs/profiles.md");
-  ASSERT_EQ(profiles.size(), 3U) << "one value, own profile, own method";
+  ASSERT_EQ(profiles.size(), 4U) << "one value, own profile, learnt profile, own method";
   const auto own = read_own_profile(profiles[0], "a.toml", read(kGoal).goal.species);
   EXPECT_TRUE(own.ok()) << own.error().message();
   const auto species = read_own_profile(profiles[1], "a.toml", read(kGoal).goal.species);
   EXPECT_TRUE(species.ok()) << species.error().message();
-  const auto method = read_method(profiles[2], "a.toml", shipped());
+  const auto learnt = read_own_profile(profiles[2], "a.toml", read(kGoal).goal.species);
+  ASSERT_TRUE(learnt.ok()) << learnt.error().message();
+  EXPECT_EQ(learnt->own->absorbed->entries, 965);
+  EXPECT_EQ(learnt->rooting_time.counted, 683);
+  EXPECT_EQ(learnt->method_rates.at("slanting-cut")[Rung::grade]->counted, 53);
+  const auto method = read_method(profiles[3], "a.toml", shipped());
   EXPECT_TRUE(method.ok()) << method.error().message();
 }
 

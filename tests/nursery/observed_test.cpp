@@ -45,6 +45,10 @@ season::Goal goal_on(Date today) {
   return goal;
 }
 
+SeasonSeen seen_on(Date today, Book& book) {
+  return season_seen(goal_on(today), {make_date(2026, 10, 1), make_date(2027, 10, 1)}, book.fold);
+}
+
 TEST(SeasonSeen, ATrayWithItsLooksAndItsCuttings) {
   Book book;
   const EntryId lot = book.add(make_date(2027, 1, 1), LotReceived{.name = "ridge", .species = "pinus-thunbergii"});
@@ -70,7 +74,7 @@ TEST(SeasonSeen, ATrayWithItsLooksAndItsCuttings) {
   const EntryId old = book.add(make_date(2026, 3, 1), BatchStarted{.code = "AAAAC", .number = 50});
   book.add(make_date(2026, 3, 1), daybook::Sown{}, old);
 
-  const SeasonSeen seen = season_seen(goal_on(make_date(2027, 7, 1)), make_date(2026, 10, 1), book.fold);
+  const SeasonSeen seen = seen_on(make_date(2027, 7, 1), book);
   ASSERT_EQ(seen.sown.size(), 1U);
   EXPECT_EQ(seen.sown[0].on, make_date(2027, 3, 20));
   EXPECT_EQ(seen.sown[0].seeds, 200);
@@ -90,12 +94,12 @@ TEST(SeasonSeen, ATrayWithItsLooksAndItsCuttings) {
   EXPECT_EQ(strike.want, 1U);
   EXPECT_EQ(strike.sowing, 0U);
   EXPECT_EQ(strike.struck, 20);
-  EXPECT_EQ(strike.lost, 3);
+  EXPECT_EQ(strike.lost, (std::vector<season::SeenLoss>{{make_date(2027, 6, 26), 3}}));
   ASSERT_EQ(strike.rooted.size(), 1U);
   EXPECT_EQ(strike.rooted[0], (season::SeenCount{make_date(2027, 6, 26), 9, 17}));
 
   // What was noted on the day itself or later is not known yet.
-  const SeasonSeen before = season_seen(goal_on(make_date(2027, 5, 15)), make_date(2026, 10, 1), book.fold);
+  const SeasonSeen before = seen_on(make_date(2027, 5, 15), book);
   EXPECT_TRUE(before.observed.strikes.empty());
   EXPECT_TRUE(before.observed.sowings.at(0).tray.empty());
 }
@@ -110,7 +114,7 @@ TEST(SeasonSeen, SignsOfTheEveningBeforeASession) {
   const EntryId pots =
       book.add(make_date(2027, 5, 15), BatchStarted{.code = "AAAAB", .holds = Holds::cuttings, .number = 0});
   book.add(make_date(2027, 5, 15), Struck{.into = pots, .struck = 12}, tray);
-  const SeasonSeen seen = season_seen(goal_on(make_date(2027, 6, 1)), make_date(2026, 10, 1), book.fold);
+  const SeasonSeen seen = seen_on(make_date(2027, 6, 1), book);
   ASSERT_EQ(seen.observed.sowings.at(0).tray.size(), 1U);
   EXPECT_EQ(seen.observed.sowings[0].tray[0], (season::TrayLook{make_date(2027, 5, 15), {40, 20, 18, 0}, 78, 12, 2}));
 }
@@ -127,13 +131,13 @@ TEST(SeasonSeen, WeanedLiftedAndGraded) {
   book.add(make_date(2027, 8, 20), Counted{.alive = 11}, pots);
   book.add(make_date(2027, 9, 1), Graded{.fit = 9, .of = 11}, pots);
   book.add(make_date(2027, 9, 2), HandedOver{.number = 2}, pots);
-  const SeasonSeen seen = season_seen(goal_on(make_date(2027, 9, 10)), make_date(2026, 10, 1), book.fold);
+  const SeasonSeen seen = seen_on(make_date(2027, 9, 10), book);
   ASSERT_EQ(seen.observed.strikes.size(), 1U);
   const season::SeenStrike& strike = seen.observed.strikes[0];
   EXPECT_EQ(strike.struck, 20);
   ASSERT_EQ(strike.lifted.size(), 1U);
   EXPECT_EQ(strike.lifted[0].of, 2);
-  EXPECT_EQ(strike.lost, 2);  // 20 less the two that were lifted, of which 16 were there
+  EXPECT_EQ(strike.number_lost(), 2);  // 20 less the two that were lifted, of which 16 were there
   EXPECT_EQ(strike.weaned, (season::SeenCount{make_date(2027, 8, 20), 11, 12}));
   EXPECT_EQ(strike.graded, (season::SeenCount{make_date(2027, 9, 1), 9, 11}));
   EXPECT_EQ(strike.gone, 2);

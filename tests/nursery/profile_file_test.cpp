@@ -82,6 +82,7 @@ TEST(Profiles, EverySpeciesSaysEverything) {
                                       &s.rooting_time,
                                       &s.rooting_spread,
                                       &s.unrooted_life_days,
+                                      &s.failure_half_life_days,
                                       &s.weaning_days,
                                       &s.shortest_day_h,
                                       &s.standstill_day_h,

@@ -63,6 +63,7 @@ growth::Species steady_pine() {
   pine.rooting_time = exactly(350);
   pine.rooting_spread = exactly(0.3);
   pine.unrooted_life_days = exactly(120);
+  pine.failure_half_life_days.quantity = {28, 14, 56};
   pine.weaning_days = exactly(20);
   pine.shortest_day_h = exactly(10.5);
   pine.standstill_day_h = exactly(9);

@@ -169,7 +169,10 @@ TEST(Forecast, ContradictionsDoNotBreakIt) {
                    {make_date(2027, 3, 1), 9, 0}},
        .tray = {{make_date(2027, 5, 30), {0, 0, 400, 0}, 10, 500, 70}, {make_date(2027, 5, 20), {}, 0, 4, 0}}});
   seen.sessions = {{make_date(2027, 5, 30), 12, 3}, {make_date(2027, 5, 30), 0, 0}};
-  seen.strikes = {{.on = make_date(2027, 5, 30), .struck = 5, .rooted = {{make_date(2027, 5, 20), 9, 3}}, .lost = 50},
+  seen.strikes = {{.on = make_date(2027, 5, 30),
+                   .struck = 5,
+                   .rooted = {{make_date(2027, 5, 20), 9, 3}},
+                   .lost = {{make_date(2027, 5, 25), 50}}},
                   {.on = make_date(2027, 6, 1),
                    .sowing = 7,
                    .struck = 0,
@@ -256,7 +259,7 @@ TEST(LongForecast, CalibratedOverInventedSeasonsAndLearns) {
         one->effective[kSeasons / 2]);
   }
   EXPECT_LT(emergence.crps, plan.crps);
-  EXPECT_LT(rooting.crps, 0.6 * plan.crps);
+  EXPECT_LT(rooting.crps, 0.65 * plan.crps);
 }
 // Signs read worse, batches more different, slower than believed: no bounds, only what it is.
 TEST(LongForecast, OffTheModel) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <random>
+#include <utility>
 
 #include "evidence/beta.hpp"
 
@@ -156,8 +157,7 @@ WatchedSeason::WatchedSeason(const Goal& goal, const ThermalSums& sums, int weat
           cutting.roots = morning_with(rooting, d, rooting_time * std::exp(rooting_spread * normal(random)));
           if (cutting.roots > life) cutting = {kNever, life};
         } else {
-          cutting.dies = std::min(
-              d + 1 + static_cast<int>(std::exponential_distribution<double>{std::log(2.0) / half_life}(random)), life);
+          cutting.dies = std::min(d + static_cast<int>(std::ceil(half_life * std::exp(0.65 * normal(random)))), life);
         }
         const int in_time = last - (goal.reaches(Rung::weaning) ? static_cast<int>(std::lround(weaning_days)) : 0);
         const bool weaned = !goal.reaches(Rung::weaning) || happens(weaning_now, random);
@@ -189,19 +189,21 @@ Observed WatchedSeason::seen_before(Date today) const {
   for (const Strike& strike : strikes_) {
     if (strike.on >= today) continue;
     SeenStrike noted{.on = strike.on, .sowing = 0, .struck = static_cast<int>(strike.cuttings.size())};
+    int dead_before = 0;
     for (int week : {3, 6, 9, 12}) {
       const Date on = strike.on + Days{7 * week};
       if (on >= today) break;
       const auto day = static_cast<int>((on - first_).count());
       SeenCount look{on, 0, 0};
-      noted.lost = 0;
+      int dead_by_now = 0;
       for (const Cutting& cutting : strike.cuttings) {
         const bool rooted = cutting.roots <= day;
         const bool dead = cutting.dies <= day;
         look.good += rooted ? 1 : 0;
         look.of += dead ? 0 : 1;
-        noted.lost += dead ? 1 : 0;
+        dead_by_now += dead ? 1 : 0;
       }
+      noted.lost.push_back({on, dead_by_now - std::exchange(dead_before, dead_by_now)});
       noted.rooted.push_back(look);
     }
     seen.strikes.push_back(std::move(noted));

@@ -53,7 +53,7 @@ class SowingReader {
     }
   }
   [[nodiscard]] const std::set<EntryId>& family() const { return family_; }
-  [[nodiscard]] int entries() const { return entries_; }
+  [[nodiscard]] const std::set<EntryId>& entries() const { return entries_; }
 
   SeenSowing read() {
     std::map<EntryId, const Entry*> all;
@@ -61,9 +61,11 @@ class SowingReader {
       for (const Entry* entry : entries_of(fold_.state().batches.at(id), today_, fold_)) all.emplace(entry->id, entry);
     }
     std::vector<const Entry*> in_order;
-    for (const auto& [id, entry] : all) in_order.push_back(entry);
+    for (const auto& [id, entry] : all) {
+      in_order.push_back(entry);
+      entries_.insert(id);
+    }
     std::ranges::stable_sort(in_order, {}, [](const Entry* entry) { return entry->happened.ms; });
-    entries_ = static_cast<int>(in_order.size());
     std::map<Date, Day> days;
     for (const Entry* entry : in_order) {
       if (entry->batch && family_.contains(*entry->batch)) take_in(*entry, days[local_day(entry->happened)]);
@@ -144,7 +146,7 @@ class SowingReader {
   Fold& fold_;
   std::set<EntryId> family_;
   SeenSowing seen_;
-  int entries_ = 0;
+  std::set<EntryId> entries_;
   int up_ = 0;
   int gone_ = 0;
   int lost_ = 0;  ///< since the last look
@@ -162,14 +164,13 @@ SeenStrike read_strike(const Batch& batch, Date on, const season::Goal& goal, Da
   Plants left = 0;
   bool is_in_the_open = false;
   int lost_since = 0;
+  Date last_loss = on;
   int rooted = 0;
-  std::string method;
   for (const Entry* entry : entries_of(batch, today, fold)) {
     const Date day = local_day(entry->happened);
     if (const auto* group = std::get_if<Struck>(&entry->body); group && group->into == batch.id) {
       struck += group->struck;
       left += group->struck;
-      if (!group->method.empty()) method = group->method;
     }
     if (entry->batch != batch.id) continue;
     if (const auto* controls = std::get_if<ControlSetAside>(&entry->body)) {
@@ -180,6 +181,7 @@ SeenStrike read_strike(const Batch& batch, Date on, const season::Goal& goal, Da
     } else if (const auto* lost = std::get_if<Lost>(&entry->body)) {
       lost_since += lost->number;
       left -= lost->number;
+      last_loss = day;
     } else if (const auto* handed = std::get_if<HandedOver>(&entry->body)) {
       seen.gone += handed->number;
       left -= handed->number;
@@ -191,9 +193,9 @@ SeenStrike read_strike(const Batch& batch, Date on, const season::Goal& goal, Da
           seen.lifted.push_back({day, *counted->rooted, of});
           left -= of;
         } else {
-          seen.lost += std::exchange(lost_since, 0);
           // All that live were looked at: whoever stood by the book and is not there was lost.
-          if (!counted->sample) seen.lost += std::max(clipped(left) - of, 0);
+          const int missing = counted->sample ? 0 : std::max(clipped(left) - of, 0);
+          seen.lost.push_back({day, std::exchange(lost_since, 0) + missing});
           if (!counted->sample) left = of;
           seen.rooted.push_back({day, *counted->rooted, of});
           rooted = *counted->rooted;
@@ -215,113 +217,164 @@ SeenStrike read_strike(const Batch& batch, Date on, const season::Goal& goal, Da
   }
   seen.struck = clipped(struck);
   // Lost since the last look for roots: of those that had none, as far as there are any.
-  const int waiting = std::max(seen.struck - seen.lost - rooted, 0);
-  seen.lost += std::min(lost_since, waiting);
+  const int waiting = std::max(seen.struck - seen.number_lost() - rooted, 0);
+  if (lost_since > 0 && waiting > 0) seen.lost.push_back({last_loss, std::min(lost_since, waiting)});
   seen.gone += std::max(lost_since - waiting, 0);
-  for (std::size_t w = 0; w < goal.wants.size(); ++w) {
-    if (goal.wants[w].method.id == method) seen.want = w;
-  }
   return seen;
 }
 
-}  // namespace
+/// As it was noted last of a batch; empty: it was not.
+std::string method_of(const Batch& batch, const std::vector<const Entry*>& entries) {
+  std::string method;
+  for (const Entry* entry : entries) {
+    const auto* group = std::get_if<Struck>(&entry->body);
+    if (group && group->into == batch.id && !group->method.empty()) method = group->method;
+  }
+  return method;
+}
 
-SeasonSeen season_seen(const season::Goal& goal, Date from, Fold& fold) {
-  SeasonSeen seen;
+/// What is known of the seed of a batch.
+season::Sown sown_of(const Batch& batch, Date on, int seeds, const season::Goal& goal, Date before, Fold& fold) {
+  season::Sown sown{on, seeds, goal.lot, goal.rates[season::Rung::germination]};
   const State& state = fold.state();
-  std::map<EntryId, std::size_t> sowing_of;
-  struct Found {
-    const Batch* batch;
-    Date on;
-    int seeds;
-  };
-  std::vector<Found> found;
-  int unknown_number = 0;
-  for (const auto& [id, batch] : state.batches) {
-    if (batch.holds != Holds::seeds) continue;
-    const auto on = sown_on(batch, goal.today, fold);
-    if (!on || *on < from) continue;
-    const int seeds = clipped(batch.begun_with.value_or(0));
-    if (seeds > 0) found.push_back({&batch, *on, seeds});
-    if (seeds == 0) ++unknown_number;
-  }
-  std::ranges::stable_sort(found, {}, &Found::on);
-  for (const auto& [batch, on, seeds] : found) {
-    season::Sown sown{on, seeds, goal.lot, goal.rates[season::Rung::germination]};
-    if (batch->lot) {
-      if (const auto lot = state.stocks.find(*batch->lot); lot != state.stocks.end()) {
-        if (lot->second.name != goal.lot.name) {
-          sown.lot.name = lot->second.name;
-          int good = 0;
-          int of = 0;
-          for (const SeedTest& test : lot->second.tests) {
-            good += test.good;
-            of += test.of;
-          }
-          if (of > 0) sown.germination.belief = Tested{static_cast<double>(good), static_cast<double>(of)};
-        }
-      }
+  if (const auto lot = batch.lot ? state.stocks.find(*batch.lot) : state.stocks.end();
+      lot != state.stocks.end() && lot->second.name != goal.lot.name) {
+    sown.lot.name = lot->second.name;
+    int good = 0;
+    int of = 0;
+    for (const SeedTest& test : lot->second.tests) {
+      good += test.good;
+      of += test.of;
     }
-    std::optional<Date> cold;
-    for (const Entry* entry : entries_of(*batch, goal.today, fold)) {
-      if (std::holds_alternative<Chilled>(entry->body)) cold = local_day(entry->happened);
-    }
-    sown.lot.chill_days = cold && *cold < on ? static_cast<int>((on - *cold).count()) : 0;
-    SowingReader reader(*batch, seeds, goal.today, fold);
-    seen.observed.sowings.push_back(reader.read());
-    for (const EntryId& id : reader.family()) sowing_of[id] = seen.sown.size();
-    seen.entries += reader.entries();
-    seen.sown.push_back(std::move(sown));
+    if (of > 0) sown.germination.belief = Tested{static_cast<double>(good), static_cast<double>(of)};
   }
-  std::map<Date, SeenCount> sessions;
-  std::vector<SeenStrike> strikes;
-  int pooled = 0;
-  for (const auto& [id, batch] : state.batches) {
-    if (batch.holds != Holds::cuttings) continue;
+  std::optional<Date> cold;
+  for (const Entry* entry : entries_of(batch, before, fold)) {
+    if (std::holds_alternative<Chilled>(entry->body)) cold = local_day(entry->happened);
+  }
+  sown.lot.chill_days = cold && *cold < on ? static_cast<int>((on - *cold).count()) : 0;
+  return sown;
+}
+
+/// Which of the wants a method is of; a method that was not noted is that of the first.
+std::optional<std::size_t> want_of(const season::Goal& goal, const std::string& method) {
+  if (method.empty()) return 0;
+  for (std::size_t w = 0; w < goal.wants.size(); ++w) {
+    if (goal.wants[w].method.id == method) return w;
+  }
+  return std::nullopt;
+}
+
+class SeasonReader {
+ public:
+  SeasonReader(const season::Goal& goal, SeasonDays days, Fold& fold)
+      : goal_(goal), days_(days), fold_(fold), state_(fold.state()) {
+    read_sowings();
+    read_strikes();
+    read_sessions();
+    remark(unknown_number_, "sowing", "sowings", "of which nobody said how many seeds: left out");
+    remark(pooled_, "batch of cuttings", "batches of cuttings",
+           "pooled or split off later, or from elsewhere: what was noted since then is not read");
+    remark(other_method_, "batch of cuttings", "batches of cuttings",
+           "by a method that the goal does not want: left out");
+  }
+
+  SeasonSeen seen;
+
+ private:
+  [[nodiscard]] bool is_of_season(Date on) const { return on >= days_.from && on < days_.until; }
+
+  void read_sowings() {
+    struct Found {
+      const Batch* batch;
+      Date on;
+      int seeds;
+    };
+    std::vector<Found> found;
+    for (const auto& [id, batch] : state_.batches) {
+      if (batch.holds != Holds::seeds) continue;
+      const auto on = sown_on(batch, goal_.today, fold_);
+      if (!on || !is_of_season(*on)) continue;
+      const int seeds = clipped(batch.begun_with.value_or(0));
+      if (seeds > 0) found.push_back({&batch, *on, seeds});
+      if (seeds == 0) ++unknown_number_;
+    }
+    std::ranges::stable_sort(found, {}, &Found::on);
+    for (const auto& [batch, on, seeds] : found) {
+      SowingReader reader(*batch, seeds, goal_.today, fold_);
+      seen.observed.sowings.push_back(reader.read());
+      for (const EntryId& id : reader.family()) sowing_of_[id] = seen.sown.size();
+      seen.entries.insert(reader.entries().begin(), reader.entries().end());
+      seen.sown.push_back(sown_of(*batch, on, seeds, goal_, goal_.today, fold_));
+    }
+  }
+
+  void read_strikes() {
+    for (const auto& [id, batch] : state_.batches) {
+      if (batch.holds == Holds::cuttings) read_strike_of(batch);
+    }
+    std::ranges::stable_sort(seen.observed.strikes, {}, &SeenStrike::on);
+  }
+  void read_strike_of(const Batch& batch) {
+    const std::vector<const Entry*> entries = entries_of(batch, goal_.today, fold_);
     std::optional<Date> on;
     std::optional<std::size_t> sowing;
-    for (const Entry* entry : entries_of(batch, goal.today, fold)) {
+    for (const Entry* entry : entries) {
       const auto* group = std::get_if<Struck>(&entry->body);
-      if (!group || group->into != id) continue;
+      if (!group || group->into != batch.id) continue;
       if (!on) on = local_day(entry->happened);
-      const auto of = entry->batch ? sowing_of.find(*entry->batch) : sowing_of.end();
-      if (of != sowing_of.end()) sowing = of->second;
+      if (const auto of = entry->batch ? sowing_of_.find(*entry->batch) : sowing_of_.end(); of != sowing_of_.end())
+        sowing = of->second;
     }
-    if (!on || *on < from) {
-      const bool is_recent = local_day(batch.began) >= from && local_day(batch.began) < goal.today;
-      if (!on && is_recent && batch.left.value_or(0) > 0) ++pooled;
-      continue;
+    if (!on && is_of_season(local_day(batch.began)) && batch.left.value_or(0) > 0) ++pooled_;
+    if (!on || !is_of_season(*on)) return;
+    const auto want = want_of(goal_, method_of(batch, entries));
+    if (!want) {
+      ++other_method_;
+      return;
     }
-    SeenStrike strike = read_strike(batch, *on, goal, goal.today, fold);
+    SeenStrike strike = read_strike(batch, *on, goal_, goal_.today, fold_);
     strike.sowing = sowing;
-    seen.entries += static_cast<int>(batch.entries.size());
-    strikes.push_back(std::move(strike));
+    strike.want = *want;
+    for (const Entry* entry : entries) seen.entries.insert(entry->id);
+    seen.observed.strikes.push_back(std::move(strike));
   }
-  std::set<EntryId> counted;
-  for (const auto& [id, sowing] : sowing_of) {
-    for (const Entry* entry : entries_of(state.batches.at(id), goal.today, fold)) {
-      const auto* group = std::get_if<Struck>(&entry->body);
-      if (!group || !counted.insert(entry->id).second) continue;
-      SeenCount& session =
-          sessions.try_emplace(local_day(entry->happened), SeenCount{local_day(entry->happened), 0, 0}).first->second;
-      session.good += group->struck;
-      session.of += group->struck + group->rejected + group->broken;
+
+  void read_sessions() {
+    std::map<Date, SeenCount> sessions;
+    std::set<EntryId> counted;
+    for (const auto& [id, sowing] : sowing_of_) {
+      for (const Entry* entry : entries_of(state_.batches.at(id), goal_.today, fold_)) {
+        const auto* group = std::get_if<Struck>(&entry->body);
+        if (!group || !counted.insert(entry->id).second) continue;
+        const Date on = local_day(entry->happened);
+        SeenCount& session = sessions.try_emplace(on, SeenCount{on, 0, 0}).first->second;
+        session.good += group->struck;
+        session.of += group->struck + group->rejected + group->broken;
+      }
     }
+    for (const auto& [on, session] : sessions) seen.observed.sessions.push_back(session);
   }
-  for (const auto& [on, session] : sessions) seen.observed.sessions.push_back(session);
-  std::ranges::stable_sort(strikes, {}, &SeenStrike::on);
-  seen.observed.strikes = std::move(strikes);
-  if (unknown_number > 0) {
-    seen.remarks.push_back(fmt::format("{} of which nobody said how many seeds they hold: left out.",
-                                       unknown_number == 1 ? "A sowing" : fmt::format("{} sowings", unknown_number)));
+
+  void remark(int number, const char* one, const char* many, const char* what) {
+    if (number == 0) return;
+    seen.remarks.push_back(fmt::format("{} {}, {}.", number, number == 1 ? one : many, what));
   }
-  if (pooled > 0) {
-    seen.remarks.push_back(
-        fmt::format("{} that were pooled or split off later, or came from elsewhere: what was noted "
-                    "of them since then is not read.",
-                    pooled == 1 ? "A batch of cuttings" : fmt::format("{} batches of cuttings", pooled)));
-  }
-  return seen;
+
+  const season::Goal& goal_;
+  SeasonDays days_;
+  Fold& fold_;
+  const State& state_;
+  std::map<EntryId, std::size_t> sowing_of_;
+  int unknown_number_ = 0;
+  int pooled_ = 0;
+  int other_method_ = 0;
+};
+
+}  // namespace
+
+SeasonSeen season_seen(const season::Goal& goal, SeasonDays days, Fold& fold) {
+  return std::move(SeasonReader(goal, days, fold).seen);
 }
 
 }  // namespace strikebed::nursery

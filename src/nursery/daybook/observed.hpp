@@ -1,5 +1,6 @@
 #pragma once
 // What a daybook says of one season, as the season engine reads it.
+#include <set>
 #include <string>
 #include <vector>
 
@@ -9,17 +10,23 @@
 
 namespace strikebed::nursery {
 
-struct SeasonSeen {
-  std::vector<season::Sown> sown;  ///< the season's sowings, in place of those of the goal
-  season::Observed observed;       ///< of them
-  int entries = 0;                 ///< that say so
-  std::vector<std::string> remarks;
+/// The days of a season: from the first to the day before the other.
+struct SeasonDays {
+  Date from, until;
+  bool operator==(const SeasonDays&) const = default;
 };
 
-/// Sowings from `from` until the goal's `today`, and what was struck in that time: a batch of seeds or seedlings is its
-/// own sowing, with all that was split off from it; a batch of cuttings is one strike. What is said of batches of which
-/// none of these is known (pooled ones, from elsewhere) is left out, with a remark.
-///   fold  as it stood at the end of the day before `today`
-[[nodiscard]] SeasonSeen season_seen(const season::Goal& goal, Date from, daybook::Fold& fold);
+struct SeasonSeen {
+  std::vector<season::Sown> sown;      ///< the season's sowings, in place of those of the goal
+  season::Observed observed;           ///< of them
+  std::set<daybook::EntryId> entries;  ///< that say so
+  std::vector<std::string> remarks = {};
+};
+
+/// What was sown and what was struck in a season, and what was noted of it before the goal's `today`: a batch of seeds
+/// or seedlings is its own sowing, with all that was split off from it; a batch of cuttings is one strike. What is said
+/// of batches of which none of these is known (pooled ones, from elsewhere), and of cuttings by a method that the goal
+/// does not want, is left out, with a remark.
+[[nodiscard]] SeasonSeen season_seen(const season::Goal& goal, SeasonDays days, daybook::Fold& fold);
 
 }  // namespace strikebed::nursery

@@ -40,10 +40,12 @@ RateBelief rate_left_out(Reading& reading, Rung rung, const Method* method, cons
   const RateValue* value = &reading.goal().species.rates[rung];
   const growth::Species& species = reading.goal().species;
   std::string from = from_profile(species, name_of(rung));
-  const bool own = species.is_own(name_of(rung));
-  if (!own && method && method->rates[rung]) {
+  const bool own_of_method = method && method->own_rates[rung];
+  const bool own = species.is_own(name_of(rung)) || own_of_method;
+  if (own_of_method || (!own && method && method->rates[rung])) {
     value = &*method->rates[rung];
-    from = "the method \"" + method->id + "\"";
+    from = own_of_method ? fmt::format("your own profile, of the method \"{}\"", method->id)
+                         : fmt::format("the method \"{}\"", method->id);
   }
   RateBelief belief = value->belief;
   reading.assume(fmt::format("{}: {} {}; {}, {}.", shown, in_words(belief), print::rung_words(rung), from,

@@ -39,6 +39,18 @@ std::optional<Method> method_for(Reading& reading, const std::string& base_form)
   return std::nullopt;
 }
 
+/// What the grower's own profile says of a method stands above what the method says.
+void take_own_rates(const growth::Species& species, Method& method) {
+  const auto of_method = species.method_rates.find(method.id);
+  if (of_method == species.method_rates.end()) return;
+  for (const growth::RungRow& row : growth::kRungs) {
+    if (!of_method->second[row.rung]) continue;
+    method.rates[row.rung] = of_method->second[row.rung];
+    method.own_rates[row.rung] = true;
+    if (row.rung == Rung::take) method.reference_dip = method.dip();
+  }
+}
+
 void read_want(Reading& reading, const TomlTable& table, const std::optional<Method>& usual_method,
                const WrittenRates& written) {
   Want want;
@@ -66,6 +78,7 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
   if (!method) return;  // an error is noted
   want.method = std::move(*method);
   want.base_form = want.method.base_form;
+  take_own_rates(reading.goal().species, want.method);
   if (auto container = reading.keep(container_of(want.method, reading.library))) {
     want.set_in = std::move(*container);
   }
@@ -81,7 +94,9 @@ void read_want(Reading& reading, const TomlTable& table, const std::optional<Met
                "one want for each base form and method: add their counts");
   }
   const auto resolve = [&](Rung rung, const std::optional<RateBelief>& of_want, bool& own) {
-    own = of_want || (want.method.rates[rung] && !written[rung] && !reading.goal().species.is_own(name_of(rung)));
+    const bool of_method =
+        want.method.own_rates[rung] || (want.method.rates[rung] && !reading.goal().species.is_own(name_of(rung)));
+    own = of_want || (of_method && !written[rung]);
     const std::string shown = fmt::format("{} ({})", name_of(rung), want.base_form);
     const std::optional<RateBelief>& said = of_want ? of_want : written[rung];
     return said ? rate_written(reading, *said, rung, shown) : rate_left_out(reading, rung, &want.method, shown);

@@ -32,7 +32,7 @@ struct Field {
   double most;
 };
 
-constexpr std::array<Field<Species>, 23> kSpeciesFields{{
+constexpr std::array<Field<Species>, 24> kSpeciesFields{{
     {"seeds_per_gram", &Species::seeds_per_gram, "seeds/g", 0.1, 100'000},
     {"sowing_depth_mm", &Species::sowing_depth_mm, "mm", 1, 100},
     {"chill_days", &Species::chill_days, "d", 0, 365},
@@ -49,6 +49,7 @@ constexpr std::array<Field<Species>, 23> kSpeciesFields{{
     {"rooting_time", &Species::rooting_time, "°C d", 1, 10'000},
     {"rooting_spread", &Species::rooting_spread, "ln", 0.01, 2},
     {"unrooted_life_days", &Species::unrooted_life_days, "d", 1, 1'000},
+    {"failure_half_life_days", &Species::failure_half_life_days, "d", 1, 1'000},
     {"weaning_days", &Species::weaning_days, "d", 1, 365},
     {"shortest_day_h", &Species::shortest_day_h, "h", 0.1, 24},
     {"standstill_day_h", &Species::standstill_day_h, "h", 0.1, 24},
@@ -95,8 +96,10 @@ std::optional<RateValue> read_rate_value(const TomlTable& table, std::string_vie
     return std::nullopt;
   }
   Provenance provenance{strict.own_source, Trust::B};
+  int counted = 0;
   if (table.is_table(key)) {
     const TomlTable field = *table.table(key);
+    counted = read_counted(field, strict);
     read_unit(field, "share", strict);
     provenance = read_provenance(field, strict);
     if (strict.complete) {
@@ -106,7 +109,7 @@ std::optional<RateValue> read_rate_value(const TomlTable& table, std::string_vie
   }
   const auto belief = read_rate(table, key);
   if (!belief) return std::nullopt;
-  return RateValue{*belief, provenance.source, provenance.trust};
+  return RateValue{*belief, provenance.source, provenance.trust, counted};
 }
 
 void read_cardinal(const TomlTable& root, const NamedCardinal& named, Species& species, const Strictness& strict,
@@ -175,6 +178,42 @@ void read_species_table(const TomlTable& root, Species& species, const Strictnes
   }
 }
 
+/// Rates of single methods.
+void read_method_rates(const TomlTable& root, Species& species, const Strictness& strict) {
+  for (const TomlTable& table : root.tables("method")) {
+    table.needs("id", "the name of a method, as \"square-cut\"");
+    const auto id = table.text("id");
+    for (const RungRow& row : growth::kRungs) {
+      if (!row.is_of_method()) continue;
+      auto rate = read_rate_value(table, row.name, strict);
+      if (!rate || !id) continue;
+      rate->belief = with_batch_spread(rate->belief, species.rates[row.rung].belief.batch_spread.value_or(0));
+      species.method_rates[*id][row.rung] = std::move(*rate);
+    }
+  }
+}
+
+std::optional<growth::Absorbed> read_absorbed(const TomlTable& root) {
+  const auto table = root.table("absorbed");
+  if (!table) return std::nullopt;
+  const auto day = [&](std::string_view key) -> std::optional<Date> {
+    const std::string allowed = "a day with its year, as 2027-10-01";
+    if (!table->needs(key, allowed)) return std::nullopt;
+    const auto written = table->day(key);
+    if (written && !written->year) table->fail(key, "found a day without a year", allowed);
+    return written && written->year ? std::optional(written->in_year(*written->year)) : std::nullopt;
+  };
+  constexpr int kMostEntries = 100'000'000;
+  const auto until = day("seasons_until");
+  const auto noted_before = day("noted_before");
+  table->needs("entries", "how many");
+  table->needs("digest", "of the entries' ids, as it was saved");
+  const auto entries = table->whole("entries", 0, kMostEntries);
+  const auto digest = table->text("digest");
+  if (!until || !noted_before || !entries || !digest) return std::nullopt;
+  return growth::Absorbed{*until, *noted_before, *entries, *digest};
+}
+
 /// A seed is as wide as the cube root of its weight, and lies under cover in proportion.
 void set_depth_by_weight(Species& species, const Species& shipped) {
   const double wider = std::cbrt(shipped.seeds_per_gram.typical() / species.seeds_per_gram.typical());
@@ -213,11 +252,61 @@ Result<Species> read_own_profile(std::string_view text, const std::string& file,
   Species species = shipped;
   growth::OwnOver own{.file = file, .values = {}, .shipped_id = shipped.id, .shipped_name = shipped.name};
   read_species_table(toml->root(), species, {.complete = false, .own_source = "the grower's own " + file}, own.values);
+  read_method_rates(toml->root(), species, {.complete = false, .own_source = "the grower's own " + file});
+  own.absorbed = read_absorbed(toml->root());
   if (const auto error = toml->finish()) return *error;
   own.depth_by_weight = own.values.contains("seeds_per_gram") && !own.values.contains("sowing_depth_mm");
   if (own.depth_by_weight) set_depth_by_weight(species, shipped);
   species.own = std::move(own);
   return species;
+}
+
+std::string own_profile_text(const Species& species) {
+  std::string text;
+  text += fmt::format("name = {}\n", toml_text(species.name));
+  const auto tail = [](std::string_view unit, Trust trust, int counted, const std::string& source) {
+    const std::string by = counted > 0 ? fmt::format(", counted = {}", counted) : "";
+    return fmt::format("unit = {}, trust = \"{}\"{}, source = {} }}\n", toml_text(unit), letter(trust), by,
+                       toml_text(source));
+  };
+  const auto is_own = [&](std::string_view key, int counted) { return counted > 0 || species.is_own(key); };
+  for (const auto& field : kSpeciesFields) {
+    const ProfileValue& value = species.*field.place;
+    if (!is_own(field.key, value.counted)) continue;
+    const Quantity& q = value.quantity;
+    text += fmt::format("{} = {{ value = {}, low = {}, high = {}, ", field.key, q.value, q.low, q.high) +
+            tail(field.unit, value.trust, value.counted, value.source);
+  }
+  if (species.own && species.own->absorbed) {
+    const growth::Absorbed& absorbed = *species.own->absorbed;
+    text += fmt::format(
+        "\n# These entries are in the values already: a forecast does not read them again.\n[absorbed]\n"
+        "seasons_until = {}\nnoted_before = {}\nentries = {}\ndigest = {}\n",
+        to_iso(absorbed.until), to_iso(absorbed.noted_before), absorbed.entries, toml_text(absorbed.digest));
+  }
+  for (const NamedCardinal& named : kCardinals) {
+    if (!species.is_own(named.key)) continue;
+    const Cardinal& cardinal = species.*named.place;
+    text += fmt::format("\n[{}]\nbase = {}\noptimum = {}\nceiling = {}\n", named.key, cardinal.base_c,
+                        cardinal.optimum_c, cardinal.ceiling_c);
+  }
+  const auto rate_line = [&](std::string_view key, const RateValue& value) {
+    return fmt::format("{} = {{ {}, ", key, rate_text(value.belief)) +
+           tail("share", value.trust, value.counted, value.source);
+  };
+  std::string rates;
+  for (const RungRow& row : growth::kRungs) {
+    const RateValue& value = species.rates[row.rung];
+    if (is_own(row.name, value.counted)) rates += rate_line(row.name, value);
+  }
+  if (!rates.empty()) text += "\n[rates]\n" + rates;
+  for (const auto& [id, of_method] : species.method_rates) {
+    text += fmt::format("\n[[method]]\nid = {}\n", toml_text(id));
+    for (const RungRow& row : growth::kRungs) {
+      if (of_method[row.rung]) text += rate_line(row.name, *of_method[row.rung]);
+    }
+  }
+  return text;
 }
 
 Result<Method> read_method(std::string_view text, const std::string& file, const Library& library) {

@@ -17,6 +17,10 @@ inline constexpr std::array<std::string_view, 2> kBaseForms{"radial", "single-ro
 /// Errors: a field missing, of the wrong unit, out of range, or out of order with another.
 [[nodiscard]] Result<growth::Species> read_species(std::string_view text, const std::string& file);
 
+/// What read_own_profile reads as these values: those that are the grower's own or were learnt, rates as the species
+/// has them, and what was absorbed.
+[[nodiscard]] std::string own_profile_text(const growth::Species& species);
+
 /// The same with the grower's own values laid over it: any subset of the fields, each a bare number (known exactly) or
 /// a table; unit, source and trust may be left out. Seed of another weight lies deeper or less deep, unless the file
 /// says how deep: with the cube root of the weight, as a seed's width goes. The same checks.

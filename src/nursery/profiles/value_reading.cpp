@@ -27,6 +27,11 @@ void read_unit(const TomlTable& table, std::string_view unit, const Strictness& 
   (void)table.one_of("unit", only_unit);
 }
 
+int read_counted(const TomlTable& table, const Strictness& strict) {
+  constexpr int kMost = 1'000'000'000;
+  return strict.complete ? 0 : table.whole("counted", 0, kMost).value_or(0);
+}
+
 std::optional<ProfileValue> read_value(const TomlTable& table, std::string_view key, std::string_view unit,
                                        double least, double most, const Strictness& strict) {
   const NumberRange range{.low = least, .high = most, .of_what = std::string(unit)};
@@ -41,6 +46,7 @@ std::optional<ProfileValue> read_value(const TomlTable& table, std::string_view 
   if (!field) return std::nullopt;
   read_unit(*field, unit, strict);
   const Provenance provenance = read_provenance(*field, strict);
+  const int counted = read_counted(*field, strict);
   field->needs("value", range.in_words());
   const bool ranged = field->has_any({"low", "high"}) || strict.complete;
   if (ranged) {
@@ -56,8 +62,11 @@ std::optional<ProfileValue> read_value(const TomlTable& table, std::string_view 
                "low at most value, value at most high");
     return std::nullopt;
   }
-  return ProfileValue{
-      {*value, low.value_or(*value), high.value_or(*value)}, std::string(unit), provenance.source, provenance.trust};
+  return ProfileValue{{*value, low.value_or(*value), high.value_or(*value)},
+                      std::string(unit),
+                      provenance.source,
+                      provenance.trust,
+                      counted};
 }
 
 }  // namespace strikebed::nursery

@@ -25,6 +25,9 @@ struct Provenance {
 /// `unit` may be written, and is then the only one known; a shipped profile must write it.
 void read_unit(const TomlTable& table, std::string_view unit, const Strictness& strict);
 
+/// `counted`: how many of the grower's own a value was learnt from; 0 where it is not written.
+[[nodiscard]] int read_counted(const TomlTable& table, const Strictness& strict);
+
 /// A number with its range: nothing when the key is not there or makes no sense (then an error is noted). In a file of
 /// the grower's own it may be a bare number, which is meant exactly as it stands.
 [[nodiscard]] std::optional<ProfileValue> read_value(const TomlTable& table, std::string_view key,

@@ -24,7 +24,7 @@ struct TimingWords {
   std::string_view unit;
   std::string_view test;
 };
-constexpr std::array<TimingWords, 14> kTimings{{
+constexpr std::array<TimingWords, 15> kTimings{{
     {ChainQuantity::germination_time, "germination time", "°C d",
      "sow 50 seeds three weeks early, log the seedbed's temperature, count every second day"},
     {ChainQuantity::germination_spread, "germination spread", "ln", "the same 50 seeds"},
@@ -48,6 +48,8 @@ constexpr std::array<TimingWords, 14> kTimings{{
      "stand ten spare seedlings out in two or three frosts, beside a thermometer"},
     {ChainQuantity::cutting_frost, "frost that unrooted cuttings bear", "°C",
      "stand ten spare cuttings out in two or three frosts, beside a thermometer"},
+    {ChainQuantity::failure_half_life, "age by which half of the failures are dead", "d",
+     "look 20 failed cuttings over once a week and note the dead"},
 }};
 
 constexpr std::size_t timing_index(ChainQuantity quantity) {
@@ -58,7 +60,7 @@ constexpr bool timings_are_in_place() {
   for (std::size_t i = 0; i < kTimings.size(); ++i) {
     if (timing_index(kTimings[i].quantity) != i) return false;
   }
-  return timing_index(ChainQuantity::cutting_frost) + 1 == kTimings.size();
+  return timing_index(ChainQuantity::failure_half_life) + 1 == kTimings.size();
 }
 static_assert(timings_are_in_place());
 

@@ -1,0 +1,109 @@
+#include "nursery/daybook/seasons.hpp"
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <utility>
+
+#include "daybook/exchange.hpp"
+#include "season/thermal_sums.hpp"
+
+namespace strikebed::nursery {
+namespace {
+
+constexpr Days kLongestSeason{548};
+/// After its winter, a season's plants are counted within so many days.
+constexpr Days kAfterWinter{60};
+
+/// A goal of the past with what is believed now, by the methods that are wanted now.
+season::Goal past_goal(const season::Goal& now, const season::Goal& then, Date today) {
+  season::Goal goal = now;
+  goal.by = then.by;
+  goal.winter_starts = then.winter_starts;
+  goal.winter_ends = then.winter_ends;
+  goal.today = std::min(today, std::max(then.by, then.winter_ends) + kAfterWinter);
+  goal.site = then.site;
+  goal.seedbed = then.seedbed;
+  goal.seedbed_lit = then.seedbed_lit;
+  goal.bench = then.bench;
+  return goal;
+}
+
+/// From the first thing that was done.
+Date first_day(const season::Goal& goal, const season::Observed& seen) {
+  Date first = goal.today;
+  for (const season::Sown& sown : goal.sown) first = std::min(first, sown.on);
+  for (const season::SeenStrike& strike : seen.strikes) first = std::min(first, strike.on);
+  return first;
+}
+
+}  // namespace
+
+std::vector<GoalNoted> goals_noted(Date before, daybook::Fold& fold, const Library& library) {
+  std::vector<const daybook::Entry*> entries;
+  for (const auto& [id, record] : fold.state().goals) {
+    const daybook::Entry* entry = fold.find(id);
+    if (entry && local_day(entry->happened) < before) entries.push_back(entry);
+  }
+  std::ranges::sort(entries, {}, [](const daybook::Entry* entry) { return std::pair(entry->happened.ms, entry->id); });
+  std::vector<GoalNoted> goals;
+  for (const daybook::Entry* entry : entries) {
+    const auto& set = std::get<daybook::GoalSet>(entry->body);
+    const Date set_on = local_day(entry->happened);
+    goals.push_back({entry->id, set_on, set.name, set.goal_toml, parse_goal(set.goal_toml, set.name, set_on, library)});
+  }
+  return goals;
+}
+
+SeasonDays season_of(Date by, const std::vector<GoalNoted>& goals) {
+  SeasonDays days{by - kLongestSeason, by};
+  for (const GoalNoted& noted : goals) {
+    if (noted.file.ok() && noted.file->goal.by < by) days.from = std::max(days.from, noted.file->goal.by);
+  }
+  return days;
+}
+
+Result<std::vector<PastSeason>> learn_from_past(season::Goal& goal, const std::vector<GoalNoted>& goals,
+                                                const GoalWeather& weather, daybook::Fold& fold, const Workers& workers,
+                                                std::uint64_t random_seed) {
+  // The season of a goal whose date is past is one of them.
+  const Date until = goal.by <= goal.today ? goal.by : season_of(goal.by, goals).from;
+  std::map<Date, const season::Goal*> by_date;  // the last one of each date
+  for (const GoalNoted& noted : goals) {
+    if (noted.file.ok() && noted.file->goal.by <= until) by_date[noted.file->goal.by] = &noted.file->goal;
+  }
+  const std::optional<growth::Absorbed> absorbed = goal.species.own ? goal.species.own->absorbed : std::nullopt;
+  std::vector<PastSeason> seasons;
+  for (const auto& [by, then] : by_date) {
+    const bool is_absorbed = absorbed && by <= absorbed->until;
+    season::Goal past = past_goal(goal, *then, is_absorbed ? std::min(goal.today, absorbed->noted_before) : goal.today);
+    SeasonSeen seen = season_seen(past, season_of(by, goals), fold);
+    if (seen.entries.empty()) continue;
+    PastSeason season{season_of(by, goals), std::move(seen.entries), {}};
+    if (!is_absorbed) {
+      past.sown = std::move(seen.sown);
+      const Date first = first_day(past, seen.observed);
+      const int length = static_cast<int>((past.today - first).count()) + 1;
+      auto as_it_was = weather.seasons(first, length, past.today, season::kUsualSeasons, random_seed);
+      if (!as_it_was.ok()) return as_it_was.error();
+      season.learnt = season::learnt_values(past, *as_it_was, seen.observed, workers);
+      season::believe(season.learnt, goal);
+    }
+    seasons.push_back(std::move(season));
+  }
+  return seasons;
+}
+
+growth::Absorbed absorbed_of(const std::vector<PastSeason>& seasons, Date today) {
+  growth::Absorbed absorbed{.until = {}, .noted_before = today, .digest = {}};
+  std::set<daybook::EntryId> all;
+  for (const PastSeason& season : seasons) {
+    absorbed.until = std::max(absorbed.until, season.days.until);
+    all.insert(season.entries.begin(), season.entries.end());
+  }
+  absorbed.entries = static_cast<int>(all.size());
+  absorbed.digest = daybook::to_text(daybook::digest_of(std::vector(all.begin(), all.end())));
+  return absorbed;
+}
+
+}  // namespace strikebed::nursery

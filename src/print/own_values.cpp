@@ -1,0 +1,119 @@
+#include "print/own_values.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/lines.hpp"
+#include "evidence/beta.hpp"
+#include "print/json.hpp"
+#include "print/number_words.hpp"
+#include "print/plan/unknown_words.hpp"
+#include "print/text_table.hpp"
+
+namespace strikebed::print {
+namespace {
+
+struct Points {
+  double low, typical, high;
+};
+Points points_of(const Quantity& quantity) { return {quantity.low, quantity.value, quantity.high}; }
+Points points_of(const RateBelief& belief) {
+  if (const auto* known = std::get_if<Known>(&belief.belief)) return {known->share, known->share, known->share};
+  const evidence::Beta beta = evidence::beta_of(belief).value();
+  return {beta.quantile(0.05), beta.quantile(0.5), beta.quantile(0.95)};
+}
+
+/// One value that was learnt.
+struct Row {
+  season::ChainQuantity quantity;
+  std::optional<std::size_t> want;  ///< whose own it is
+  Points before, after;
+  int counted;
+};
+
+std::vector<Row> rows_of(const OwnValues& values) {
+  std::vector<Row> rows;
+  const auto is_new = [&](season::ChainQuantity quantity, std::optional<std::size_t> want) {
+    return std::ranges::none_of(rows, [&](const Row& row) { return row.quantity == quantity && row.want == want; });
+  };
+  for (const season::LearntValues& learnt : values.learnt) {
+    for (const season::LearntRate& one : learnt.rates) {
+      const season::ChainQuantity quantity = season::quantity_of(one.rung);
+      if (!is_new(quantity, one.want)) continue;
+      const std::size_t want = one.want.value_or(0);
+      const growth::Species& species = values.after.species;
+      const int counted = one.want ? species.method_rates.at(values.after.wants[want].method.id)[one.rung]->counted
+                                   : species.rates[one.rung].counted;
+      rows.push_back({quantity, one.want, points_of(belief_of(values.before, one.rung, want)),
+                      points_of(belief_of(values.after, one.rung, want)), counted});
+    }
+    for (const season::LearntTiming& one : learnt.timings) {
+      if (!is_new(one.quantity, {})) continue;
+      const ProfileValue& after = values.after.species.*one.of;
+      rows.push_back({one.quantity,
+                      {},
+                      points_of((values.before.species.*one.of).quantity),
+                      points_of(after.quantity),
+                      after.counted});
+    }
+  }
+  std::ranges::stable_sort(rows, {}, &Row::quantity);
+  return rows;
+}
+
+std::string name_of(const OwnValues& values, const Row& row) {
+  return plain_spaces(unknown_name(values.before, {.quantity = row.quantity, .want = row.want, .lot = {}}));
+}
+
+std::string points_words(const Points& points, std::string_view unit) {
+  if (unit == "share") {
+    return fmt::format("{:.0f} ({:.0f} to {:.0f}) %", 100 * points.typical, 100 * points.low, 100 * points.high);
+  }
+  return fmt::format("{} ({} to {}) {}", rounded(points.typical), rounded(points.low), rounded(points.high), unit);
+}
+
+}  // namespace
+
+std::string own_values_text(const OwnValues& values, int width) {
+  const std::size_t w = lines_of(width);
+  std::vector<std::string> seasons;
+  for (const OwnValues::Season& season : values.seasons) {
+    seasons.push_back(fmt::format("until {} ({} entries)", date_words(season.until), season.entries));
+  }
+  std::string text = paragraph(fmt::format("WHAT YOUR OWN SEASONS HAVE TAUGHT: {}.", in_a_row(seasons)), w) + "\n";
+  std::vector<std::vector<std::string>> rows;
+  for (const Row& row : rows_of(values)) {
+    const std::string_view unit = unit_of(row.quantity);
+    rows.push_back({name_of(values, row), points_words(row.before, unit), points_words(row.after, unit),
+                    fmt::format("{}", row.counted)});
+  }
+  if (rows.empty()) {
+    text += paragraph("Nothing new: all of them are in the profile already.", w);
+  } else {
+    text += table({{"what"}, {"before"}, {"now"}, {"counted", true}}, rows, w);
+  }
+  if (!values.remarks.empty()) text += "\n";
+  for (const std::string& one : values.remarks) text += paragraph(one, w, "- ");
+  return plain_spaces(text);
+}
+
+std::string own_values_json(const OwnValues& values) {
+  return document({{"seasons", array(values.seasons,
+                                     [](const OwnValues::Season& season) {
+                                       return Json{{"from", to_iso(season.from)},
+                                                   {"until", to_iso(season.until)},
+                                                   {"entries", season.entries}};
+                                     })},
+                   {"values", array(rows_of(values),
+                                    [&](const Row& row) {
+                                      return Json{{"what", name_of(values, row)},
+                                                  {"unit", unit_of(row.quantity)},
+                                                  {"before", spread(row.before)},
+                                                  {"now", spread(row.after)},
+                                                  {"counted", row.counted}};
+                                    })},
+                   {"remarks", values.remarks}});
+}
+
+}  // namespace strikebed::print
