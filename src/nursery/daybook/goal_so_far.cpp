@@ -31,8 +31,9 @@ void name_rates_of_both(const growth::Species& species, const season::Goal& goal
   for (const growth::RungRow& row : growth::kRungs) {
     const growth::RateValue& value = species.rates[row.rung];
     if (value.counted == 0 || belief_of(goal, row.rung, 0).belief == value.belief.belief) continue;
-    remarks.push_back(fmt::format("{} is said in the goal: what your profile has learnt of it ({} counted) is not used.",
-                                  row.name, value.counted));
+    remarks.push_back(
+        fmt::format("{} is said in the goal: what your profile has learnt of it ({} counted) is not used.", row.name,
+                    value.counted));
   }
 }
 
