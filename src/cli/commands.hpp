@@ -23,6 +23,8 @@ struct PlanArguments {
   std::uint64_t random_seed = 1;
   int threads = 1;
   bool json = false;
+  bool note = false;                   ///< the goal and the plan, in the daybook
+  std::optional<std::string> daybook;  ///< where it is kept
 };
 int answer_plan(const PlanArguments& arguments);
 

@@ -18,8 +18,10 @@
 #include "nursery/daybook/batches.hpp"
 #include "nursery/daybook/note.hpp"
 #include "nursery/daybook/phrase.hpp"
+#include "nursery/daybook/plan_noted.hpp"
 #include "nursery/forecast.hpp"
 #include "nursery/own_profile.hpp"
+#include "nursery/today.hpp"
 #include "nursery/toml_file.hpp"
 
 namespace strikebed::cli {
@@ -94,6 +96,16 @@ Result<nursery::NoteRequest> request_of(const NoteArguments& arguments, const nu
     }
   }
   return request;
+}
+
+/// Who notes what was answered.
+nursery::NoteRequest this_device() {
+  return {.words = {}, .who = {}, .device = device_of(), .on = {}, .at_minute = {}};
+}
+/// An answer of today is of now; another of that evening.
+daybook::Moment happened_on(Date day, const nursery::NoteMeans& means) {
+  constexpr int kEvening = 23 * 60;
+  return day == host::today() ? means.now : host::wall_clock(day, kEvening);
 }
 
 struct Asked {
@@ -176,8 +188,28 @@ int answer_batches(const BatchesArguments& arguments) {
   return text.ok() ? print_answer(*text) : refuse(text.error());
 }
 
+int note_plan(const std::optional<std::string>& where, const nursery::Text& goal, const nursery::PlanAnswer& answer) {
+  if (!answer.plan.met) {
+    say("Nothing is noted: the goal cannot be met as it stands.");
+    return kAnswered;
+  }
+  auto open = open_and_read({.where = where}, Access::create);
+  if (!open.ok()) return refuse(open.error());
+  const nursery::NoteMeans means = means_of(std::nullopt);
+  const auto entries =
+      nursery::entries_of_plan(goal, answer, this_device(), means, happened_on(answer.goal.today, means), open->fold);
+  if (const auto added = open->store.add(entries, {}); !added.ok()) return refuse(added.error());
+  if (open->fold.size() == 0) say(fmt::format("A new daybook was begun: {}", open->store.name()));
+  say(entries.size() > 1 ? "The goal and the plan are noted." : "The plan is noted.");
+  return kAnswered;
+}
+
 int answer_forecast(const ForecastArguments& arguments) {
-  auto open = open_and_read(arguments.daybook, arguments.note ? Access::create : Access::read);
+  if (arguments.note && !arguments.goal.empty()) {
+    return refuse({.problem = "a forecast is noted of a goal in the daybook, and this one is from a file",
+                   .allowed = "--note without a file; strikebed plan FILE --note puts a goal into the daybook"});
+  }
+  auto open = open_and_read(arguments.daybook, arguments.note ? Access::write : Access::read);
   if (!open.ok()) return refuse(open.error());
   const auto asked = ask(arguments, host::worker_threads(arguments.threads));
   if (!asked.ok()) return refuse(asked.error());
@@ -186,16 +218,23 @@ int answer_forecast(const ForecastArguments& arguments) {
   const int printed =
       print_answer(arguments.daybook.json ? nursery::json_of(*answer) : nursery::words_of(*answer, answer_width()));
   if (!arguments.note || printed != kAnswered) return printed;
-  const auto given = nursery::given_of(*answer);
-  if (!given) return refuse({.problem = "a forecast is noted of a goal in the daybook, and this one is from a file"});
-  constexpr int kEvening = 23 * 60;
   const nursery::NoteMeans means = means_of(std::nullopt);
-  const auto happened = arguments.today == host::today() ? means.now : host::wall_clock(arguments.today, kEvening);
-  const nursery::NoteRequest by{.words = {}, .who = {}, .device = device_of(), .on = {}, .at_minute = {}};
-  const auto added = open->store.add({nursery::new_entry(by, means, happened, *given)}, {});
+  const auto added = open->store.add({nursery::new_entry(this_device(), means, happened_on(arguments.today, means),
+                                                         nursery::given_of(*answer).value())},
+                                     {});
   if (!added.ok()) return refuse(added.error());
   say("The forecast is noted.");
   return kAnswered;
+}
+
+int answer_today(const TodayArguments& arguments) {
+  auto open = open_and_read(arguments.daybook, Access::read);
+  if (!open.ok()) return refuse(open.error());
+  const auto asked = ask(arguments, host::worker_threads(arguments.threads));
+  if (!asked.ok()) return refuse(asked.error());
+  const auto answer = nursery::today(asked->request, open->fold, asked->library);
+  if (!answer.ok()) return refuse(answer.error());
+  return print_answer(arguments.daybook.json ? nursery::json_of(*answer) : nursery::words_of(*answer, answer_width()));
 }
 
 int answer_profile(const ProfileArguments& arguments) {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/date.hpp"
+#include "nursery/make_plan.hpp"
 
 namespace strikebed::cli {
 
@@ -46,6 +47,18 @@ struct ForecastArguments {
   bool note = false;  ///< what was foretold, so that it can be scored
 };
 int answer_forecast(const ForecastArguments& arguments);
+
+/// Notes a plan that was answered, and its goal.
+int note_plan(const std::optional<std::string>& where, const nursery::Text& goal, const nursery::PlanAnswer& answer);
+
+struct TodayArguments {
+  DaybookArguments daybook;
+  std::string goal;  ///< a file; empty: the last one in the daybook
+  std::optional<std::string> weather;
+  Date today;
+  int threads = 1;
+};
+int answer_today(const TodayArguments& arguments);
 
 struct ProfileArguments {
   DaybookArguments daybook;

@@ -94,6 +94,14 @@ void add_threads(CLI::App* command, int& threads, const std::string& what) {
       ->type_name("N");
 }
 
+void add_where(CLI::App* command, std::optional<std::string>& where) {
+  command
+      ->add_option(
+          "--daybook", where,
+          fmt::format("Where it is kept: a file, or \"postgresql://...\" (STRIKEBED_DAYBOOK, else {})", kUsualDaybook))
+      ->type_name("WHERE");
+}
+
 Command add_plan(CLI::App& app, PlanArguments& arguments) {
   CLI::App* command =
       app.add_subcommand("plan", "How many seeds, when to sow and to cut, what it needs, how sure it is");
@@ -112,7 +120,10 @@ Command add_plan(CLI::App& app, PlanArguments& arguments) {
                    "Start of the random numbers (1 if left out); the same gives the same plan")
       ->check(between<std::int64_t>(0, std::numeric_limits<std::int64_t>::max()))
       ->type_name("N");
+  command->add_flag("--note", arguments.note, "Also note the goal and this plan in the daybook, for today and forecast")
+      ->disable_flag_override();
   add_threads(command, arguments.threads, "plan");
+  add_where(command, arguments.daybook);
   add_json(command, arguments.json);
   command->footer(
       "Example: strikebed plan my-goal.toml --report plan.html\n"
@@ -185,11 +196,7 @@ Command add_checks(CLI::App& app, ChecksArguments& arguments) {
 }
 
 void add_daybook(CLI::App* command, DaybookArguments& arguments, bool with_json = true) {
-  command
-      ->add_option(
-          "--daybook", arguments.where,
-          fmt::format("Where it is kept: a file, or \"postgresql://...\" (STRIKEBED_DAYBOOK, else {})", kUsualDaybook))
-      ->type_name("WHERE");
+  add_where(command, arguments.where);
   if (with_json) add_json(command, arguments.json);
 }
 
@@ -240,6 +247,19 @@ Command add_forecast(CLI::App& app, ForecastArguments& arguments) {
   add_daybook(command, arguments.daybook);
   command->footer("Example: strikebed forecast --today 2027-06-12");
   return {command, [&arguments] { return answer_forecast(arguments); }};
+}
+
+Command add_today(CLI::App& app, TodayArguments& arguments) {
+  CLI::App* command = app.add_subcommand("today", "What falls due now and in the next seven days, batch by batch");
+  command->add_option("GOAL", arguments.goal, "The goal, a TOML file, instead of the last one in the daybook")
+      ->type_name("");
+  add_weather_file(command, arguments.weather);
+  arguments.today = host::today();
+  add_date(command, "--today", arguments.today, "As if today were this day");
+  add_threads(command, arguments.threads, "answer");
+  add_daybook(command, arguments.daybook);
+  command->footer("Example: strikebed today --today 2027-06-12");
+  return {command, [&arguments] { return answer_today(arguments); }};
 }
 
 Command add_profile(CLI::App& app, ProfileArguments& arguments) {
@@ -397,6 +417,7 @@ int run(int count, char** words) {
   NoteArguments note;
   BatchesArguments batches;
   ForecastArguments forecast;
+  TodayArguments today;
   ProfileArguments profile;
   CarryArguments carry;
   std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather)};
@@ -404,9 +425,10 @@ int run(int count, char** words) {
                                      {mix_solution(), mix_medium(), mix_feed(), mix_disinfectant()})) {
     commands.push_back(std::move(command));
   }
-  for (Command& command : std::vector<Command>{
-           add_note(app, note), add_batches(app, batches), add_forecast(app, forecast), add_profile(app, profile),
-           add_export(app, carry), add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
+  for (Command& command :
+       std::vector<Command>{add_note(app, note), add_batches(app, batches), add_today(app, today),
+                            add_forecast(app, forecast), add_profile(app, profile), add_export(app, carry),
+                            add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
     commands.push_back(std::move(command));
   }
   commands.push_back(add_checks(app, checks));
@@ -432,7 +454,7 @@ int run(int count, char** words) {
     return refuse(wrong_words(app, asked() ? asked()->parser : nullptr, wrong));
   }
   if (!asked())
-    return refuse({.problem = "say what to do: plan, weather, mix, note, batches, forecast, profile or checks"});
+    return refuse({.problem = "say what to do: plan, weather, mix, note, batches, today, forecast, profile or checks"});
   return asked()->answer();
 }
 

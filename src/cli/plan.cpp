@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "cli/commands.hpp"
+#include "cli/daybook.hpp"
 #include "cli/output.hpp"
 #include "host/files.hpp"
 #include "host/library.hpp"
@@ -16,11 +17,9 @@
 namespace strikebed::cli {
 namespace {
 
-Result<nursery::PlanAnswer> plan_with_progress(const PlanArguments& arguments) {
+Result<nursery::PlanAnswer> plan_with_progress(const PlanArguments& arguments, const nursery::Text& goal) {
   nursery::PlanRequest request;
-  auto goal = host::read_text(arguments.goal, nursery::kLargestTomlFile);
-  if (!goal.ok()) return goal.error();
-  request.goal = std::move(*goal);
+  request.goal = goal;
   if (arguments.weather) {
     auto weather = host::read_weather_text(*arguments.weather);
     if (!weather.ok()) return weather.error();
@@ -73,7 +72,9 @@ int answer_plan(const PlanArguments& arguments) {
   if (arguments.report) {
     if (const auto wrong = host::wrong_place_for(host::kPage, *arguments.report)) page = complain(*wrong);
   }
-  const auto answer = plan_with_progress(arguments);
+  const auto goal = host::read_text(arguments.goal, nursery::kLargestTomlFile);
+  if (!goal.ok()) return complain(goal.error());
+  const auto answer = plan_with_progress(arguments, *goal);
   if (!answer.ok()) {
     return complain(answer.error(),
                     [&](std::string_view field) { return arguments.weather ? std::string() : weather_key(field); });
@@ -81,7 +82,8 @@ int answer_plan(const PlanArguments& arguments) {
   if (arguments.report && page == kAnswered) page = write_page(*arguments.report, *answer);
   const int plan = print_answer(arguments.json ? nursery::json_of(*answer)
                                                : nursery::words_of(*answer, goal_file_key, answer_width()));
-  return plan == kAnswered ? page : plan;
+  if (plan != kAnswered || page != kAnswered || !arguments.note) return plan == kAnswered ? page : plan;
+  return note_plan(arguments.daybook, *goal, *answer);
 }
 
 }  // namespace strikebed::cli

@@ -5,8 +5,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "nursery/daybook/observed.hpp"
-#include "nursery/daybook/seasons.hpp"
+#include "nursery/daybook/season_so_far.hpp"
 #include "print/forecast_json.hpp"
 #include "print/forecast_text.hpp"
 
@@ -54,46 +53,34 @@ std::string weather_words(const GoalWeather& weather, Date first, Date today) {
 }  // namespace
 
 Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fold, const Library& library) {
-  auto so_far = goal_so_far(request, fold, library);
-  if (!so_far.ok()) return so_far.error();
-  season::Goal goal = std::move(so_far->goal);
-  if (goal.by <= goal.today) {
-    return Error{.problem = fmt::format("{} is not after {}: there is nothing to foretell any more", to_iso(goal.by),
-                                        to_iso(goal.today)),
+  auto made = season_so_far(request, fold, library);
+  if (!made.ok()) return made.error();
+  GoalSoFar& known = made->goal_so_far;
+  if (!made->study) {
+    return Error{.problem = fmt::format("{} is not after {}: there is nothing to foretell any more",
+                                        to_iso(known.goal.by), to_iso(known.goal.today)),
                  .allowed = "a goal that is still to come",
                  .field = "by",
-                 .file = so_far->file.path};
+                 .file = known.file.path};
   }
-  SeasonSeen seen = season_seen(goal, so_far->season, fold);
-  if (!seen.sown.empty()) goal.sown = std::move(seen.sown);
-  seen.observed.sowings.resize(goal.sown.size());
-  goal.sow_on.reset();
-  goal.seeds_in_hand.reset();
-  const GoalWeather& weather = so_far->weather;
-  const season::WeatherSpan span = season::weather_span(goal, &seen.observed);
-  auto seasons = weather.seasons(span.first, span.days, goal.today, season::kFutures, request.random_seed);
-  if (!seasons.ok()) return seasons.error();
-  season::Study study(goal, std::move(*seasons),
-                      {.seed = request.random_seed,
-                       .workers = request.workers,
-                       .seen = std::make_shared<const season::Observed>(seen.observed)});
   ForecastAnswer answer;
-  answer.goal_name = std::move(so_far->name);
-  answer.goal_id = so_far->id;
-  answer.forecast = season::forecast_of(study);
-  season::look_for_steps(study, answer.forecast);
+  answer.goal_name = std::move(known.name);
+  answer.goal_id = known.id;
+  answer.forecast = season::forecast_of(*made->study);
+  season::look_for_steps(*made->study, answer.forecast);
   if (answer.goal_id) answer.earlier = earlier_of(*answer.goal_id, request.today, fold);
-  answer.assumed = std::move(so_far->file.assumed);
-  if (auto words = past_words(so_far->past)) answer.assumed.push_back(std::move(*words));
-  if (span.first < goal.today) answer.assumed.push_back(weather_words(weather, span.first, goal.today));
-  answer.remarks = std::move(so_far->remarks);
-  for (const auto& more : {seen.remarks, weather.remarks()}) {
+  answer.assumed = std::move(known.file.assumed);
+  if (auto words = past_words(known.past)) answer.assumed.push_back(std::move(*words));
+  const Date first = made->span.first;
+  if (first < request.today) answer.assumed.push_back(weather_words(known.weather, first, request.today));
+  answer.remarks = std::move(known.remarks);
+  for (const auto& more : {made->seen.remarks, known.weather.remarks()}) {
     answer.remarks.insert(answer.remarks.end(), more.begin(), more.end());
   }
-  answer.goal = std::move(goal);
-  answer.seen = std::move(seen.observed);
-  answer.past = std::move(so_far->past);
-  answer.entries = static_cast<int>(seen.entries.size());
+  answer.goal = std::move(known.goal);
+  answer.seen = std::move(made->seen.observed);
+  answer.past = std::move(known.past);
+  answer.entries = static_cast<int>(made->seen.entries.size());
   return answer;
 }
 

@@ -186,7 +186,7 @@ def daybook_documents(program):
 
 
 def season_documents(program, root):
-    """What `forecast` prints of the invented nursery, once with a forecast that was noted before; and `profile`."""
+    """What `forecast` prints of the invented nursery, once with a forecast that was noted before; `profile`; and `today`."""
     with tempfile.TemporaryDirectory() as folder:
         daybook = str(pathlib.Path(folder, "daybook"))
         weather = root / "demo" / "weather" / "seattle-2012-2015.csv"
@@ -201,7 +201,8 @@ def season_documents(program, root):
         run("import", root / "demo" / "three-seasons.json")
         return ([run("forecast", "--weather", weather, "--today", "2026-04-20", "--note"),
                  run("forecast", "--weather", weather, "--today", "2026-06-28")],
-                [run("profile", "--weather", weather, "--today", "2026-06-28")])
+                [run("profile", "--weather", weather, "--today", "2026-06-28")],
+                [run("today", "--weather", weather, "--today", day) for day in ("2026-01-20", "2026-05-30")])
 
 
 def main():
@@ -243,8 +244,8 @@ def main():
              document("mix", "feed", "--fertiliser", "20-0-0", "--fertiliser", "0-40-0", "--fertiliser", "0-0-50",
                       "--phase", "growth", "--for", "9 L", "--injector", "1 in 100")]
     notes, batches = daybook_documents(given.program)
-    forecasts, profiles = season_documents(given.program, given.root)
-    problems = (compare(page, "forecast", forecasts) + compare(page, "profile", profiles) + compare(page, "note", notes) + compare(page, "batches", batches) + compare(page, "plan", plans) + compare(page, "weather", weather) +
+    forecasts, profiles, due = season_documents(given.program, given.root)
+    problems = (compare(page, "forecast", forecasts) + compare(page, "profile", profiles) + compare(page, "today", due) + compare(page, "note", notes) + compare(page, "batches", batches) + compare(page, "plan", plans) + compare(page, "weather", weather) +
                 compare(page, "mix disinfectant", disinfectants) + compare(page, "mix feed", feeds) +
                 compare(page, "checks", [document("checks")]))
     print("\n".join(problems))

@@ -306,16 +306,23 @@ class SeasonReader {
       for (const EntryId& id : reader.family()) sowing_of_[id] = seen.sown.size();
       seen.entries.insert(reader.entries().begin(), reader.entries().end());
       seen.sown.push_back(sown_of(*batch, on, seeds, goal_, goal_.today, fold_));
+      seen.sown_as.push_back(batch->id);
     }
   }
 
   void read_strikes() {
+    std::vector<std::pair<SeenStrike, EntryId>> strikes;
     for (const auto& [id, batch] : state_.batches) {
-      if (batch.holds == Holds::cuttings) read_strike_of(batch);
+      if (batch.holds != Holds::cuttings) continue;
+      if (auto strike = strike_of(batch)) strikes.emplace_back(std::move(*strike), id);
     }
-    std::ranges::stable_sort(seen.observed.strikes, {}, &SeenStrike::on);
+    std::ranges::stable_sort(strikes, {}, [](const auto& one) { return one.first.on; });
+    for (auto& [strike, id] : strikes) {
+      seen.observed.strikes.push_back(std::move(strike));
+      seen.struck_into.push_back(id);
+    }
   }
-  void read_strike_of(const Batch& batch) {
+  std::optional<SeenStrike> strike_of(const Batch& batch) {
     const std::vector<const Entry*> entries = entries_of(batch, goal_.today, fold_);
     std::optional<Date> on;
     std::optional<std::size_t> sowing;
@@ -326,18 +333,19 @@ class SeasonReader {
       if (const auto of = entry->batch ? sowing_of_.find(*entry->batch) : sowing_of_.end(); of != sowing_of_.end())
         sowing = of->second;
     }
-    if (!on && is_of_season(local_day(batch.began)) && batch.left.value_or(0) > 0) ++pooled_;
-    if (!on || !is_of_season(*on)) return;
+    const Date began = local_day(batch.began);
+    if (!on && is_of_season(began) && began < goal_.today && batch.left.value_or(0) > 0) ++pooled_;
+    if (!on || !is_of_season(*on)) return std::nullopt;
     const auto want = want_of(goal_, method_of(batch, entries));
     if (!want) {
       ++other_method_;
-      return;
+      return std::nullopt;
     }
     SeenStrike strike = read_strike(batch, *on, goal_, goal_.today, fold_);
     strike.sowing = sowing;
     strike.want = *want;
     for (const Entry* entry : entries) seen.entries.insert(entry->id);
-    seen.observed.strikes.push_back(std::move(strike));
+    return strike;
   }
 
   void read_sessions() {

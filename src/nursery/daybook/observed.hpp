@@ -17,9 +17,11 @@ struct SeasonDays {
 };
 
 struct SeasonSeen {
-  std::vector<season::Sown> sown;      ///< the season's sowings, in place of those of the goal
-  season::Observed observed;           ///< of them
-  std::set<daybook::EntryId> entries;  ///< that say so
+  std::vector<season::Sown> sown;             ///< the season's sowings, in place of those of the goal
+  season::Observed observed;                  ///< of them
+  std::vector<daybook::EntryId> sown_as;      ///< [sowing], the batch
+  std::vector<daybook::EntryId> struck_into;  ///< [strike], the batch
+  std::set<daybook::EntryId> entries;         ///< that say so
   std::vector<std::string> remarks = {};
 };
 
