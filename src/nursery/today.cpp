@@ -37,7 +37,11 @@ daybook::State state_on(Date day, daybook::Fold& fold) {
 class Gathering {
  public:
   Gathering(SeasonSoFar& so_far, daybook::Fold& fold)
-      : so_far_(so_far), goal_(so_far.goal()), today_(so_far.goal().today), fold_(fold), state_(state_on(today_, fold)) {
+      : so_far_(so_far),
+        goal_(so_far.goal()),
+        today_(so_far.goal().today),
+        fold_(fold),
+        state_(state_on(today_, fold)) {
     add_planned();
     if (so_far.study) {
       add_trays();
