@@ -3,18 +3,25 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <limits>
 #include <nlohmann/json.hpp>
 #include <utility>
 
 #include "base/nearest.hpp"
+#include "base/random.hpp"
 #include "nursery/checks/run_checks.hpp"
+#include "nursery/daybook/batches.hpp"
+#include "nursery/daybook/phrase.hpp"
+#include "nursery/forecast.hpp"
 #include "nursery/mixes/feed.hpp"
 #include "nursery/mixes/medium.hpp"
 #include "nursery/mixes/solution.hpp"
+#include "nursery/own_profile.hpp"
 #include "nursery/printed.hpp"
 #include "nursery/profiles/feed_file.hpp"
 #include "nursery/read_weather.hpp"
+#include "nursery/today.hpp"
 
 namespace strikebed::browser {
 namespace {
@@ -60,6 +67,8 @@ Result<std::string> printed(const Answer& answer, const Request& request) {
   }
   if constexpr (requires { nursery::words_of(answer, request.names()); }) {
     return nursery::words_of(answer, request.names());
+  } else if constexpr (requires { nursery::words_of(answer, kUsualWidth); }) {
+    return nursery::words_of(answer, kUsualWidth);
   } else {
     return nursery::words_of(answer);
   }
@@ -94,6 +103,30 @@ std::string_view stage_word(season::PlanStage stage) {
   return "null";
 }
 
+/// Random bits that came with a request, word by word.
+class RandomWords {
+ public:
+  static constexpr std::size_t kDigits = 1024;
+  explicit RandomWords(std::string_view digits) : digits_(digits) {}
+  [[nodiscard]] bool enough() const {
+    return digits_.size() >= kDigits && digits_.find_first_not_of("0123456789abcdefABCDEF") == std::string_view::npos;
+  }
+  /// Once all are used they are mixed anew.
+  std::uint64_t next() {
+    constexpr std::size_t kWord = 16;
+    const std::size_t words = digits_.size() / kWord;
+    std::uint64_t word = 0;
+    const std::string_view part = digits_.substr(used_ % words * kWord, kWord);
+    std::from_chars(part.data(), part.data() + part.size(), word, 16);
+    const std::size_t round = used_++ / words;
+    return round == 0 ? word : mixed_bits(word + round);
+  }
+
+ private:
+  std::string_view digits_;
+  std::size_t used_ = 0;
+};
+
 Field number_field(std::string name, FieldTarget into, const nursery::Bounds& bounds) {
   return {std::move(name), into, bounds.low, bounds.high};
 }
@@ -113,6 +146,13 @@ const std::vector<Engine::UseCase>& Engine::use_cases() {
                                            {"mix medium", &Engine::medium},
                                            {"mix feed", &Engine::feed},
                                            {"feed phases", &Engine::feed_phases},
+                                           {"daybook", &Engine::take_entries},
+                                           {"note", &Engine::note},
+                                           {"exchange", &Engine::exchange},
+                                           {"batches", &Engine::batches},
+                                           {"today", &Engine::today},
+                                           {"forecast", &Engine::forecast},
+                                           {"profile", &Engine::profile},
                                            {"checks", &Engine::checks}};
   return all;
 }
@@ -232,6 +272,124 @@ Engine::Answer Engine::feed_phases(Request& request) {
   std::string own;
   if (auto wrong = request.read({{"phases_from", &own}}, kept_)) return *wrong;
   return printed(nursery::feed_schedule(library_, own), request);
+}
+
+Engine::Answer Engine::take_entries(Request& request) {
+  std::string document;
+  bool anew = false;
+  if (auto wrong = request.read({{"document", &document}, {"anew", &anew}}, kept_)) return *wrong;
+  nursery::DaybookCopy fresh;
+  nursery::DaybookCopy& copy = anew ? fresh : daybook_;
+  std::size_t added = 0;
+  if (!document.empty()) {
+    const auto taken = copy.take(document);
+    if (!taken) return taken.error();
+    added = *taken;
+  }
+  if (anew) daybook_ = std::move(fresh);
+  return document_of({{"new", added}, {"entries", daybook_.entries()}});
+}
+
+Engine::Answer Engine::note(Request& request) {
+  nursery::NoteRequest asked;
+  std::string now;
+  std::string random;
+  std::string on;
+  std::optional<int> at_minute;
+  bool undo = false;
+  constexpr int kMinutesOfDay = 24 * 60;
+  if (auto wrong = request.read({{"words", &asked.words},
+                                 {"who", &asked.who},
+                                 {"device", &asked.device},
+                                 {"now", &now},
+                                 {"random", &random},
+                                 {"on", &on},
+                                 {"at_minute", &at_minute, 0, kMinutesOfDay - 1},
+                                 {"anyway", &asked.anyway},
+                                 {"undo", &undo}},
+                                kept_)) {
+    return *wrong;
+  }
+  if (asked.device.empty())
+    return Error{.problem = "nobody says on which device", .allowed = "a name", .field = "device"};
+  RandomWords words(random);
+  if (!words.enough()) {
+    return Error{.problem = "these are too few random bits, or no hexadecimal digits",
+                 .allowed = fmt::format("{} digits or more, other ones each time", RandomWords::kDigits),
+                 .field = "random"};
+  }
+  const auto means = nursery::means_at(
+      now, [&] { return words.next(); },
+      [&](const std::string& path) -> Result<std::string> {
+        auto text = library_.own(path);
+        if (!text) return text.error();
+        return std::move(text->text);
+      });
+  if (!means) {
+    return Error{.problem = fmt::format("\"{}\" is no moment", now.substr(0, 60)),
+                 .allowed = "as 2027-04-18T09:30:00.000+02:00",
+                 .field = "now"};
+  }
+  asked.at_minute = at_minute;
+  if (!on.empty()) {
+    asked.on = nursery::read_day(on, local_day(means->now));
+    if (!asked.on) {
+      return Error{.problem = fmt::format("\"{}\" is no day", on.substr(0, 60)),
+                   .allowed = "today, yesterday, a weekday or a day such as 2027-04-18",
+                   .field = "on"};
+    }
+  }
+  auto noted = (undo ? nursery::undo : nursery::note)(asked, *means, daybook_.fold());
+  if (!noted) return noted.error();
+  daybook_.fold().add(noted->entries);
+  if (request.as() == As::words) return nursery::words_of(*noted, daybook_.fold(), kUsualWidth);
+  return nursery::json_of(*noted, daybook_.fold());
+}
+
+Engine::Answer Engine::exchange(Request& request) {
+  std::string message;
+  if (auto wrong = request.read({{"message", &message}}, kept_)) return *wrong;
+  const auto exchanged = daybook_.exchange(message);
+  if (!exchanged) return exchanged.error();
+  return document_of(
+      {{"message", exchanged->message ? Json(*exchanged->message) : Json(nullptr)}, {"new", exchanged->added}});
+}
+
+Engine::Answer Engine::batches(Request& request) {
+  std::string code;
+  if (auto wrong = request.read({{"code", &code}}, kept_)) return *wrong;
+  if (request.as() == As::words) return nursery::batches_words(daybook_.fold(), code, kUsualWidth);
+  return nursery::batches_json(daybook_.fold(), code);
+}
+
+namespace {
+/// What is asked about a goal and the daybook.
+template <class Ask>
+Result<std::string> asked_of_daybook(Request& request, const TextsByName& kept, const Ask& ask) {
+  nursery::DaybookRequest asked;
+  const auto most = static_cast<double>(std::numeric_limits<std::int64_t>::max());
+  if (auto wrong = request.read({{"goal", &asked.goal},
+                                 {"weather", &asked.weather},
+                                 {"today", &asked.today},
+                                 {"random_seed", &asked.random_seed, 0, most}},
+                                kept)) {
+    return *wrong;
+  }
+  return printed(ask(asked), request);
+}
+}  // namespace
+
+Engine::Answer Engine::today(Request& request) {
+  return asked_of_daybook(request, kept_,
+                          [&](const auto& asked) { return nursery::today(asked, daybook_.fold(), library_); });
+}
+Engine::Answer Engine::forecast(Request& request) {
+  return asked_of_daybook(request, kept_,
+                          [&](const auto& asked) { return nursery::forecast(asked, daybook_.fold(), library_); });
+}
+Engine::Answer Engine::profile(Request& request) {
+  return asked_of_daybook(request, kept_,
+                          [&](const auto& asked) { return nursery::own_profile(asked, daybook_.fold(), library_); });
 }
 
 Engine::Answer Engine::checks(Request& request) {

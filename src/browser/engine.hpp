@@ -8,6 +8,7 @@
 
 #include "base/steps.hpp"
 #include "browser/request.hpp"
+#include "nursery/daybook/copy.hpp"
 #include "nursery/make_plan.hpp"
 
 namespace strikebed::browser {
@@ -18,9 +19,9 @@ enum class Status {
   going = 2,  ///< it says how far the work is; step() goes on
 };
 
-/// Keeps what it was given (files, names of time zones) and the study of the last plan, so that a plan asked again
-/// after a change takes little, and none when it is only to be put in another form. Everything it answers is a function
-/// of what was kept and of the request.
+/// Keeps what it was given (files, names of time zones, the entries of the daybook) and the study of the last plan, so
+/// that a plan asked again after a change takes little, and none when it is only to be put in another form. Everything
+/// it answers is a function of what was kept and of the request.
 class Engine {
  public:
   explicit Engine(nursery::Library library);
@@ -29,7 +30,7 @@ class Engine {
 
   /// Begins to answer; what was going on is dropped. What takes no time is done at once.
   ///   use_case  "keep", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed",
-  ///             "feed phases", "checks"
+  ///             "feed phases", "daybook", "note", "exchange", "batches", "today", "forecast", "profile", "checks"
   /// Errors: no such use case, those of Request and of the use case.
   Status begin(std::string_view use_case, std::string_view request);
   /// Goes on, mostly for some tens of milliseconds. Errors: there is nothing to go on with.
@@ -58,6 +59,13 @@ class Engine {
   Answer medium(Request& request);
   Answer feed(Request& request);
   Answer feed_phases(Request& request);
+  Answer take_entries(Request& request);
+  Answer note(Request& request);
+  Answer exchange(Request& request);
+  Answer batches(Request& request);
+  Answer today(Request& request);
+  Answer forecast(Request& request);
+  Answer profile(Request& request);
   Answer checks(Request& request);
 
   Status say(const Answer& answer, const FieldNames& names);
@@ -65,6 +73,7 @@ class Engine {
 
   nursery::Library library_;
   TextsByName kept_;
+  nursery::DaybookCopy daybook_;
   nursery::Planner planner_;
   std::optional<Steps<season::PlanStep>> steps_;  ///< of the plan that is going on
   std::optional<Request> planned_;                ///< what that plan was asked with, or the last whole one

@@ -38,6 +38,10 @@ Date local_day(const Moment& moment) {
   return Date{std::chrono::floor<Days>(std::chrono::milliseconds{local_ms(moment)})};
 }
 
+Moment at_wall_clock(Date day, int minute, int offset_min) {
+  return {day.time_since_epoch().count() * kMsOfDay + (minute - offset_min) * kMsOfMinute, offset_min};
+}
+
 std::string to_iso(const Moment& moment) {
   const std::int64_t of_day = local_ms(moment) - local_day(moment).time_since_epoch().count() * kMsOfDay;
   const int offset = std::abs(moment.offset_min);

@@ -22,6 +22,9 @@ struct Moment {
 /// Just that form and no other; nothing when there is no such day or time. An offset of nothing is "+00:00".
 [[nodiscard]] std::optional<Moment> parse_iso_moment(std::string_view text);
 
+/// A local day and minutes after its midnight, by a clock so far from UTC.
+[[nodiscard]] Moment at_wall_clock(Date day, int minute, int offset_min);
+
 /// The day that the calendar on the wall showed.
 [[nodiscard]] Date local_day(const Moment& moment);
 

@@ -122,15 +122,16 @@ std::string due_text(const DueShown& shown, int width) {
   if (blocks.empty()) {
     const auto next = std::ranges::find_if(shown.due, [&](const Due& due) { return due.from > shown.today; });
     text += "\n";
-    text += paragraph(next == shown.due.end()
-                                 ? "Nothing is due, and nothing is known to come."
-                                 : fmt::format("Nothing is due this week. Next, {}{}: {}.", when_words(*next),
-                                               next->code.empty() ? std::string() : fmt::format(" ({})", next->code), what_words(*next)),
-                             w);
+    text += paragraph(
+        next == shown.due.end()
+            ? "Nothing is due, and nothing is known to come."
+            : fmt::format("Nothing is due this week. Next, {}{}: {}.", when_words(*next),
+                          next->code.empty() ? std::string() : fmt::format(" ({})", next->code), what_words(*next)),
+        w);
   }
   std::vector<std::string> notes = shown.remarks;
   if (!shown.has_plan) {
-    notes.push_back("No plan of this goal is noted, so sowings to come are not known: strikebed plan FILE --note.");
+    notes.emplace_back("No plan of this goal is noted, so sowings to come are not known.");
   }
   if (shown.contradictions > 0) {
     notes.push_back(fmt::format(

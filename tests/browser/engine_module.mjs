@@ -127,6 +127,31 @@ test('the phases of feeding are the same', async () => {
   assert.equal((await engineInAPage()).begin('feed phases', {}).document, native('.', 'mix', 'feed', '--phases', '--json'));
 });
 
+test('a daybook is read alike', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'daybook-'));
+  try {
+    const daybook = ['--daybook', join(folder, 'demo')];
+    native('.', 'import', 'demo/three-seasons.json', ...daybook);
+    const engine = await engineInAPage();
+    assert.equal(engine.begin('daybook', { document: text('demo/three-seasons.json') }).status, DONE);
+    const weather = { file: 'demo/weather/seattle-2012-2015.csv', text: record };
+    const asked = { weather, today: '2026-06-28' };
+    const words = ['--weather', 'demo/weather/seattle-2012-2015.csv', '--today', '2026-06-28'];
+    for (const [useCase, request, given] of [['batches', {}, []], ['batches', { code: 'MW38K' }, ['MW38K']],
+      ['today', asked, words], ['forecast', asked, words], ['profile', asked, words]]) {
+      const started = performance.now();
+      const { status, document } = engine.begin(useCase, request);
+      console.log(`${useCase}: ${Math.round(performance.now() - started)} ms`);
+      assert.equal(status, DONE, document);
+      const theirs = native('.', useCase, ...given, ...daybook, '--json');
+      if (useCase === 'batches') assert.equal(document, theirs);
+      else sameBut(1e-4, JSON.parse(document), JSON.parse(theirs), useCase);
+    }
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+});
+
 test('a plan is dropped half way, and the next one is whole', async () => {
   const engine = await engineInAPage();
   const request = { goal: { file: 'goal.toml', text: text('demo/goal.toml') }, today };

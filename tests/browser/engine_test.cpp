@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <set>
 #include <string>
@@ -12,7 +13,12 @@
 
 #include "browser/carried.hpp"
 #include "browser/exports.hpp"
+#include "daybook/document.hpp"
+#include "nursery/daybook/batches.hpp"
+#include "nursery/forecast.hpp"
+#include "nursery/own_profile.hpp"
 #include "nursery/printed.hpp"
+#include "nursery/today.hpp"
 #include "tests/browser/known_fields.hpp"
 #include "tests/file_text.hpp"
 
@@ -294,6 +300,96 @@ TEST_F(EngineInAPage, RunsThePublishedChecks) {
   EXPECT_EQ(error_of(engine_, "checks", R"({"files": {"a.txt": ""}})")["field"], "files");
 }
 
+/// The invented nursery's third season, and its weather.
+class DaybookInAPage : public EngineInAPage {
+ protected:
+  DaybookInAPage() {
+    give(engine_);
+    fold_.add(daybook::read_document(document_)->entries);
+    asked_.today = make_date(2026, 6, 28);
+    asked_.weather = nursery::Text{"weather.csv", weather_};
+  }
+  void give(Engine& engine) const {
+    EXPECT_EQ(engine.begin("daybook", Json{{"document", document_}}.dump()), Status::done) << engine.document();
+  }
+  Json ask(Engine& engine, std::string_view use_case, const Json& request) const {
+    EXPECT_EQ(engine.begin(use_case, request.dump()), Status::done) << engine.document();
+    return Json::parse(engine.document(), nullptr, false);
+  }
+  std::string document_ = file_text(SOURCE_DIR "/demo/three-seasons.json");
+  std::string weather_ = file_text(SOURCE_DIR "/demo/weather/seattle-2012-2015.csv");
+  daybook::Fold fold_;
+  nursery::DaybookRequest asked_;
+  const Json request_ = {{"weather", {{"file", "weather.csv"}, {"text", weather_}}}, {"today", "2026-06-28"}};
+};
+
+TEST_F(DaybookInAPage, AnswersAsTheUseCasesDo) {
+  const Json again = ask(engine_, "daybook", {{"document", document_}});
+  EXPECT_EQ(again["new"], 0);
+  EXPECT_EQ(again["entries"], fold_.size());
+  nursery::Library library = carried_library();
+  library.time_zones = {"America/Los_Angeles"};
+  ask(engine_, "batches", Json::object());
+  EXPECT_EQ(engine_.document(), *nursery::batches_json(fold_, ""));
+  ask(engine_, "batches", {{"code", "MW38K"}});
+  EXPECT_EQ(engine_.document(), *nursery::batches_json(fold_, "MW38K"));
+  ASSERT_EQ(engine_.begin("batches", R"({"code": "MW38K", "as": "words"})"), Status::done);
+  EXPECT_EQ(engine_.document(), *nursery::batches_words(fold_, "MW38K", kUsualWidth));
+  ask(engine_, "today", request_);
+  EXPECT_EQ(engine_.document(), nursery::json_of(*nursery::today(asked_, fold_, library)));
+  ask(engine_, "profile", request_);
+  EXPECT_EQ(engine_.document(), nursery::json_of(*nursery::own_profile(asked_, fold_, library)));
+  ask(engine_, "forecast", request_);
+  EXPECT_EQ(engine_.document(), nursery::json_of(*nursery::forecast(asked_, fold_, library)));
+  EXPECT_EQ(error_of(engine_, "batches", R"({"code": "ZZZZZ"})")["problem"].get<std::string>().substr(0, 8),
+            "there is");
+  EXPECT_EQ(engine_.begin("daybook", R"({"anew": true, "document": "{"})"), Status::wrong);
+  EXPECT_EQ(ask(engine_, "daybook", Json::object())["entries"], fold_.size());  // nothing is lost
+  EXPECT_EQ(ask(engine_, "daybook", {{"anew", true}})["entries"], 0);
+  EXPECT_EQ(error_of(engine_, "forecast", request_.dump())["problem"], "there is no goal in the daybook");
+}
+
+TEST_F(DaybookInAPage, NotesAreUnderstoodKeptAndTakenBack) {
+  std::string random;
+  for (int k = 0; k < 1024; ++k) random += "0123456789abcdef"[(k * k + 3 * k / 7) % 16];
+  Json note = {{"words", {"count", "MW38K", "rooted", "9", "of", "11"}},
+               {"device", "phone"},
+               {"now", "2026-06-28T09:30:00.000-07:00"},
+               {"random", random}};
+  const Json noted = ask(engine_, "note", note);
+  ASSERT_EQ(noted["entries"].size(), 1U);
+  EXPECT_EQ(noted["batches"][0]["code"], "MW38K");
+  const Json entry = Json::parse(noted["entries"][0]["entry"].get<std::string>());
+  EXPECT_EQ(entry["happened"], "2026-06-28T09:30:00.000-07:00");
+  EXPECT_EQ(entry["id"].get<std::string>().substr(0, 16), random.substr(0, 16));
+  EXPECT_EQ(ask(engine_, "daybook", Json::object())["entries"], fold_.size() + 1);
+  note["undo"] = true;
+  note["words"] = Json::array();
+  std::ranges::reverse(random);
+  note["random"] = random;
+  EXPECT_EQ(ask(engine_, "note", note)["entries"].size(), 1U);
+  note["undo"] = false;
+  note["words"] = {"count", "MW38K", "rootd", "9"};
+  EXPECT_FALSE(error_of(engine_, "note", note.dump())["problem"].get<std::string>().empty());
+  note["random"] = "12";
+  EXPECT_EQ(error_of(engine_, "note", note.dump())["field"], "random");
+  note["random"] = random;
+  note["now"] = "today";
+  EXPECT_EQ(error_of(engine_, "note", note.dump())["field"], "now");
+}
+
+TEST_F(DaybookInAPage, TwoPagesComeToTheSameSet) {
+  Engine other(carried_library());
+  Json message = ask(other, "exchange", Json::object())["message"];
+  for (int turn = 0; !message.is_null() && turn < 20; ++turn) {
+    message = ask(turn % 2 == 0 ? engine_ : other, "exchange", {{"message", message}})["message"];
+  }
+  EXPECT_TRUE(message.is_null());
+  EXPECT_EQ(ask(other, "daybook", Json::object())["entries"], fold_.size());
+  ask(other, "batches", Json::object());
+  EXPECT_EQ(other.document(), *nursery::batches_json(fold_, ""));
+}
+
 /// The names in the first column of the tables under a heading of docs/browser.md.
 std::set<std::string> documented_fields(const std::string& heading) {
   static const std::string page = file_text(SOURCE_DIR "/docs/browser.md");
@@ -313,8 +409,9 @@ std::set<std::string> documented_fields(const std::string& heading) {
 }
 
 TEST_F(EngineInAPage, HasTheFieldsThatAreDocumented) {
-  for (const char* use_case : {"keep", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed",
-                               "feed phases", "checks"}) {
+  for (const char* use_case :
+       {"keep", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed", "feed phases",
+        "daybook", "note", "exchange", "batches", "today", "forecast", "profile", "checks"}) {
     std::set<std::string> documented = documented_fields(use_case);
     documented.insert({"as", "names"});
     EXPECT_EQ(known_fields(engine_, use_case), documented) << use_case;

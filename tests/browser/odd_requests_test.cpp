@@ -24,7 +24,13 @@ struct Asked {
   std::string_view request;
 };
 /// One of each use case that is answered, but for the goal, which stops short of a plan: weather takes long to make.
-constexpr std::array kRight = std::to_array<Asked>({
+/// A lot, with as many digits as a note wants.
+const std::string kNote =
+    R"({"words": ["lot", "ridge", "pinus-thunbergii", "800", "seeds"], "who": "A", "device": "phone", "on": "yesterday",)"
+    R"( "now": "2027-04-18T09:30:00.000+02:00", "at_minute": 600, "anyway": false, "undo": false, "random": ")" +
+    std::string(1024, '7') + "\"}";
+
+const std::array kRight = std::to_array<Asked>({
     {"keep",
      R"({"time_zones": ["UTC", "Asia/Tokyo"], "files": {"a.csv": "date,tmin,tmax\n2026-01-01,1,2\n", "b": null}})"},
     {"plan",
@@ -41,6 +47,10 @@ constexpr std::array kRight = std::to_array<Asked>({
     {"mix feed",
      R"({"fertilisers": ["20-10-20"], "target": "100 N", "volume": "9 +- 0.5 L", "names": {"target": "T"}})"},
     {"feed phases", R"({"phases_from": null})"},
+    {"daybook", R"({"anew": true})"},
+    {"note", kNote},
+    {"exchange", R"({})"},
+    {"batches", R"({"as": "words"})"},
     {"checks", R"({"files": {"hours.json": "{\"topic\": \"hours\", \"cases\": []}", "a.txt": "1"}})"},
 });
 

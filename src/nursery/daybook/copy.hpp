@@ -1,0 +1,42 @@
+#pragma once
+// A whole copy of the daybook, held in memory by a home that keeps its entries elsewhere.
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "base/result.hpp"
+#include "daybook/fold.hpp"
+#include "nursery/daybook/note.hpp"
+
+namespace strikebed::nursery {
+
+class DaybookCopy {
+ public:
+  [[nodiscard]] daybook::Fold& fold() { return fold_; }
+  [[nodiscard]] std::size_t entries() const { return fold_.size(); }
+
+  /// The entries of an exported document. Returns how many were new. Errors: those of daybook::read_document; then none
+  /// is taken.
+  [[nodiscard]] Result<std::size_t> take(std::string_view document);
+
+  /// One step of bringing two copies together (docs/exchange.md): takes in what came.
+  ///   message  from the other end; empty: none yet
+  struct Exchanged {
+    std::optional<std::string> message;  ///< for the other end; nothing: both hold the same
+    std::size_t added = 0;
+  };
+  /// Errors: those of daybook::read_message.
+  [[nodiscard]] Result<Exchanged> exchange(std::string_view message);
+
+ private:
+  daybook::Fold fold_;
+};
+
+/// What a home without a clock of its own gives to a note: it was told the moment, ISO 8601 in full, and other days are
+/// taken to be as far from UTC. Nothing: that is no moment.
+[[nodiscard]] std::optional<NoteMeans> means_at(std::string_view now, std::function<std::uint64_t()> random_bits,
+                                                std::function<Result<std::string>(const std::string& path)> read_file);
+
+}  // namespace strikebed::nursery
