@@ -113,8 +113,11 @@ struct Asked {
   nursery::Library library;
 };
 /// What a forecast and a profile are asked with.
-Result<Asked> ask(const auto& arguments, Workers workers) {
-  Asked asked{.request = {.goal = {}, .weather = {}, .today = arguments.today, .workers = std::move(workers)},
+Result<Asked> ask(const SeasonArguments& arguments) {
+  Asked asked{.request = {.goal = {},
+                          .weather = {},
+                          .today = arguments.today,
+                          .workers = host::worker_threads(arguments.threads)},
               .library = {}};
   if (!arguments.goal.empty()) {
     auto goal = host::read_text(arguments.goal, nursery::kLargestTomlFile);
@@ -211,7 +214,7 @@ int answer_forecast(const ForecastArguments& arguments) {
   }
   auto open = open_and_read(arguments.daybook, arguments.note ? Access::write : Access::read);
   if (!open.ok()) return refuse(open.error());
-  const auto asked = ask(arguments, host::worker_threads(arguments.threads));
+  const auto asked = ask(arguments);
   if (!asked.ok()) return refuse(asked.error());
   const auto answer = nursery::forecast(asked->request, open->fold, asked->library);
   if (!answer.ok()) return refuse(answer.error());
@@ -227,10 +230,10 @@ int answer_forecast(const ForecastArguments& arguments) {
   return kAnswered;
 }
 
-int answer_today(const TodayArguments& arguments) {
+int answer_today(const SeasonArguments& arguments) {
   auto open = open_and_read(arguments.daybook, Access::read);
   if (!open.ok()) return refuse(open.error());
-  const auto asked = ask(arguments, host::worker_threads(arguments.threads));
+  const auto asked = ask(arguments);
   if (!asked.ok()) return refuse(asked.error());
   const auto answer = nursery::today(asked->request, open->fold, asked->library);
   if (!answer.ok()) return refuse(answer.error());
@@ -244,7 +247,7 @@ int answer_profile(const ProfileArguments& arguments) {
   }
   auto open = open_and_read(arguments.daybook, Access::read);
   if (!open.ok()) return refuse(open.error());
-  const auto asked = ask(arguments, {});
+  const auto asked = ask(arguments);
   if (!asked.ok()) return refuse(asked.error());
   const auto answer = nursery::own_profile(asked->request, open->fold, asked->library);
   if (!answer.ok()) return refuse(answer.error());

@@ -38,36 +38,28 @@ struct BatchesArguments {
 };
 int answer_batches(const BatchesArguments& arguments);
 
-struct ForecastArguments {
+/// Of a goal's season so far.
+struct SeasonArguments {
   DaybookArguments daybook;
   std::string goal;  ///< a file; empty: the last one in the daybook
   std::optional<std::string> weather;
   Date today;
   int threads = 1;
+};
+int answer_today(const SeasonArguments& arguments);
+
+struct ForecastArguments : SeasonArguments {
   bool note = false;  ///< what was foretold, so that it can be scored
 };
 int answer_forecast(const ForecastArguments& arguments);
 
-/// Notes a plan that was answered, and its goal.
-int note_plan(const std::optional<std::string>& where, const nursery::Text& goal, const nursery::PlanAnswer& answer);
-
-struct TodayArguments {
-  DaybookArguments daybook;
-  std::string goal;  ///< a file; empty: the last one in the daybook
-  std::optional<std::string> weather;
-  Date today;
-  int threads = 1;
-};
-int answer_today(const TodayArguments& arguments);
-
-struct ProfileArguments {
-  DaybookArguments daybook;
-  std::string goal;  ///< a file; empty: the last one in the daybook
-  std::optional<std::string> weather;
-  Date today;
+struct ProfileArguments : SeasonArguments {
   std::optional<std::string> save;  ///< the file that it becomes
 };
 int answer_profile(const ProfileArguments& arguments);
+
+/// Notes a plan that was answered, and its goal.
+int note_plan(const std::optional<std::string>& where, const nursery::Text& goal, const nursery::PlanAnswer& answer);
 
 struct CarryArguments {
   DaybookArguments daybook;

@@ -230,49 +230,42 @@ Command add_batches(CLI::App& app, BatchesArguments& arguments) {
   return {command, [&arguments] { return answer_batches(arguments); }};
 }
 
-Command add_forecast(CLI::App& app, ForecastArguments& arguments) {
-  CLI::App* command =
-      app.add_subcommand("forecast", "Will there be enough, given what the daybook says; what can still be done");
-  command->add_option("GOAL", arguments.goal, "The goal, a TOML file, instead of the last one in the daybook")
-      ->type_name("");
-  add_weather_file(command, arguments.weather);
-  arguments.today = host::today();
-  add_date(command, "--today", arguments.today,
-           "Foretell as if today were this day: what was noted before it is known");
-  command
-      ->add_flag("--note", arguments.note,
-                 "Also note the forecast in the daybook, so that it can be held against what comes")
-      ->disable_flag_override();
-  add_threads(command, arguments.threads, "answer");
-  add_daybook(command, arguments.daybook);
-  command->footer("Example: strikebed forecast --today 2027-06-12");
-  return {command, [&arguments] { return answer_forecast(arguments); }};
-}
-
-Command add_today(CLI::App& app, TodayArguments& arguments) {
-  CLI::App* command = app.add_subcommand("today", "What falls due now and in the next seven days, batch by batch");
-  command->add_option("GOAL", arguments.goal, "The goal, a TOML file, instead of the last one in the daybook")
-      ->type_name("");
-  add_weather_file(command, arguments.weather);
-  arguments.today = host::today();
-  add_date(command, "--today", arguments.today, "As if today were this day");
-  add_threads(command, arguments.threads, "answer");
-  add_daybook(command, arguments.daybook);
-  command->footer("Example: strikebed today --today 2027-06-12");
-  return {command, [&arguments] { return answer_today(arguments); }};
-}
-
-Command add_profile(CLI::App& app, ProfileArguments& arguments) {
-  CLI::App* command =
-      app.add_subcommand("profile", "What your own seasons have taught, and a profile of your own made of it");
+/// What is asked of a goal's season so far.
+void add_season(CLI::App* command, SeasonArguments& arguments) {
   command->add_option("GOAL", arguments.goal, "The goal, a TOML file, instead of the last one in the daybook")
       ->type_name("");
   add_weather_file(command, arguments.weather);
   arguments.today = host::today();
   add_date(command, "--today", arguments.today, "As if today were this day: what was noted before it is known");
+  add_threads(command, arguments.threads, "answer");
+  add_daybook(command, arguments.daybook);
+}
+
+Command add_today(CLI::App& app, SeasonArguments& arguments) {
+  CLI::App* command = app.add_subcommand("today", "What falls due now and in the next seven days, batch by batch");
+  add_season(command, arguments);
+  command->footer("Example: strikebed today --today 2027-06-12");
+  return {command, [&arguments] { return answer_today(arguments); }};
+}
+
+Command add_forecast(CLI::App& app, ForecastArguments& arguments) {
+  CLI::App* command =
+      app.add_subcommand("forecast", "Will there be enough, given what the daybook says; what can still be done");
+  command
+      ->add_flag("--note", arguments.note,
+                 "Also note the forecast in the daybook, so that it can be held against what comes")
+      ->disable_flag_override();
+  add_season(command, arguments);
+  command->footer("Example: strikebed forecast --today 2027-06-12");
+  return {command, [&arguments] { return answer_forecast(arguments); }};
+}
+
+Command add_profile(CLI::App& app, ProfileArguments& arguments) {
+  CLI::App* command =
+      app.add_subcommand("profile", "What your own seasons have taught, and a profile of your own made of it");
   command->add_option("--save", arguments.save, "Make it a file, to be named in a goal: profile = \"FILE\"")
       ->type_name("FILE");
-  add_daybook(command, arguments.daybook);
+  add_season(command, arguments);
   command->footer("Example: strikebed profile --save my-pines.toml");
   return {command, [&arguments] { return answer_profile(arguments); }};
 }
@@ -417,7 +410,7 @@ int run(int count, char** words) {
   NoteArguments note;
   BatchesArguments batches;
   ForecastArguments forecast;
-  TodayArguments today;
+  SeasonArguments today;
   ProfileArguments profile;
   CarryArguments carry;
   std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather)};

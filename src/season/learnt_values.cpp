@@ -31,7 +31,7 @@ constexpr std::array<TimingPlace, 8> kTimings{{
 /// Standard normal points, the same for every fit: one dimension more than a fit has scores.
 const std::vector<std::vector<float>>& normal_points() {
   constexpr int kReplicates = 2;
-  constexpr int kLog2Points = 11;
+  constexpr int kLog2Points = 10;
   static const auto points = evidence::normal_scores(evidence::kMostScores + 1, kReplicates, kLog2Points, 1);
   return points;
 }
