@@ -147,7 +147,7 @@ std::optional<Error> would_be_lost(const std::string& path, const FileKind& kind
   if (std::ranges::equal(beginning, kind.begins, same)) return std::nullopt;
   return Error{
       .problem = fmt::format("there is a file of this name already that is no {}; it would be lost", kind.is_called),
-      .allowed = fmt::format("a new name, or that of an earlier {}", kind.is_called),
+      .allowed = "a new name, or that of an earlier one",
       .file = path};
 }
 
