@@ -12,23 +12,6 @@
 namespace strikebed::nursery {
 namespace {
 
-std::vector<print::EarlierForecast> earlier_of(const daybook::EntryId& goal, Date today, daybook::Fold& fold) {
-  std::vector<print::EarlierForecast> earlier;
-  const auto record = fold.state().goals.find(goal);
-  if (record == fold.state().goals.end()) return earlier;
-  for (const daybook::EntryId& id : record->second.forecasts) {
-    const daybook::Entry* entry = fold.find(id);
-    const auto* given = entry ? std::get_if<daybook::ForecastGiven>(&entry->body) : nullptr;
-    if (!given || local_day(entry->happened) >= today) continue;
-    const auto whole = [](double plants) { return static_cast<int>(plants); };
-    earlier.push_back({local_day(entry->happened),
-                       given->assurance,
-                       {whole(given->plants_p05), whole(given->plants_p25), whole(given->plants_p50),
-                        whole(given->plants_p75), whole(given->plants_p95)}});
-  }
-  return earlier;
-}
-
 std::optional<std::string> past_words(const std::vector<PastSeason>& past) {
   std::size_t read = 0;
   std::size_t entries = 0;
@@ -68,7 +51,7 @@ Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fo
   answer.goal_id = known.id;
   answer.forecast = season::forecast_of(*made->study);
   season::look_for_steps(*made->study, answer.forecast);
-  if (answer.goal_id) answer.earlier = earlier_of(*answer.goal_id, request.today, fold);
+  if (answer.goal_id) answer.earlier = forecasts_of(*answer.goal_id, request.today, fold);
   answer.assumed = std::move(known.file.assumed);
   if (auto words = past_words(known.past)) answer.assumed.push_back(std::move(*words));
   const Date first = made->span.first;

@@ -59,7 +59,8 @@ namespace {
 print::OwnValues shown(const OwnProfileAnswer& answer) {
   print::OwnValues values{.before = answer.before, .after = answer.after, .remarks = answer.remarks};
   for (const PastSeason& season : answer.past) {
-    values.seasons.push_back({season.days.from, season.days.until, static_cast<int>(season.entries.size())});
+    values.seasons.push_back({season.days.from, season.days.until, static_cast<int>(season.entries.size()),
+                              season.foretold, season.came_true});
     values.learnt.push_back(season.learnt);
   }
   return values;

@@ -73,6 +73,35 @@ std::string points_words(const Points& points, std::string_view unit) {
   return fmt::format("{} ({} to {}) {}", rounded(points.typical), rounded(points.low), rounded(points.high), unit);
 }
 
+bool is_inside(const EarlierForecast& foretold, int came_true) {
+  return foretold.plants.p05 <= came_true && came_true <= foretold.plants.p95;
+}
+
+/// What was foretold in the seasons that are over, beside what came.
+std::string scores_words(const OwnValues& values, std::size_t width) {
+  std::vector<std::vector<std::string>> rows;
+  int inside = 0;
+  int scored = 0;
+  for (const OwnValues::Season& season : values.seasons) {
+    for (const EarlierForecast& one : season.foretold) {
+      const season::PlantRange& plants = one.plants;
+      rows.push_back({date_words(one.given), fmt::format("{} ({} to {})", plants.p50, plants.p05, plants.p95),
+                      season.came_true ? fmt::format("{}", *season.came_true) : "not counted"});
+      if (!season.came_true) continue;
+      ++scored;
+      inside += is_inside(one, *season.came_true) ? 1 : 0;
+    }
+  }
+  if (rows.empty()) return "";
+  std::string text = "\nWHAT WAS FORETOLD, AND WHAT CAME (all forms together)\n" +
+                     table({{"on"}, {"plants", true}, {"came", true}}, rows, width);
+  if (scored > 0) {
+    text += paragraph(fmt::format("{} of {} ranges hold what came; nine in ten are meant to.", inside, scored), width,
+                      "  ");
+  }
+  return text;
+}
+
 }  // namespace
 
 std::string own_values_text(const OwnValues& values, int width) {
@@ -93,6 +122,7 @@ std::string own_values_text(const OwnValues& values, int width) {
   } else {
     text += table({{"what"}, {"before"}, {"now"}, {"counted", true}}, rows, w);
   }
+  text += scores_words(values, w);
   if (!values.remarks.empty()) text += "\n";
   for (const std::string& one : values.remarks) text += paragraph(one, w, "- ");
   return plain_spaces(text);
@@ -100,10 +130,20 @@ std::string own_values_text(const OwnValues& values, int width) {
 
 std::string own_values_json(const OwnValues& values) {
   return document({{"seasons", array(values.seasons,
-                                     [](const OwnValues::Season& season) {
+                                     [&](const OwnValues::Season& season) {
                                        return Json{{"from", to_iso(season.from)},
                                                    {"until", to_iso(season.until)},
-                                                   {"entries", season.entries}};
+                                                   {"entries", season.entries},
+                                                   {"came_true", or_null(season.came_true)},
+                                                   {"foretold", array(season.foretold, [&](const EarlierForecast& one) {
+                                                      return Json{{"given", to_iso(one.given)},
+                                                                  {"p05", one.plants.p05},
+                                                                  {"p50", one.plants.p50},
+                                                                  {"p95", one.plants.p95},
+                                                                  {"assurance", number(one.assurance)},
+                                                                  {"inside", season.came_true &&
+                                                                                 is_inside(one, *season.came_true)}};
+                                                    })}};
                                      })},
                    {"values", array(rows_of(values),
                                     [&](const Row& row) {

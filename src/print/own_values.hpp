@@ -1,8 +1,10 @@
 #pragma once
 // What a grower's own seasons have taught of the values of a profile.
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "print/forecast_shown.hpp"
 #include "season/learnt_values.hpp"
 
 namespace strikebed::print {
@@ -11,6 +13,8 @@ struct OwnValues {
   struct Season {
     Date from, until;
     int entries;
+    std::vector<EarlierForecast> foretold;
+    std::optional<int> came_true;  ///< plants that count, all wants together
   };
   const season::Goal& before;
   const season::Goal& after;

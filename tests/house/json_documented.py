@@ -201,7 +201,8 @@ def season_documents(program, root):
         run("import", root / "demo" / "three-seasons.json")
         return ([run("forecast", "--weather", weather, "--today", "2026-04-20", "--note"),
                  run("forecast", "--weather", weather, "--today", "2026-06-28")],
-                [run("profile", "--weather", weather, "--today", "2026-06-28")],
+                [run("profile", "--weather", weather, "--today", "2026-06-28"),
+                 run("profile", "--weather", weather, "--today", "2026-11-28")],
                 [run("today", "--weather", weather, "--today", day) for day in ("2026-01-20", "2026-05-30")])
 
 

@@ -29,6 +29,16 @@ season::Goal past_goal(const season::Goal& now, const season::Goal& then, Date t
   return goal;
 }
 
+/// Good ones at the last count: graded where they were, else alive after weaning.
+std::optional<int> counted_plants(const season::Observed& seen) {
+  std::optional<int> plants;
+  for (const season::SeenStrike& strike : seen.strikes) {
+    const auto& count = strike.graded ? strike.graded : strike.weaned;
+    if (count) plants = plants.value_or(0) + count->good;
+  }
+  return plants;
+}
+
 /// From the first thing that was done.
 Date first_day(const season::Goal& goal, const season::Observed& seen) {
   Date first = goal.today;
@@ -55,6 +65,23 @@ std::vector<GoalNoted> goals_noted(Date before, daybook::Fold& fold, const Libra
   return goals;
 }
 
+std::vector<print::EarlierForecast> forecasts_of(const daybook::EntryId& goal, Date before, daybook::Fold& fold) {
+  std::vector<print::EarlierForecast> forecasts;
+  const auto record = fold.state().goals.find(goal);
+  if (record == fold.state().goals.end()) return forecasts;
+  for (const daybook::EntryId& id : record->second.forecasts) {
+    const daybook::Entry* entry = fold.find(id);
+    const auto* given = entry ? std::get_if<daybook::ForecastGiven>(&entry->body) : nullptr;
+    if (!given || local_day(entry->happened) >= before) continue;
+    const auto whole = [](double plants) { return static_cast<int>(plants); };
+    forecasts.push_back({local_day(entry->happened),
+                         given->assurance,
+                         {whole(given->plants_p05), whole(given->plants_p25), whole(given->plants_p50),
+                          whole(given->plants_p75), whole(given->plants_p95)}});
+  }
+  return forecasts;
+}
+
 SeasonDays season_of(Date by, const std::vector<GoalNoted>& goals) {
   SeasonDays days{by - kLongestSeason, by};
   for (const GoalNoted& noted : goals) {
@@ -68,18 +95,23 @@ Result<std::vector<PastSeason>> learn_from_past(season::Goal& goal, const std::v
                                                 std::uint64_t random_seed) {
   // The season of a goal whose date is past is one of them.
   const Date until = goal.by <= goal.today ? goal.by : season_of(goal.by, goals).from;
-  std::map<Date, const season::Goal*> by_date;  // the last one of each date
+  std::map<Date, const GoalNoted*> by_date;  // the last one of each date
   for (const GoalNoted& noted : goals) {
-    if (noted.file.ok() && noted.file->goal.by <= until) by_date[noted.file->goal.by] = &noted.file->goal;
+    if (noted.file.ok() && noted.file->goal.by <= until) by_date[noted.file->goal.by] = &noted;
   }
   const std::optional<growth::Absorbed> absorbed = goal.species.own ? goal.species.own->absorbed : std::nullopt;
   std::vector<PastSeason> seasons;
   for (const auto& [by, then] : by_date) {
     const bool is_absorbed = absorbed && by <= absorbed->until;
-    season::Goal past = past_goal(goal, *then, is_absorbed ? std::min(goal.today, absorbed->noted_before) : goal.today);
+    season::Goal past =
+        past_goal(goal, then->file->goal, is_absorbed ? std::min(goal.today, absorbed->noted_before) : goal.today);
     SeasonSeen seen = season_seen(past, season_of(by, goals), fold);
     if (seen.entries.empty()) continue;
-    PastSeason season{season_of(by, goals), std::move(seen.entries), {}};
+    PastSeason season{.days = season_of(by, goals),
+                      .foretold = forecasts_of(then->id, by, fold),
+                      .came_true = counted_plants(seen.observed),
+                      .entries = std::move(seen.entries),
+                      .learnt = {}};
     if (!is_absorbed) {
       past.sown = std::move(seen.sown);
       const Date first = first_day(past, seen.observed);

@@ -1,6 +1,7 @@
 #pragma once
 // The seasons of a daybook, by the goals that were set for them, and what the past ones teach.
 #include <cstdint>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -12,6 +13,7 @@
 #include "nursery/goal/goal_file.hpp"
 #include "nursery/goal_weather.hpp"
 #include "nursery/library.hpp"
+#include "print/forecast_shown.hpp"
 #include "season/goal.hpp"
 #include "season/learnt_values.hpp"
 
@@ -31,9 +33,15 @@ struct GoalNoted {
 /// The season of a goal that is to be met by a day: from the date of the goal before it, or 18 months before its own.
 [[nodiscard]] SeasonDays season_of(Date by, const std::vector<GoalNoted>& goals);
 
+/// What was foretold of a goal before a day, by date.
+[[nodiscard]] std::vector<print::EarlierForecast> forecasts_of(const daybook::EntryId& goal, Date before,
+                                                               daybook::Fold& fold);
+
 /// A season before the goal's own.
 struct PastSeason {
   SeasonDays days;
+  std::vector<print::EarlierForecast> foretold;
+  std::optional<int> came_true;        ///< plants that count, all wants together; nothing: nobody counted them
   std::set<daybook::EntryId> entries;  ///< that say what is known of it
   season::LearntValues learnt;         ///< nothing: the goal's own profile holds it already
 };
