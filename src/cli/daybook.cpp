@@ -192,7 +192,7 @@ int answer_batches(const BatchesArguments& arguments) {
 }
 
 int note_plan(const std::optional<std::string>& where, const nursery::Text& goal, const nursery::PlanAnswer& answer) {
-  if (!answer.plan.met) {
+  if (answer.plan.sow_dates.empty()) {
     say("Nothing is noted: the goal cannot be met as it stands.");
     return kAnswered;
   }

@@ -80,10 +80,13 @@ int answer_plan(const PlanArguments& arguments) {
                     [&](std::string_view field) { return arguments.weather ? std::string() : weather_key(field); });
   }
   if (arguments.report && page == kAnswered) page = write_page(*arguments.report, *answer);
+  const int noted = arguments.note ? note_plan(arguments.daybook, *goal, *answer) : kAnswered;
   const int plan = print_answer(arguments.json ? nursery::json_of(*answer)
                                                : nursery::words_of(*answer, goal_file_key, answer_width()));
-  if (plan != kAnswered || page != kAnswered || !arguments.note) return plan == kAnswered ? page : plan;
-  return note_plan(arguments.daybook, *goal, *answer);
+  for (const int one : {plan, page, noted}) {
+    if (one != kAnswered) return one;
+  }
+  return kAnswered;
 }
 
 }  // namespace strikebed::cli

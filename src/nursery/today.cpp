@@ -104,36 +104,51 @@ class Gathering {
     const daybook::PlanChosen* chosen = plan();
     has_plan = chosen != nullptr;
     if (!chosen) return;
-    std::vector<season::Sown> noted = so_far_.seen.sown;
+    std::vector<Date> noted = sown_days();
     std::vector<const Batch*> cold = in_the_cold();
     for (const daybook::SowingPlanned& planned : chosen->sowings) {
-      const auto done = std::ranges::find_if(noted, [&](const season::Sown& sown) {
-        return sown.on > planned.on - kSowingApart && sown.on < planned.on + kSowingApart;
-      });
+      const auto done = std::ranges::find_if(
+          noted, [&](Date sown) { return sown > planned.on - kSowingApart && sown < planned.on + kSowingApart; });
       if (done != noted.end()) {
         noted.erase(done);
         continue;
       }
-      const Batch* batch = cold.empty() ? nullptr : cold.front();
-      if (batch) cold.erase(cold.begin());
-      const std::string code = batch ? batch->code : "";
-      if (!batch && goal_.lot.chill_days > 0) {
-        const Date begins = planned.on - Days{goal_.lot.chill_days};
-        due.push_back({.kind = DueKind::chill,
-                       .from = begins - kSlack,
-                       .until = begins + kSlack,
-                       .name = goal_.lot.name,
-                       .since = planned.on,
-                       .number = planned.seeds});
+      const Due sow{.kind = DueKind::sow,
+                    .from = planned.on,
+                    .until = planned.on + kWeek,
+                    .name = goal_.lot.name,
+                    .since = {},
+                    .number = planned.seeds};
+      // Those in the cold are for it, until they are enough.
+      daybook::Plants chilled = 0;
+      while (!cold.empty() && chilled < planned.seeds) {
+        due.push_back(sow);
+        due.back().code = cold.front()->code;
+        due.back().number = static_cast<int>(cold.front()->left.value_or(planned.seeds));
+        chilled += *due.back().number;
+        cold.erase(cold.begin());
       }
-      due.push_back({.kind = DueKind::sow,
-                     .from = planned.on,
-                     .until = planned.on + kWeek,
-                     .code = code,
+      if (chilled > 0) continue;
+      due.push_back(sow);
+      if (goal_.lot.chill_days == 0) continue;
+      const Date begins = planned.on - Days{goal_.lot.chill_days};
+      due.push_back({.kind = DueKind::chill,
+                     .from = begins - kSlack,
+                     .until = begins + kSlack,
                      .name = goal_.lot.name,
-                     .since = {},
+                     .since = planned.on,
                      .number = planned.seeds});
     }
+  }
+  /// Of the season's sowings, until today.
+  [[nodiscard]] std::vector<Date> sown_days() const {
+    std::vector<Date> days;
+    for (const season::Sown& sown : so_far_.seen.sown) days.push_back(sown.on);
+    for (const auto& [id, batch] : state_.batches) {
+      if (batch.holds == daybook::Holds::seeds && last_day(batch, is_a<daybook::Sown>) == today_)
+        days.push_back(today_);
+    }
+    return days;
   }
 
   void add_trays() {

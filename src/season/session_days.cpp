@@ -57,7 +57,7 @@ SessionDays session_days(const Goal& goal, const ThermalSums& sums, const BenchH
   SessionDays sessions;
   for (int d = 1; d <= std::min(last_day, sums.days - 1); ++d) {
     const Date date = sums.first + Days{d};
-    if (date <= goal.today || std::ranges::count(goal.sessions.not_on, date) > 0) continue;
+    if (date < goal.today || std::ranges::count(goal.sessions.not_on, date) > 0) continue;
     if (!allows(goal.sessions, habit.rhythm, date) ||
         !any_season_brings(sums, quickest, d, std::min(last_day - weaned_in, d + species.unrooted_life())))
       continue;

@@ -78,6 +78,7 @@ TEST(Today, ASowingIsChilledForThenSownThenDone) {
   EXPECT_EQ(due_of(chilled, DueKind::sow)->code, "AAAAA");
 
   book.add(make_date(2027, 3, 22), daybook::Sown{}, tray);
+  EXPECT_EQ(due_of(book.on(make_date(2027, 3, 22)), DueKind::sow), nullptr);  // on the day itself, too
   const TodayAnswer sown = book.on(make_date(2027, 3, 24));
   EXPECT_EQ(due_of(sown, DueKind::sow), nullptr);
   const Due* count = due_of(sown, DueKind::count_emerged);
@@ -111,6 +112,7 @@ TEST(Today, ASessionIsMadeReadyForThenStruckThenLookedAt) {
   EXPECT_NE(due_of(before, DueKind::look_at_stems), nullptr);
 
   const Date session = strike->from;
+  EXPECT_EQ(due_of(book.on(session), DueKind::strike)->from, session);  // in the morning it is still to come
   const EntryId pots =
       book.add(session, BatchStarted{.code = "AAAAB", .holds = Holds::cuttings, .number = 0, .from = {{tray, 0}}});
   book.add(session, Struck{.into = pots, .offered = 40, .struck = 40, .method = "square-cut"}, tray);
@@ -139,6 +141,17 @@ TEST(Today, ASessionIsMadeReadyForThenStruckThenLookedAt) {
   book.add(make_date(2027, 10, 3), Counted{.alive = 24}, pots);
   EXPECT_EQ(due_of(book.on(make_date(2027, 10, 4)), DueKind::count_plants)->from,
             book.on(make_date(2027, 10, 4)).goal.winter_ends);
+}
+
+TEST(Today, AllTraysInTheColdAreSownEachWithItsOwnNumber) {
+  Noted book;
+  for (const char* code : {"AAAAA", "AAAAB", "AAAAC"}) {
+    const EntryId tray = book.add(make_date(2027, 2, 3), BatchStarted{.code = code, .number = 200});
+    book.add(make_date(2027, 2, 3), Chilled{.days = 45}, tray);
+  }
+  const TodayAnswer answer = book.on(make_date(2027, 3, 20));
+  EXPECT_EQ(std::ranges::count(answer.due, DueKind::sow, &Due::kind), 2);  // 400 were planned
+  EXPECT_EQ(due_of(answer, DueKind::sow)->number, 200);
 }
 
 TEST(Today, WithoutAPlanItSaysSoAndOverdueStaysUntilItIsDone) {
