@@ -259,18 +259,15 @@ class Gathering {
   }
 
   void add_winter_and_count() {
-    const auto alive_since = [](const Batch& batch, Date day, const auto& last) { return last(batch) >= day; };
-    const auto counted_alive = [&](const Batch& batch) {
-      const auto last = last_day(batch, counted([](const daybook::Counted& one) { return one.alive && !one.sample; }));
-      return last.value_or(Date::min());
-    };
     bool any_left = false;
     for (const EntryId& id : so_far_.seen.struck_into) {
       const Batch& batch = state_.batches.at(id);
       if (batch.left == 0) continue;
       any_left = true;
+      const auto counted_alive =
+          last_day(batch, counted([](const daybook::Counted& one) { return one.alive && !one.sample; }));
       const auto add = [&](Date from, Days lasts) {
-        if (alive_since(batch, from - kWeek, counted_alive)) return;
+        if (counted_alive && *counted_alive >= from - kWeek) return;
         due.push_back(
             {.kind = DueKind::count_plants, .from = from, .until = from + lasts, .code = batch.code, .since = {}});
       };

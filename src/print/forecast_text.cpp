@@ -19,13 +19,6 @@ std::string plants_words(const season::PlantRange& range) {
 std::string spread_words(const season::Spread& spread) {
   return fmt::format("{:.0f} ({:.0f} to {:.0f})", spread.typical, spread.low, spread.high);
 }
-std::string value_words(const season::Spread& spread, std::string_view unit) {
-  if (unit == "share") {
-    return fmt::format("{:.0f} ({:.0f} to {:.0f}) %", 100 * spread.typical, 100 * spread.low, 100 * spread.high);
-  }
-  return fmt::format("{} ({} to {}) {}", rounded(spread.typical), rounded(spread.low), rounded(spread.high), unit);
-}
-
 /// What is most worth saying first.
 std::string first_words(const ForecastShown& shown) {
   const season::Forecast& forecast = shown.forecast;

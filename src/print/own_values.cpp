@@ -14,11 +14,8 @@
 namespace strikebed::print {
 namespace {
 
-struct Points {
-  double low, typical, high;
-};
-Points points_of(const Quantity& quantity) { return {quantity.low, quantity.value, quantity.high}; }
-Points points_of(const RateBelief& belief) {
+season::Spread points_of(const Quantity& quantity) { return {quantity.low, quantity.value, quantity.high}; }
+season::Spread points_of(const RateBelief& belief) {
   if (const auto* known = std::get_if<Known>(&belief.belief)) return {known->share, known->share, known->share};
   const evidence::Beta beta = evidence::beta_of(belief).value();
   return {beta.quantile(0.05), beta.quantile(0.5), beta.quantile(0.95)};
@@ -28,7 +25,7 @@ Points points_of(const RateBelief& belief) {
 struct Row {
   season::ChainQuantity quantity;
   std::optional<std::size_t> want;  ///< whose own it is
-  Points before, after;
+  season::Spread before, after;
   int counted;
 };
 
@@ -64,13 +61,6 @@ std::vector<Row> rows_of(const OwnValues& values) {
 
 std::string name_of(const OwnValues& values, const Row& row) {
   return plain_spaces(unknown_name(values.before, {.quantity = row.quantity, .want = row.want, .lot = {}}));
-}
-
-std::string points_words(const Points& points, std::string_view unit) {
-  if (unit == "share") {
-    return fmt::format("{:.0f} ({:.0f} to {:.0f}) %", 100 * points.typical, 100 * points.low, 100 * points.high);
-  }
-  return fmt::format("{} ({} to {}) {}", rounded(points.typical), rounded(points.low), rounded(points.high), unit);
 }
 
 bool is_inside(const EarlierForecast& foretold, int came_true) {
@@ -114,7 +104,7 @@ std::string own_values_text(const OwnValues& values, int width) {
   std::vector<std::vector<std::string>> rows;
   for (const Row& row : rows_of(values)) {
     const std::string_view unit = unit_of(row.quantity);
-    rows.push_back({name_of(values, row), points_words(row.before, unit), points_words(row.after, unit),
+    rows.push_back({name_of(values, row), value_words(row.before, unit), value_words(row.after, unit),
                     fmt::format("{}", row.counted)});
   }
   if (rows.empty()) {

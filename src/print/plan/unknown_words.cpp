@@ -120,6 +120,13 @@ std::string belief_words(const Unknown& unknown) {
   return fmt::format("{} ({} to {}){}", rounded(unknown.typical), rounded(unknown.low), rounded(unknown.high), unit);
 }
 
+std::string value_words(const season::Spread& value, std::string_view unit) {
+  if (unit == "share") {
+    return fmt::format("{:.0f} ({:.0f} to {:.0f}) %", 100 * value.typical, 100 * value.low, 100 * value.high);
+  }
+  return fmt::format("{} ({} to {}) {}", rounded(value.typical), rounded(value.low), rounded(value.high), unit);
+}
+
 std::string worth_words(const Unknown& unknown) {
   return unknown.seeds_saved > 0 ? seeds_words(unknown.seeds_saved) : "none";
 }

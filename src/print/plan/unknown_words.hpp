@@ -17,6 +17,8 @@ namespace strikebed::print {
 }
 [[nodiscard]] std::string_view unit_of(
     season::ChainQuantity quantity);  ///< "share", "°C d", "d", "ratio", "ln", "share/week", "°C"
+/// "65 (30 to 90) %", "420 (280 to 650) °C d": in the unit of unit_of.
+[[nodiscard]] std::string value_words(const season::Spread& value, std::string_view unit);
 [[nodiscard]] std::string small_test(const season::Unknown& unknown);  ///< that would tell most of it
 
 [[nodiscard]] std::string belief_words(const season::Unknown& unknown);  ///< "65 (30 to 90) % of the cuttings root"
