@@ -29,8 +29,10 @@ nursery::GoalFile example_goal() {
 ExampleSeason make_season() {
   season::Goal goal = example_goal().goal;
   climate::WeatherSeasons weather = example_weather(example_record(), goal);
+  // No patience, so that the peers have no strike rule to imitate: seedlings are struck as soon as they have opened.
+  constexpr season::BenchHabit kAtOnce{.patience = 0};
   season::Setting setting = season::setting_of(
-      goal, std::make_shared<const season::ThermalSums>(season::thermal_sums(goal, weather, Workers{})));
+      goal, std::make_shared<const season::ThermalSums>(season::thermal_sums(goal, weather, Workers{})), kAtOnce);
   season::Futures futures(weather.count, kReplicates, kLog2Points, kSeed);
   std::vector<season::Timing> timings = season::timings_of(*setting.chain, futures);
   const int sow_day = static_cast<int>((make_date(2027, 3, 5) - setting.sums->first).count());

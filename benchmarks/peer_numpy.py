@@ -89,7 +89,8 @@ def draw_futures(season, rng):
         f[name] = drawn_timing(season, name, rng, n)
     for name in ("germination_spread", "cover_time", "ripening_spread", "rooting_spread", "weaning_days"):
         f[name] = np.exp(drawn_timing(season, name, rng, n))
-    f["window_ratio"] = np.maximum(np.exp(drawn_timing(season, "window_ratio", rng, n)), np.float32(1.05))
+    window = drawn_timing(season, "window_end", rng, n) - f["ripening_time"]
+    f["window_ratio"] = np.maximum(np.exp(window), np.float32(1.05))
     f["edge_odds"] = np.minimum(drawn_timing(season, "edge_odds", rng, n), 0)
     for name in ("germination", "standing", "grade"):  # one batch a season
         f[name] = share_of(drawn_logit(season, name, rng, n) + season[name][3] * rng.standard_normal(n))

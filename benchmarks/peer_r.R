@@ -37,7 +37,7 @@ draw_futures <- function(season) {
   for (name in c("germination_time", "ripening_time", "rooting_time")) f[[name]] <- drawn_log(season[[name]], n)
   for (name in c("germination_spread", "cover_time", "ripening_spread", "rooting_spread", "weaning_days"))
     f[[name]] <- exp(drawn_log(season[[name]], n))
-  f$window_ratio <- pmax(exp(drawn_log(season$window_ratio, n)), 1.05)
+  f$window_ratio <- pmax(exp(drawn_log(season$window_end, n) - f$ripening_time), 1.05)
   f$edge_odds <- pmin(drawn_log(season$edge_odds, n), 0)
   for (name in c("germination", "standing", "grade")) # one batch a season
     f[[name]] <- plogis(drawn_logit(season[[name]], n) + season[[name]]$spread * rnorm(n))

@@ -29,7 +29,8 @@ struct Ready {
   std::vector<Sowing> sowings;
   explicit Ready(bool cap)
       : setting(cap ? example_season().setting
-                    : season::setting_of(without_cap(example_season().goal), example_season().setting.sums)),
+                    : season::setting_of(without_cap(example_season().goal), example_season().setting.sums,
+                                         example_season().setting.habit)),
         model(setting, example_season().futures, Workers{}),
         sowings{model.sowing(example_season().sow_day)} {}
 };
@@ -135,7 +136,7 @@ BENCHMARK_CAPTURE(plan_on_shares, cap, true)->Apply(usual);
 void season_as_peers(benchmark::State& state) {
   const ExampleSeason& e = example_season();
   for (auto _ : state) {
-    const Model model(season::setting_of(e.goal, e.setting.sums),
+    const Model model(season::setting_of(e.goal, e.setting.sums, e.setting.habit),
                       season::Futures(e.weather.count, kReplicates, kLog2Points, 1), Workers{});
     const std::vector<Sowing> sowings{model.sowing(e.sow_day)};
     benchmark::DoNotOptimize(model.assurance(sowings, 1000, kAll));

@@ -59,9 +59,8 @@ std::string season_text(const benchmarks::ExampleSeason& e) {
   text += timing_line("germination_time", e.chain().germination_time) +
           timing_line("germination_spread", e.chain().germination_spread) +
           timing_line("cover_time", e.chain().cover_time) + timing_line("ripening_time", e.chain().ripening_time) +
-          timing_line("ripening_spread", e.chain().ripening_spread) +
-          timing_line("window_ratio", e.chain().window_ratio) + timing_line("edge_odds", e.chain().edge_odds) +
-          timing_line("rooting_time", e.chain().rooting_time) +
+          timing_line("ripening_spread", e.chain().ripening_spread) + timing_line("window_end", e.chain().window_end) +
+          timing_line("edge_odds", e.chain().edge_odds) + timing_line("rooting_time", e.chain().rooting_time) +
           timing_line("rooting_spread", e.chain().rooting_spread) + timing_line("weaning_days", e.chain().weaning_days);
   return text;
 }
@@ -80,7 +79,7 @@ int main(int argc, char** argv) {
   write_sums(folder + "/ripening.f32", e.sums(), e.sums().ripening);
   write_sums(folder + "/rooting.f32", e.sums(), e.sums().rooting);
 
-  const season::Model model(e.goal, e.chain, e.sums(), e.sessions, e.futures, Workers{});
+  const season::Model model(e.setting, e.futures, Workers{});
   std::vector<season::Sowing> sowings{model.sowing(e.sow_day)};
   const double all[] = {1.0};
   for (const int seeds : kSeeds) {

@@ -27,18 +27,6 @@ double random_normal(std::uint64_t seed, std::uint64_t a, std::uint64_t b, std::
   return normal_quantile(random_uniform(seed, a, b, c));
 }
 
-double quick_normal_share_below(double z) {
-  const double a = std::abs(z) / std::numbers::sqrt2;
-  double d =
-      1 + a * (0.0705230784 +
-               a * (0.0422820123 + a * (0.0092705272 + a * (0.0001520143 + a * (0.0002765672 + a * 0.0000430638)))));
-  d *= d;
-  d *= d;
-  d *= d;
-  d *= d;
-  return z < 0 ? 0.5 / d : 1 - 0.5 / d;
-}
-
 double normal_share_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
 double quick_normal_quantile(double p) {

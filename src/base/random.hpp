@@ -1,6 +1,8 @@
 #pragma once
 // Random numbers that depend only on where they are used, never on the order in which threads ask.
+#include <cmath>
 #include <cstdint>
+#include <numbers>
 #include <string_view>
 
 namespace strikebed {
@@ -41,8 +43,18 @@ namespace strikebed {
 [[nodiscard]] double quick_normal_quantile(double p);
 
 /// Standard normal distribution function within 3e-7, a third of the time of the next: erfc by Abramowitz & Stegun
-/// 1964, 7.1.28.
-[[nodiscard]] double quick_normal_share_below(double z);
+/// 1964, 7.1.28. Here, so that loops over it become vectors.
+[[nodiscard]] inline double quick_normal_share_below(double z) {
+  const double a = std::abs(z) / std::numbers::sqrt2;
+  double d =
+      1 + a * (0.0705230784 +
+               a * (0.0422820123 + a * (0.0092705272 + a * (0.0001520143 + a * (0.0002765672 + a * 0.0000430638)))));
+  d *= d;
+  d *= d;
+  d *= d;
+  d *= d;
+  return z < 0 ? 0.5 / d : 1 - 0.5 / d;
+}
 
 /// Standard normal distribution function, by std::erfc.
 [[nodiscard]] double normal_share_below(double z);

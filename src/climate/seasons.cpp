@@ -46,6 +46,7 @@ WeatherSeasons resampled(const WeatherRecord& record, Date first, int days, cons
   seasons.first = first;
   seasons.days = days;
   seasons.count = static_cast<int>(starts.size());
+  seasons.known = static_cast<int>(known.count());
   for (const std::size_t start : starts) {
     seasons.tmin_c.insert(seasons.tmin_c.end(), known.tmin_c.begin(), known.tmin_c.end());
     seasons.tmax_c.insert(seasons.tmax_c.end(), known.tmax_c.begin(), known.tmax_c.end());
@@ -68,6 +69,7 @@ WeatherSeasons generated(const DailyGenerator& generator, Date first, int days, 
   seasons.first = first;
   seasons.days = days;
   seasons.count = count;
+  seasons.known = static_cast<int>(known.count());
   const std::size_t size = static_cast<std::size_t>(days) * static_cast<std::size_t>(count);
   seasons.tmin_c.resize(size);
   seasons.tmax_c.resize(size);

@@ -33,6 +33,7 @@ struct WeatherSeasons {
   Date first;
   int days = 0;
   int count = 0;
+  int known = 0;  ///< of the days, the first so many are the same in all of them
   SeasonsOrigin origin;
   std::vector<float> tmin_c;
   std::vector<float> tmax_c;

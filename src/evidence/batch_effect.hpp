@@ -22,6 +22,11 @@ struct LogLikelihoodAt {
   }
 };
 
+/// ln of an effect's density before anything was seen of its batch, but for the normal's constant. spread > 0
+[[nodiscard]] inline double log_prior_of_effect(double effect, double spread) {
+  return -effect * effect / (2 * spread * spread) - std::log(spread);
+}
+
 /// A batch's effect, given what the batches have in common and what was seen of this one.
 struct BatchEffect {
   double log_marginal;  ///< ln of the mean likelihood over the effect

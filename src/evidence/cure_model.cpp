@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <set>
 #include <utility>
 
 #include "evidence/batch_effect.hpp"
+#include "evidence/effect_maps.hpp"
+#include "evidence/normal_points.hpp"
 #include "evidence/rate_curve.hpp"
 #include "evidence/share_terms.hpp"
 
@@ -25,16 +26,13 @@ struct CureFit::Model {
   Model(const CureBelief& belief, std::vector<BatchSeen> batches)
       : share(belief.share),
         batch_spread(belief.share.batch_spread.value_or(0)),
-        method_spread(belief.method_spread),
         time(belief.time),
         spread(belief.spread),
         seen(std::move(batches)) {
     if (belief.delay) delay.emplace(*belief.delay);
     if (belief.failure_half_life) half_life.emplace(*belief.failure_half_life);
+    tells_anything = std::ranges::any_of(seen, [](const BatchSeen& batch) { return batch.tells_anything(); });
     for (const RateBelief& other : belief.others) others.push_back({RateCurve(other), other.batch_spread.value_or(0)});
-    for (const BatchSeen& batch : seen) {
-      if (batch.share == 0) methods.insert(batch.method);
-    }
   }
 
   /// Of the scores: share, time and spread, and between them what some fits have besides.
@@ -56,15 +54,6 @@ struct CureFit::Model {
     all.reserve(seen.size());
     for (const BatchSeen& batch : seen) all.push_back(terms_of(batch, at));
     return all;
-  }
-  /// What a method's batches say of its logit.
-  [[nodiscard]] LogLikelihoodAt of_method(int method, const std::vector<ShareTerms>& terms, double logit) const {
-    LogLikelihoodAt sum;
-    for (std::size_t i = 0; i < seen.size(); ++i) {
-      if (seen[i].share == 0 && seen[i].method == method)
-        sum += over_batch_effect(terms[i], logit + seen[i].offset, batch_spread);
-    }
-    return sum;
   }
   /// What its batches say of one of the other shares, at its score.
   [[nodiscard]] LogLikelihoodAt of_other(std::size_t which, const std::vector<ShareTerms>& all, double score) const {
@@ -89,9 +78,8 @@ struct CureFit::Model {
       const auto of_score = [&](double score) { return of_other(which, all, score); };
       sum += over_batch_effect(of_score, 0, 1).value;
     }
-    for (const int method : methods) {
-      const auto of_logit = [&](double logit) { return of_method(method, all, logit); };
-      sum += over_batch_effect(of_logit, at.share_logit, method_spread).value;
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+      if (seen[i].share == 0) sum += over_batch_effect(all[i], at.share_logit + seen[i].offset, batch_spread).value;
     }
     return sum;
   }
@@ -103,49 +91,123 @@ struct CureFit::Model {
   [[nodiscard]] double spread_of(std::size_t of_share) const {
     return of_share == 0 ? batch_spread : others[of_share - 1].batch_spread;
   }
+  /// Of a share, at its score.
+  [[nodiscard]] double logit_of(std::size_t of_share, double score) const {
+    return of_share == 0 ? share.logit(score) : others[of_share - 1].curve.logit(score);
+  }
 
   RateCurve share;
-  double batch_spread, method_spread;
+  double batch_spread;
   std::vector<Other> others;
   LogNormal time, spread;
   std::optional<LogNormal> delay, half_life;
   std::vector<BatchSeen> seen;
-  std::set<int> methods;
+  bool tells_anything;
+};
+
+/// Where to draw other shares and batches from.
+struct CureFit::Effects {
+  Effects(const Model& model, const Posterior& posterior) {
+    std::vector<ScorePoint> at;
+    std::vector<std::vector<ShareTerms>> terms;
+    for (const ScorePoint& normal : normal_points(kMostScores, kLog2Probes)) {
+      at.push_back(posterior.proposed(normal).scores);
+      terms.push_back(model.terms(model.point(at.back())));
+    }
+    std::vector<BatchEffect> effects(at.size());
+    others.emplace(dimensions(model), at);
+    for (std::size_t share = 0; share <= model.others.size(); ++share) {
+      std::vector<ScorePoint> of_share = at;
+      if (share > 0) {
+        for (std::size_t k = 0; k < at.size(); ++k) {
+          const auto of_score = [&](double score) { return model.of_other(share, terms[k], score); };
+          effects[k] = batch_effect(of_score, 0, 1);
+          const double off = spread_evenly(k) * effects[k].sd;
+          of_share[k][kShare] = effects[k].mean + off;
+        }
+        others->add(effects);
+      }
+      batches.emplace_back(dimensions(model), std::move(of_share));
+      const double spread = model.spread_of(share);
+      for (std::size_t i = 0; i < model.seen.size(); ++i) {
+        if (model.seen[i].share != share || spread == 0) continue;
+        const std::vector<ScorePoint>& points = batches.back().at();
+        for (std::size_t k = 0; k < points.size(); ++k) {
+          const double common = model.logit_of(share, points[k][kShare]) + model.seen[i].offset;
+          effects[k] = batch_effect(terms[k][i], common, spread);
+        }
+        batches.back().add(effects);
+      }
+    }
+  }
+
+  std::optional<EffectMaps> others;  ///< [other share], of its score
+  std::vector<EffectMaps> batches;   ///< [share][batch of it], with the share's own score in place of the first one's
+
+ private:
+  static std::size_t dimensions(const Model& model) { return static_cast<std::size_t>(model.dimensions()); }
+  /// A standard normal number for the k-th probe that has nothing to do with its scores.
+  static double spread_evenly(std::size_t k) {
+    static const std::vector<float> scores = shuffled_normal_scores(1, kLog2Probes, 1, 0x07e5);
+    return static_cast<double>(scores[k]);
+  }
 };
 
 CureFit::CureFit(const CureBelief& belief, std::vector<BatchSeen> batches)
-    : model_(std::make_shared<const Model>(belief, std::move(batches))) {
-  posterior_ = std::make_shared<const Posterior>(
-      model_->dimensions(), [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores); });
-}
+    : model_(std::make_shared<const Model>(belief, std::move(batches))),
+      posterior_(std::make_shared<const Posterior>(
+          model_->dimensions(), [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores); })),
+      effects_(std::make_shared<const Effects>(*model_, *posterior_)) {}
 
 CurePoint CureFit::point(const ScorePoint& scores) const { return model_->point(scores); }
 
 double CureFit::log_likelihood(const ScorePoint& scores) const { return model_->log_likelihood(scores); }
 
-LogitDraw CureFit::method_logit(int method, const ScorePoint& scores, double normal) const {
+CureDraw CureFit::draw(const ScorePoint& normal, std::span<const double> of_others,
+                       std::span<const double> of_batches) const {
+  // Where nothing was seen, nothing is moved.
+  const bool moved = model_->tells_anything;
+  const auto [scores, log_weight] = moved ? posterior_->proposed(normal) : WeightedPoint{normal, 0};
+  const std::size_t batches = model_->seen.size();
+  CureDraw draw{.scores = scores,
+                .others = {},
+                .logits = std::vector<double>(batches),
+                .effects = std::vector<double>(batches),
+                .chance_of_waiting = std::vector<double>(batches),
+                .log_weight = log_weight};
   const CurePoint at = point(scores);
-  if (model_->method_spread == 0) return {at.share_logit, 0};
-  const std::vector<ShareTerms> all = model_->terms(at);
-  const auto of_logit = [&](double logit) { return model_->of_method(method, all, logit); };
-  return drawn_effect(of_logit, at.share_logit, model_->method_spread, normal);
-}
-
-LogitDraw CureFit::batch_logit(std::size_t batch, const ScorePoint& scores, double method_logit, double normal) const {
-  const BatchSeen& seen = model_->seen[batch];
-  return drawn_effect(model_->terms_of(seen, point(scores)), method_logit + seen.offset, model_->spread_of(seen.share),
-                      normal);
-}
-
-CureFit::OtherShare CureFit::other_share(std::size_t share, const ScorePoint& scores, double normal) const {
-  const std::vector<ShareTerms> all = model_->terms(point(scores));
-  const auto of_score = [&](double score) { return model_->of_other(share, all, score); };
-  const LogitDraw drawn = drawn_effect(of_score, 0, 1, normal);
-  return {drawn.logit, model_->others[share - 1].curve.logit(drawn.logit), drawn.log_weight};
-}
-
-double CureFit::chance_of_waiting(std::size_t batch, const CurePoint& at, double logit) const {
-  return model_->terms_of(model_->seen[batch], at).chance_of_waiting(logit);
+  const Terms of_scores = effects_->others->terms(scores);
+  for (std::size_t share = 0; share <= model_->others.size(); ++share) {
+    ScorePoint own = scores;
+    if (share > 0) {
+      const double unit = of_others[share - 1];
+      const EffectMaps::Drawn drawn =
+          moved ? effects_->others->drawn(share - 1, of_scores, unit) : EffectMaps::unmoved(1, unit);
+      own[kShare] = drawn.effect;
+      draw.others.push_back(drawn.effect);
+      draw.log_weight += log_prior_of_effect(drawn.effect, 1) - drawn.log_density;
+    }
+    const EffectMaps& maps = effects_->batches[share];
+    const Terms terms = maps.terms(own);
+    const double common = model_->logit_of(share, own[kShare]);
+    const double spread = model_->spread_of(share);
+    std::size_t of_share = 0;
+    for (std::size_t i = 0; i < batches; ++i) {
+      const BatchSeen& seen = model_->seen[i];
+      if (seen.share != share) continue;
+      if (spread > 0) {
+        const EffectMaps::Drawn drawn =
+            moved ? maps.drawn(of_share++, terms, of_batches[i]) : EffectMaps::unmoved(spread, of_batches[i]);
+        draw.effects[i] = drawn.effect;
+        draw.log_weight += log_prior_of_effect(drawn.effect, spread) - drawn.log_density;
+      }
+      draw.logits[i] = common + seen.offset + draw.effects[i];
+      const ShareTerms of_batch = model_->terms_of(seen, at);
+      draw.log_weight += of_batch(draw.logits[i]).value;
+      draw.chance_of_waiting[i] = of_batch.chance_of_waiting(draw.logits[i]);
+    }
+  }
+  return draw;
 }
 
 }  // namespace strikebed::evidence

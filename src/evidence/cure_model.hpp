@@ -4,7 +4,7 @@
 //
 // Of a batch, a share p passes at times whose logarithm is normal, the others never:
 //   P(through by t) = p F(t),  F(t) = Phi((ln((t - delay) / time_factor) - ln median) / (spread_factor * spread))
-//   logit p = logit of the long-run share + offset + method's effect + batch's effect
+//   logit p = logit of the long-run share + offset + batch's effect
 // Who is not through yet is neither a failure nor a success: few through may mean slow or may mean few, and both stay
 // open. Units: time in any (thermal time, degC d), spread as the sd of its natural logarithm.
 // Sources: Boag 1949, J. R. Stat. Soc. B 11:15-53 (the model); Onofri, Gresta & Tei 2010, Weed Res. 50:187-198
@@ -47,15 +47,17 @@ struct BatchSeen {
   double offset = 0;         ///< of the logit, known: how ripe they were
   double time_factor = 1;    ///< of the median time, > 0
   double spread_factor = 1;  ///< of the spread, > 0
-  int method = 0;            ///< batches of one method share its effect
   std::size_t share = 0;     ///< of which long-run share: 0, the belief's; i, the i-th of the others
+
+  [[nodiscard]] bool tells_anything() const {
+    return !passed.empty() || !samples.empty() || !lost.empty() || (waiting > 0 && waited_by > 0);
+  }
 };
 
 /// What is believed beforehand.
 struct CureBelief {
   RateBelief share;                              ///< in the long run, with batch_spread
-  std::vector<RateBelief> others = {};           ///< shares of others that have the time in common: of further lots
-  double method_spread = 0;                      ///< sd of a method's effect on the logit, >= 0
+  std::vector<RateBelief> others = {};           ///< shares of others that have the time in common: lots, methods
   Quantity time;                                 ///< median
   Quantity spread;                               ///< sd of the natural logarithm
   std::optional<Quantity> delay = std::nullopt;  ///< before any can be through; nothing: none
@@ -77,6 +79,16 @@ struct CurePoint {
   double failure_half_life;  ///< infinity: they are never lost
 };
 
+/// The unknowns of a fit and of its batches, drawn together.
+struct CureDraw {
+  ScorePoint scores;
+  std::vector<double> others;             ///< scores of the other shares
+  std::vector<double> logits;             ///< [batch]: with its offset and its effect
+  std::vector<double> effects;            ///< [batch]: on the logit scale
+  std::vector<double> chance_of_waiting;  ///< [batch]: that one that waits comes through at all
+  double log_weight;                      ///< ln(posterior density / density drawn from); weights are 1 on the mean
+};
+
 class CureFit {
  public:
   // The scores in their order, in which each is nearly normal given those before: share; delay, or half-life of
@@ -93,25 +105,16 @@ class CureFit {
   [[nodiscard]] CurePoint point(const ScorePoint& scores) const;
   /// ln of the likelihood of all that was seen, effects averaged out.
   [[nodiscard]] double log_likelihood(const ScorePoint& scores) const;
-  /// Draws at a standard normal number, one after the other: the logit of a method, its effect in it; then that of a
-  /// batch of this method, its effect and offset in it. Only batches that are not decided yet need be drawn: the others
-  /// have had their say in the scores.
-  [[nodiscard]] LogitDraw method_logit(int method, const ScorePoint& scores, double normal) const;
-  [[nodiscard]] LogitDraw batch_logit(std::size_t batch, const ScorePoint& scores, double method_logit,
-                                      double normal) const;
-  /// The draw at a standard normal number of the score of one of the other shares, before those of its batches.
-  struct OtherShare {
-    double score, logit;
-    double log_weight;
-  };
-  [[nodiscard]] OtherShare other_share(std::size_t share, const ScorePoint& scores, double normal) const;
-  /// The chance that one of a batch that waits comes through at all, its logit and the unknowns given.
-  [[nodiscard]] double chance_of_waiting(std::size_t batch, const CurePoint& at, double logit) const;
+  /// The draw at independent standard normal numbers: of the scores, and one for each other share and each batch.
+  [[nodiscard]] CureDraw draw(const ScorePoint& normal, std::span<const double> of_others,
+                              std::span<const double> of_batches) const;
 
  private:
   struct Model;
   std::shared_ptr<const Model> model_;
   std::shared_ptr<const Posterior> posterior_;
+  struct Effects;
+  std::shared_ptr<const Effects> effects_;
 };
 
 }  // namespace strikebed::evidence

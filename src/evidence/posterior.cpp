@@ -7,7 +7,8 @@
 #include <utility>
 
 #include "evidence/gauss_hermite.hpp"
-#include "evidence/low_discrepancy.hpp"
+#include "evidence/least_squares.hpp"
+#include "evidence/normal_points.hpp"
 #include "evidence/small_matrix.hpp"
 
 namespace strikebed::evidence {
@@ -136,68 +137,9 @@ double effective_of(std::span<const double> weights) {
   return 1 / std::inner_product(weights.begin(), weights.end(), weights.begin(), 0.0);
 }
 
-/// Normal points to try a map at.
-std::vector<ScorePoint> probes() {
-  constexpr int kReplicates = 2;
-  constexpr int kLog2Points = 8;
-  const auto scores = normal_scores(kMostScores, kReplicates, kLog2Points, 1);
-  std::vector<ScorePoint> points(kReplicates << kLog2Points);
-  for (std::size_t i = 0; i < scores.size(); ++i) {
-    for (std::size_t k = 0; k < points.size(); ++k) points[k][i] = static_cast<double>(scores[i][k]);
-  }
-  return points;
-}
-
 /// Draws come from a little wider than was fitted, so that no weight is without bounds.
 constexpr std::array<double, kMostScores + 1> kWider{0, 1.08, 1.08, 1.15, 1.2};
-constexpr double kFarthest = 3;         ///< of the scores before, in the map
-constexpr std::size_t kMostTerms = 10;  ///< 1, three scores, six products
-
-using Terms = std::array<double, kMostTerms>;
-
-std::size_t terms_of(std::size_t before) { return (before + 1) * (before + 2) / 2; }
-
-/// 1, the scores before, their products.
-Terms terms_at(const ScorePoint& standardised, std::size_t before) {
-  Terms terms{1};
-  std::size_t n = 1;
-  for (std::size_t i = 0; i < before; ++i) terms[n++] = standardised[i];
-  for (std::size_t i = 0; i < before; ++i) {
-    for (std::size_t j = 0; j <= i; ++j) terms[n++] = standardised[i] * standardised[j];
-  }
-  return terms;
-}
-
-/// Weighted least squares of `values` on the first `count` terms; the coefficients of the others are 0.
-Terms regression(std::span<const Terms> terms, std::span<const double> values, std::span<const double> weights,
-                 std::size_t count) {
-  constexpr double kLeast = 1e-6;
-  std::array<Terms, kMostTerms> left{};  // the lower triangle
-  Terms right{};
-  for (std::size_t k = 0; k < terms.size(); ++k) {
-    for (std::size_t i = 0; i < count; ++i) {
-      const double weighted = weights[k] * terms[k][i];
-      right[i] += weighted * values[k];
-      for (std::size_t j = 0; j <= i; ++j) left[i][j] += weighted * terms[k][j];
-    }
-  }
-  SmallMatrix normal(count);
-  for (std::size_t i = 0; i < count; ++i) {
-    for (std::size_t j = 0; j <= i; ++j) normal(i, j) = left[i][j] + (i == j ? kLeast : 0);
-  }
-  Terms coefficients{};
-  if (const auto factor = cholesky(normal)) {
-    const std::vector<double> x = solved(*factor, std::span(right).first(count));
-    std::copy(x.begin(), x.end(), coefficients.begin());
-  }
-  return coefficients;
-}
-
-double dot(const Terms& coefficients, const Terms& terms, std::size_t count) {
-  double sum = 0;
-  for (std::size_t i = 0; i < count; ++i) sum += coefficients[i] * terms[i];
-  return sum;
-}
+constexpr double kFarthest = 3;  ///< of the scores before, in the map
 
 /// ln sd as a linear function, of normal numbers about 0 with these squares: Fisher scoring from one sd for all.
 Terms log_sd_of(std::span<const Terms> terms, std::span<const double> squares, std::span<const double> weights,
@@ -207,11 +149,12 @@ Terms log_sd_of(std::span<const Terms> terms, std::span<const double> squares, s
   constexpr double kLongest = 0.5;
   Terms log_sd{0.5 * std::log(std::inner_product(squares.begin(), squares.end(), weights.begin(), 1e-18))};
   std::vector<double> off(terms.size());
+  const LeastSquares fit(terms, weights, count);
   for (int round = 0; count > 1 && round < kRounds; ++round) {
     for (std::size_t k = 0; k < terms.size(); ++k) {
       off[k] = (std::min(squares[k] * std::exp(-2 * dot(log_sd, terms[k], count)), kFarOut) - 1) / 2;
     }
-    const Terms step = regression(terms, off, weights, count);
+    const Terms step = fit(off);
     for (std::size_t i = 0; i < count; ++i) log_sd[i] += std::clamp(step[i], -kLongest, kLongest);
   }
   return log_sd;
@@ -256,17 +199,16 @@ TriangularMap::TriangularMap(int dimensions, std::span<const ScorePoint> points,
     for (std::size_t k = 0; k < points.size(); ++k) square += weights[k] * std::pow(points[k][i] - centre_[i], 2);
     scale_[i] = std::sqrt(square) + 1e-9;
     Row& row = rows_[i];
-    row.mean = regression(terms, values, weights, terms_of(i));
+    row.mean = LeastSquares(terms, weights, terms_of(i))(values);
     for (std::size_t k = 0; k < points.size(); ++k) {
       values[k] -= dot(row.mean, terms[k], terms_of(i));
       squares[k] = values[k] * values[k];
     }
-    const Terms log_sd = log_sd_of(terms, squares, weights, i + 1);
+    row.log_sd = log_sd_of(terms, squares, weights, i + 1);
     double skewness = 0;
     for (std::size_t k = 0; k < points.size(); ++k) {
-      skewness += weights[k] * std::pow(values[k] * std::exp(-dot(log_sd, terms[k], i + 1)), 3);
+      skewness += weights[k] * std::pow(values[k] * std::exp(-dot(row.log_sd, terms[k], i + 1)), 3);
     }
-    std::copy_n(log_sd.begin(), row.log_sd.size(), row.log_sd.begin());
     row.skew = skew_with(skewness);
   }
 }
@@ -286,9 +228,8 @@ TriangularMap::Drawn TriangularMap::operator()(const ScorePoint& normal, double 
   ScorePoint before{};
   for (std::size_t i = 0; i < d; ++i) {
     const Terms terms = terms_at(before, i);
-    const double mean = std::inner_product(terms.begin(), terms.begin() + static_cast<std::ptrdiff_t>(terms_of(i)),
-                                           rows_[i].mean.begin(), 0.0);
-    const double log_sd = std::inner_product(rows_[i].log_sd.begin(), rows_[i].log_sd.end(), terms.begin(), 0.0);
+    const double mean = dot(rows_[i].mean, terms, terms_of(i));
+    const double log_sd = dot(rows_[i].log_sd, terms, i + 1);
     const Skewed skewed(rows_[i].skew);
     drawn.scores[i] = mean + wider * std::exp(log_sd) * skewed.at(normal[i]);
     drawn.log_density -= log_sd + std::log(wider * skewed.slope(normal[i]));
@@ -316,7 +257,7 @@ void Posterior::mend() {
   constexpr double kLost = 0.05;    // that begins anew from the prior
   constexpr int kRounds = 12;
   constexpr double kLeast = 1e-4;
-  static const std::vector<ScorePoint> normal = probes();
+  static const std::vector<ScorePoint> normal = normal_points(kMostScores, 9);
   const double all = static_cast<double>(normal.size());
   TriangularMap best = map_;
   double most = 0;
@@ -409,9 +350,15 @@ double Posterior::mean_of(const std::function<double(const ScorePoint&)>& value)
   return mean;
 }
 
-WeightedPoint Posterior::near(const ScorePoint& normal) const {
+WeightedPoint Posterior::proposed(const ScorePoint& normal) const {
   const TriangularMap::Drawn drawn = map_(normal, kWider[static_cast<std::size_t>(dimensions_)]);
-  return {drawn.scores, log_joint(drawn.scores) - log_evidence_ - drawn.log_density};
+  return {drawn.scores, -half_square(drawn.scores) - log_evidence_ - drawn.log_density};
+}
+
+WeightedPoint Posterior::near(const ScorePoint& normal) const {
+  WeightedPoint point = proposed(normal);
+  point.log_weight += log_likelihood_(point.scores);
+  return point;
 }
 
 WeightedDraws::WeightedDraws(const Posterior& posterior, std::span<const ScorePoint> normal) {

@@ -11,11 +11,10 @@
 #include <span>
 #include <vector>
 
-namespace strikebed::evidence {
+#include "evidence/least_squares.hpp"
+#include "evidence/score_point.hpp"
 
-inline constexpr int kMostScores = 4;
-/// Those beyond the dimensions of what is fitted are 0.
-using ScorePoint = std::array<double, kMostScores>;
+namespace strikebed::evidence {
 
 /// Some scores, and the logarithm of how much they count: ln(posterior density / density drawn from). The weights of
 /// evenly spread points are 1 on the mean.
@@ -45,8 +44,8 @@ class TriangularMap {
  private:
   [[nodiscard]] ScorePoint standardised(const ScorePoint& scores) const;
   struct Row {
-    std::array<double, 10> mean{};             ///< of 1, up to three scores before, their products
-    std::array<double, kMostScores> log_sd{};  ///< of 1 and the scores before
+    Terms mean{};    ///< of 1, the scores before, their products
+    Terms log_sd{};  ///< of 1 and the scores before
     double skew = 0;
   };
   int dimensions_;
@@ -76,6 +75,9 @@ class Posterior {
 
   /// The draw at independent standard normal numbers.
   [[nodiscard]] WeightedPoint near(const ScorePoint& normal) const;
+  /// The same before the likelihood is asked, which is what its weight lacks: for one that is larger by effects that
+  /// are to be drawn too.
+  [[nodiscard]] WeightedPoint proposed(const ScorePoint& normal) const;
 
  private:
   [[nodiscard]] double log_joint(const ScorePoint& scores) const;  ///< but for the normal's constant

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "evidence/logistic.hpp"
+#include "evidence/normal_points.hpp"
 #include "evidence/rate_curve.hpp"
 
 namespace strikebed::evidence {
@@ -40,14 +41,38 @@ struct RateFit::Model {
 RateFit::RateFit(const RateBelief& belief, std::vector<RateLikelihood> batches)
     : model_(std::make_shared<const Model>(belief, std::move(batches))),
       posterior_(std::make_shared<const Posterior>(
-          1, [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores[0]); })) {}
+          1, [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores[0]); })) {
+  std::vector<ScorePoint> at;
+  for (const ScorePoint& normal : normal_points(1, kLog2Probes)) at.push_back(posterior_->proposed(normal).scores);
+  auto maps = std::make_shared<EffectMaps>(1, std::move(at));
+  if (model_->batch_spread > 0) {
+    std::vector<BatchEffect> effects(maps->at().size());
+    for (const RateLikelihood& batch : model_->batches) {
+      for (std::size_t k = 0; k < effects.size(); ++k) {
+        effects[k] = batch_effect(batch, model_->curve.logit(maps->at()[k][0]), model_->batch_spread);
+      }
+      maps->add(effects);
+    }
+  }
+  effects_ = std::move(maps);
+}
 
 double RateFit::long_run_logit(double score) const { return model_->curve.logit(score); }
 
-LogitDraw RateFit::batch_logit(std::size_t batch, double score, double normal) const {
-  const double common = long_run_logit(score);
-  if (batch >= model_->batches.size()) return {common, 0};  // certain
-  return drawn_effect(model_->batches[batch], common, model_->batch_spread, normal);
+RateDraw RateFit::draw(double normal, std::span<const double> of_batches) const {
+  const WeightedPoint point = posterior_->proposed({normal});
+  RateDraw draw{point.scores[0], std::vector<double>(of_batches.size()), point.log_weight};
+  const double common = long_run_logit(draw.score);
+  const Terms terms = effects_->terms(point.scores);
+  for (std::size_t b = 0; b < model_->batches.size(); ++b) {
+    if (b < effects_->count()) {
+      const EffectMaps::Drawn drawn = effects_->drawn(b, terms, of_batches[b]);
+      draw.effects[b] = drawn.effect;
+      draw.log_weight += log_prior_of_effect(drawn.effect, model_->batch_spread) - drawn.log_density;
+    }
+    draw.log_weight += model_->batches[b](common + draw.effects[b]).value;
+  }
+  return draw;
 }
 
 }  // namespace strikebed::evidence

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/random.hpp"
+#include "base/widest_vectors.hpp"
 
 namespace strikebed::evidence {
 namespace {
@@ -100,6 +101,20 @@ std::vector<Term> terms_of(const std::vector<Read>& reads) {
   return terms;
 }
 
+/// Adds the rows of coefficients to `chance`, each times the normal share below its demand.
+///   below  logarithms of the demands; then those shares
+STRIKEBED_WIDEST_VECTORS
+void add_shares_below(std::vector<double>& below, double log_time, double per_spread, const double* coefficients,
+                      std::vector<double>& chance) {
+  for (double& one : below) one = quick_normal_share_below((one - log_time) * per_spread);
+  double* const to = chance.data();
+  const std::size_t n = chance.size();
+  for (const double share : below) {
+    for (std::size_t t = 0; t < n; ++t) to[t] += coefficients[t] * share;
+    coefficients += n;
+  }
+}
+
 /// The log-likelihood of a tray as a function of ln median and spread: the chance of each term is a sum of normal
 /// shares below the logarithms of some demands, whose coefficients do not depend on either.
 class TrayLikelihood {
@@ -116,17 +131,22 @@ class TrayLikelihood {
         add_cohort(reads, cohort.clock, cohort.share / up, belief);
       }
     }
+    sort_demands();
   }
 
   [[nodiscard]] double operator()(double log_time, double spread) const {
     constexpr double kLeast = 1e-9;
-    std::vector<double> chance = rest_;
-    const std::size_t n = chance.size();
-    for (std::size_t i = 0; i < log_demands_.size(); ++i) {
-      const double below = quick_normal_share_below((log_demands_[i] - log_time) / spread);
-      const double* coefficient = coefficients_.data() + i * n;
-      for (std::size_t t = 0; t < n; ++t) chance[t] += coefficient[t] * below;
-    }
+    constexpr double kReach = 5.3;  // beyond, a normal share is 0 or 1 within 6e-8
+    const std::size_t n = terms_.size();
+    const auto place_of = [&](double log_demand) {
+      return std::ranges::lower_bound(log_demands_, log_demand) - log_demands_.begin();
+    };
+    const std::ptrdiff_t from = place_of(log_time - kReach * spread);
+    const std::ptrdiff_t to = place_of(log_time + kReach * spread);
+    std::vector<double> chance(all_from_.begin() + to * std::ssize(terms_),
+                               all_from_.begin() + (to + 1) * std::ssize(terms_));
+    std::vector<double> below(log_demands_.begin() + from, log_demands_.begin() + to);
+    add_shares_below(below, log_time, 1 / spread, coefficients_.data() + from * std::ssize(terms_), chance);
     double sum = 0;
     for (std::size_t t = 0; t < n; ++t) sum += terms_[t].weight * std::log(std::max(chance[t], kLeast));
     return sum;
@@ -160,6 +180,23 @@ class TrayLikelihood {
       for (std::size_t t = 0; t < terms_.size(); ++t) coefficients_.push_back(riper[t] - greener[t]);
     }
   }
+  /// By size, with what they come to where all from one on are met.
+  void sort_demands() {
+    const std::size_t n = terms_.size();
+    std::vector<std::size_t> order(log_demands_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::stable_sort(order, {}, [&](std::size_t i) { return log_demands_[i]; });
+    const std::vector<double> demands = std::exchange(log_demands_, {});
+    const std::vector<double> coefficients = std::exchange(coefficients_, {});
+    for (const std::size_t i : order) {
+      log_demands_.push_back(demands[i]);
+      const auto row = coefficients.begin() + static_cast<std::ptrdiff_t>(i * n);
+      coefficients_.insert(coefficients_.end(), row, row + static_cast<std::ptrdiff_t>(n));
+    }
+    all_from_.resize((order.size() + 1) * n);
+    std::copy(rest_.begin(), rest_.end(), all_from_.end() - static_cast<std::ptrdiff_t>(n));
+    for (std::size_t i = coefficients_.size(); i-- > 0;) all_from_[i] = all_from_[i + n] + coefficients_[i];
+  }
   [[nodiscard]] std::vector<double> term_chances(const std::vector<double>& chances, double share) const {
     std::vector<double> sums;
     for (const Term& term : terms_) {
@@ -173,6 +210,7 @@ class TrayLikelihood {
   std::vector<double> rest_;  ///< [term], of seedlings too slow to show anything
   std::vector<double> log_demands_;
   std::vector<double> coefficients_;  ///< [demand][term]
+  std::vector<double> all_from_;  ///< [demand, or behind the last][term]: the rest and all coefficients from there on
 };
 
 }  // namespace

@@ -12,25 +12,20 @@
 namespace strikebed::nursery {
 namespace {
 
-std::optional<std::string> past_words(const std::vector<PastSeason>& past) {
-  std::size_t read = 0;
-  std::size_t entries = 0;
+print::SeasonsRead read_of(const std::vector<PastSeason>& past) {
+  print::SeasonsRead read;
   for (const PastSeason& season : past) {
-    if (!season.learnt.timings.empty() || !season.learnt.rates.empty()) {
-      ++read;
-      entries += season.entries.size();
-    }
+    if (season.learnt.timings.empty() && season.learnt.rates.empty()) continue;
+    ++read.count;
+    read.entries += static_cast<int>(season.entries.size());
   }
-  if (read == 0) return std::nullopt;
-  return fmt::format("What is believed beforehand holds what {} of the daybook taught ({} entries).",
-                     read == 1 ? "the season before" : fmt::format("{} seasons before", read), entries);
+  return read;
 }
 
-std::string weather_words(const GoalWeather& weather, Date first, Date today) {
+print::WeatherSoFar so_far(const GoalWeather& weather, Date first, Date today) {
   const std::size_t known = weather.days_known(first, today);
-  if (known == 0) return "The weather so far is not in the record: it counts as if it were still to come.";
-  return fmt::format("The weather is as recorded up to {}, and as it may come from then on.",
-                     to_words(first + Days{known - 1}));
+  if (known == 0) return {};
+  return {first + Days{known - 1}};
 }
 
 }  // namespace
@@ -50,12 +45,11 @@ Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fo
   answer.goal_name = std::move(known.name);
   answer.goal_id = known.id;
   answer.forecast = season::forecast_of(*made->study);
-  season::look_for_steps(*made->study, answer.forecast);
+  answer.possible = season::still_possible(*made->study, answer.forecast);
   if (answer.goal_id) answer.earlier = forecasts_of(*answer.goal_id, request.today, fold);
   answer.assumed = std::move(known.file.assumed);
-  if (auto words = past_words(known.past)) answer.assumed.push_back(std::move(*words));
   const Date first = made->span.first;
-  if (first < request.today) answer.assumed.push_back(weather_words(known.weather, first, request.today));
+  if (first < request.today) answer.weather = so_far(known.weather, first, request.today);
   answer.remarks = std::move(known.remarks);
   for (const auto& more : {made->seen.remarks, known.weather.remarks()}) {
     answer.remarks.insert(answer.remarks.end(), more.begin(), more.end());
@@ -84,8 +78,8 @@ std::optional<daybook::ForecastGiven> given_of(const ForecastAnswer& answer) {
 
 namespace {
 print::ForecastShown shown(const ForecastAnswer& answer) {
-  return {answer.goal,    answer.goal_name, answer.seen,    answer.forecast,
-          answer.entries, answer.earlier,   answer.assumed, answer.remarks};
+  return {answer.goal,          answer.goal_name, answer.seen,    answer.forecast, answer.possible, answer.entries,
+          read_of(answer.past), answer.weather,   answer.earlier, answer.assumed,  answer.remarks};
 }
 }  // namespace
 

@@ -10,6 +10,7 @@
 #include "nursery/library.hpp"
 #include "print/forecast_shown.hpp"
 #include "season/forecast.hpp"
+#include "season/still_possible.hpp"
 
 namespace strikebed::nursery {
 
@@ -18,9 +19,11 @@ struct ForecastAnswer {
   std::string goal_name;                    ///< in the daybook; empty: the goal is from elsewhere
   std::optional<daybook::EntryId> goal_id;  ///< of it
   season::Observed seen;
-  std::vector<PastSeason> past;  ///< the seasons before
-  int entries = 0;               ///< of the daybook that say so
+  std::vector<PastSeason> past;                ///< the seasons before
+  int entries = 0;                             ///< of the daybook that say so
+  std::optional<print::WeatherSoFar> weather;  ///< nothing: the season has not begun
   season::Forecast forecast;
+  season::StillPossible possible;
   std::vector<print::EarlierForecast> earlier;  ///< of the same goal, by date
   std::vector<std::string> assumed, remarks;
 };

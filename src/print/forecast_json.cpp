@@ -13,8 +13,6 @@ Json range_json(const season::PlantRange& range) {
 
 std::string_view name_of(season::StepKind kind) {
   switch (kind) {
-    case season::StepKind::nothing:
-      return "nothing";
     case season::StepKind::sow:
       return "sow";
     case season::StepKind::strike_more:
@@ -35,11 +33,16 @@ Json want_json(const season::WantForecast& want) {
 Json session_json(const season::SessionForecast& session) {
   return {{"date", to_iso(session.date)}, {"ready", spread(session.ready)}, {"struck", spread(session.struck)}};
 }
-Json step_json(const season::StillPossible& step) {
+Json step_json(const season::PossibleStep& step) {
   const bool sows = step.kind == season::StepKind::sow;
   return {{"step", name_of(step.kind)},
           {"on", sows ? Json(to_iso(step.date)) : Json(nullptr)},
+          {"chill_from", step.chill_from ? Json(to_iso(*step.chill_from)) : Json(nullptr)},
           {"seeds", sows ? Json(step.seeds) : Json(nullptr)},
+          {"cuttings", array(step.cuttings,
+                             [](const season::CuttingsMore& more) {
+                               return Json{{"on", to_iso(more.on)}, {"number", more.number}};
+                             })},
           {"assurance", number(step.assurance)},
           {"more_plants", number(step.more_plants)}};
 }
@@ -48,6 +51,8 @@ Json step_json(const season::StillPossible& step) {
 
 std::string forecast_json(const ForecastShown& shown) {
   const season::Forecast& forecast = shown.forecast;
+  const std::optional<Date>& last_sowing = shown.possible.last_sowing;
+  const std::optional<Date> recorded = shown.weather ? shown.weather->recorded_until : std::nullopt;
   return document({{"goal", shown.goal_name.empty() ? Json(nullptr) : Json(shown.goal_name)},
                    {"today", to_iso(shown.goal.today)},
                    {"by", to_iso(shown.goal.by)},
@@ -61,8 +66,8 @@ std::string forecast_json(const ForecastShown& shown) {
                    {"met", forecast.met},
                    {"wants", array(forecast.wants, want_json)},
                    {"sessions", array(forecast.sessions, session_json)},
-                   {"possible", array(forecast.possible, step_json)},
-                   {"last_sowing", forecast.last_sowing ? Json(to_iso(*forecast.last_sowing)) : Json(nullptr)},
+                   {"possible", array(shown.possible.steps, step_json)},
+                   {"last_sowing", last_sowing ? Json(to_iso(*last_sowing)) : Json(nullptr)},
                    {"learned", array(forecast.learned,
                                      [&](const season::Learned& one) {
                                        return Json{{"name", plain_spaces(unknown_name(shown.goal, unknown_of(one)))},
@@ -77,6 +82,9 @@ std::string forecast_json(const ForecastShown& shown) {
                                                    {"assurance", number(one.assurance)},
                                                    {"plants", range_json(one.plants)}};
                                      })},
+                   {"past_seasons", shown.past.count},
+                   {"past_entries", shown.past.entries},
+                   {"weather_recorded_until", recorded ? Json(to_iso(*recorded)) : Json(nullptr)},
                    {"futures", forecast.futures},
                    {"effective_futures", number(forecast.effective_futures)},
                    {"assumed", shown.assumed},

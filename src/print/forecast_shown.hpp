@@ -1,9 +1,11 @@
 #pragma once
 // A forecast with what stands beside it when it is shown.
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "season/forecast.hpp"
+#include "season/still_possible.hpp"
 
 namespace strikebed::print {
 
@@ -14,12 +16,26 @@ struct EarlierForecast {
   season::PlantRange plants;
 };
 
+/// The weather of a season that is under way.
+struct WeatherSoFar {
+  std::optional<Date> recorded_until;  ///< its last day in the record; nothing: none is
+};
+
+/// Seasons before, of which was learnt.
+struct SeasonsRead {
+  int count = 0;
+  int entries = 0;
+};
+
 struct ForecastShown {
   const season::Goal& goal;
   std::string goal_name;  ///< in the daybook; empty: the goal is from elsewhere
   const season::Observed& seen;
   const season::Forecast& forecast;
+  const season::StillPossible& possible;
   int entries = 0;  ///< of the daybook that were read
+  SeasonsRead past;
+  std::optional<WeatherSoFar> weather;  ///< nothing: the season has not begun
   const std::vector<EarlierForecast>& earlier;
   const std::vector<std::string>& assumed;
   const std::vector<std::string>& remarks;

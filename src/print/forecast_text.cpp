@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/lines.hpp"
@@ -32,29 +33,35 @@ std::string first_words(const ForecastShown& shown) {
                      percent_beside(forecast.assurance, shown.goal.assurance), percent(shown.goal.assurance));
 }
 
-std::string step_words(const season::StillPossible& step) {
-  switch (step.kind) {
-    case season::StepKind::nothing:
-      return "Nothing more";
-    case season::StepKind::sow:
-      return fmt::format("Sow {} more on {}", seeds_words(step.seeds), day_words(step.date));
-    case season::StepKind::strike_more:
-      return "Strike all that are ripe, however many, at every session";
-    case season::StepKind::more_sessions:
-      break;
+std::string step_words(const season::PossibleStep& step) {
+  if (step.kind == season::StepKind::more_sessions) return "Strike on every day of the week";
+  if (step.kind == season::StepKind::sow) {
+    const std::string chill =
+        step.chill_from ? fmt::format(" (into the cold on {})", day_words(*step.chill_from)) : std::string();
+    return fmt::format("Sow {} more on {}{}", seeds_words(step.seeds), day_words(step.date), chill);
   }
-  return "Strike on every day of the week";
+  constexpr std::size_t kTold = 3;  // sessions
+  std::vector<std::string> days;
+  for (std::size_t i = 0; i < std::min(step.cuttings.size(), kTold); ++i) {
+    days.push_back(fmt::format("{} more on {}", step.cuttings[i].number, day_words(step.cuttings[i].on)));
+  }
+  if (days.empty()) return "Strike all that are ripe, however many, at every session";
+  return fmt::format("Strike all that are ripe: {}{}", in_a_row(days),
+                     step.cuttings.size() > kTold ? ", and later" : "");
 }
 
 std::string sessions_words(const ForecastShown& shown, std::size_t width) {
   std::vector<std::vector<std::string>> rows;
+  bool waits = false;
   for (const season::SessionForecast& session : shown.forecast.sessions) {
     if (session.ready.high < 0.5) continue;
+    waits = waits || session.ready.typical >= session.struck.typical + 1;
     rows.push_back({day_words(session.date), spread_words(session.ready), spread_words(session.struck)});
   }
   if (rows.empty()) return "";
   return "\nSESSIONS TO COME (in brackets: 5 and 95 % of the futures)\n" +
-         table({{"day"}, {"ripe", true}, {"struck", true}}, rows, width);
+         table({{"day"}, {"ripe", true}, {"to strike", true}}, rows, width) +
+         (waits ? paragraph("The rest of the ripe are better left for a later session.", width, "  ") : "");
 }
 
 std::string learned_words(const ForecastShown& shown, std::size_t width) {
@@ -75,20 +82,32 @@ std::string learned_words(const ForecastShown& shown, std::size_t width) {
 std::string steps_words(const ForecastShown& shown, std::size_t width) {
   const season::Forecast& forecast = shown.forecast;
   if (forecast.met) return "";
-  std::vector<std::vector<std::string>> rows;
-  for (const season::StillPossible& step : forecast.possible) {
-    rows.push_back({step_words(step), percent(step.assurance),
-                    step.kind == season::StepKind::nothing ? "" : fmt::format("{:+.0f}", step.more_plants)});
+  std::vector<std::vector<std::string>> rows{{"Nothing more", percent(forecast.assurance), ""}};
+  for (const season::PossibleStep& step : shown.possible.steps) {
+    rows.push_back({step_words(step), percent(step.assurance), fmt::format("{:+.0f}", step.more_plants)});
   }
   std::string text = "\nWHAT CAN STILL BE DONE\n" + table({{"step"}, {"sure", true}, {"plants", true}}, rows, width);
-  if (forecast.last_sowing) {
-    text += paragraph(
-        fmt::format("The last day on which sowing more still meets the goal is {}.", date_words(*forecast.last_sowing)),
-        width, "  ");
-  } else if (forecast.possible.size() == 1) {
+  if (const auto& last = shown.possible.last_sowing) {
+    text += paragraph(fmt::format("The last day on which sowing more still meets the goal is {}.", date_words(*last)),
+                      width, "  ");
+  } else if (shown.possible.steps.empty()) {
     text += paragraph("Neither more seed, nor more room, nor more days at the bench would make it surer.", width, "  ");
   }
   return text;
+}
+
+std::string past_words(const SeasonsRead& past) {
+  if (past.count == 0) return "";
+  return fmt::format("What is believed beforehand holds what {} of the daybook taught ({} entries).",
+                     past.count == 1 ? "the season before" : fmt::format("{} seasons before", past.count),
+                     past.entries);
+}
+std::string weather_words(const std::optional<WeatherSoFar>& weather) {
+  if (!weather) return "";
+  if (!weather->recorded_until)
+    return "The weather so far is not in the record: it counts as if it were still to come.";
+  return fmt::format("The weather is as recorded up to {}, and as it may come from then on.",
+                     date_words(*weather->recorded_until));
 }
 
 }  // namespace
@@ -124,6 +143,9 @@ std::string forecast_text(const ForecastShown& shown, int width) {
   text += "\n";
   for (const auto* list : {&shown.remarks, &shown.assumed}) {
     for (const std::string& one : *list) text += paragraph(one, w, "- ");
+  }
+  for (const std::string& one : {past_words(shown.past), weather_words(shown.weather)}) {
+    if (!one.empty()) text += paragraph(one, w, "- ");
   }
   text += paragraph(fmt::format("From {} futures that count as {:.0f} of equal weight.", forecast.futures,
                                 forecast.effective_futures),

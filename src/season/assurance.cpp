@@ -133,6 +133,20 @@ Model::Counted Model::counted(std::span<const Sowing> sowings, std::span<const i
   return counted_in_room(Until::season_over, sowings, shares, future, walk);
 }
 
+std::vector<Model::Counted> Model::counted(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                           std::span<const double> shares) const {
+  std::vector<Counted> counts(static_cast<std::size_t>(futures_.count()));
+  const bool roomy = room_for_all(seeds);
+  in_blocks(workers_, futures_.count(), [&](int begin, int end) {
+    BenchWalk walk(*this, sowings, seeds);
+    for (int f = begin; f < end; ++f) {
+      counts[static_cast<std::size_t>(f)] = roomy ? counted_with_room_for_all(sowings, seeds, shares, f)
+                                                  : counted_in_room(Until::season_over, sowings, shares, f, walk);
+    }
+  });
+  return counts;
+}
+
 LeftAtStages Model::left_at_stages(std::span<const Sowing> sowings, std::span<const int> seeds,
                                    std::span<const double> shares, int future) const {
   constexpr double kNobody = 1e-6;
@@ -223,6 +237,21 @@ Assurance Model::assurance(std::span<const Sowing> sowings, int seeds, std::span
       all[future] = all_met(counts, precision, {alone.data() + future * n, n});
     }
   });
+  return mean_of(all, alone);
+}
+
+Assurance Model::assurance(std::span<const Counted> counts) const {
+  const auto n = static_cast<std::size_t>(wants());
+  std::vector<double> all(counts.size());
+  std::vector<double> alone(counts.size() * n);
+  for (std::size_t f = 0; f < counts.size(); ++f) {
+    all[f] = all_met(counts[f], Precision::quick, {alone.data() + f * n, n});
+  }
+  return mean_of(all, alone);
+}
+
+Assurance Model::mean_of(std::span<const double> all, std::span<const double> alone) const {
+  const std::size_t n = alone.size() / all.size();
   Assurance assurance;
   assurance.by_want.resize(n);
   const auto replicates = static_cast<std::size_t>(futures_.replicates());
@@ -230,7 +259,7 @@ Assurance Model::assurance(std::span<const Sowing> sowings, int seeds, std::span
   std::vector<double> mean(replicates);
   std::vector<double> weight(replicates);
   double weights = 0;
-  for (std::size_t f = 0; f < count; ++f) {
+  for (std::size_t f = 0; f < all.size(); ++f) {
     const double w = futures_.weight(static_cast<int>(f));
     mean[f / points] += w * all[f];
     weight[f / points] += w;

@@ -26,7 +26,7 @@ double best_patience(Study& study) {
   double best = kMostPatience;
   std::optional<int> fewest;
   double surest = 0;
-  for (const double patience : {kMostPatience, 0.5, 0.0}) {
+  for (const double patience : kPatience) {
     habit.patience = patience;
     study.try_sessions(habit);
     const SeedAnswer answer = study.seeds_needed(Look::rough);

@@ -4,48 +4,42 @@
 #include <cmath>
 #include <numeric>
 
-#include "base/random.hpp"
 #include "evidence/binomial.hpp"
-#include "season/seed_search.hpp"
-#include "season/timetable.hpp"
+#include "season/foreseen.hpp"
 
 namespace strikebed::season {
 namespace {
 
-constexpr int kSessionFutures = 1536;  // in which sessions are looked at
-constexpr double kNobody = 0.05;       // of a cutting
+/// With nothing more.
+Foreseen foreseen(Study& study, Look look) { return {study.outlook(look).model(), study.sowings(look), 0}; }
 
-/// What the futures make of the seedlings and plants there are, and of so many seeds more on the study's sowing days.
-struct Foreseen {
-  const Model& model;
-  std::vector<Sowing> sowings;
-  std::vector<double> shares;
-  Assurance sure;
-  std::vector<Model::Counted> counts;  ///< [future]
+bool is_room_short(const Goal& goal, const std::vector<SessionForecast>& sessions) {
+  const auto& room = goal.sessions.cuttings_at_most;
+  return room && std::ranges::any_of(sessions, [&](const SessionForecast& one) { return one.struck.high >= *room; });
+}
 
-  Foreseen(Study& study, int seeds)
-      : model(study.outlook(Look::whole).model()),
-        sowings(study.sowings(Look::whole)),
-        shares(fair_shares(model, sowings, study.goal().assurance).shares),
-        sure(model.assurance(sowings, seeds, shares)) {
-    const std::vector<int> numbers = split_seeds(seeds, sowings);
-    for (int f = 0; f < model.futures().count(); ++f) counts.push_back(model.counted(sowings, numbers, shares, f));
+/// With the patience that makes the goal surest, where room is short.
+std::vector<SessionForecast> hold_sessions_best(Study& study) {
+  std::vector<SessionForecast> best;
+  double surest = -1;
+  BenchHabit best_habit = study.habit();
+  for (const double patience : kPatience) {
+    constexpr double kSurer = 0.01;  // to be less patient for it
+    BenchHabit habit = study.habit();
+    habit.patience = patience;
+    study.try_sessions(habit);
+    const Foreseen now = foreseen(study, Look::rough);
+    if (now.sure().chance < surest + kSurer) continue;
+    surest = now.sure().chance;
+    best = now.sessions();
+    best_habit = habit;
+    if (!is_room_short(study.goal(), best)) break;
   }
-  /// On the mean, all wants together.
-  [[nodiscard]] double plants() const {
-    double sum = 0;
-    for (std::size_t f = 0; f < counts.size(); ++f) {
-      for (std::size_t w = 0; w < shares.size(); ++w) {
-        sum += model.futures().weight(static_cast<int>(f)) * counts[f].mean[w] / model.futures().count();
-      }
-    }
-    return sum;
-  }
-};
+  study.hold_sessions(best_habit);
+  return best;
+}
 
-CountForecast counts_of_want(const Foreseen& foreseen, std::size_t want) {
-  const std::vector<Model::Counted>& counts = foreseen.counts;
-  const Model& model = foreseen.model;
+CountForecast counts_of_want(const Model& model, const std::vector<Model::Counted>& counts, std::size_t want) {
   std::vector<double> mean;
   std::vector<double> variance;
   std::vector<double> weight;
@@ -55,53 +49,6 @@ CountForecast counts_of_want(const Foreseen& foreseen, std::size_t want) {
     weight.push_back(model.futures().weight(static_cast<int>(f)) / model.futures().count());
   }
   return {std::move(mean), std::move(variance), std::move(weight)};
-}
-
-/// So many that each have a chance: as it turns out in a future.
-double turned_out(int number, double chance, const Model& model, int future, std::uint64_t unit) {
-  constexpr std::uint64_t kReady = 0x4ead;
-  const BatchScores luck(model.futures().seed(), kReady, future);
-  return evidence::binomial_at_score(number, std::clamp(chance, 0.0, 1.0), static_cast<double>(luck(unit)));
-}
-
-std::vector<SessionForecast> sessions_of(const Model& model, std::span<const Sowing> sowings) {
-  const std::vector<int> numbers = split_seeds(0, sowings);
-  const auto count = static_cast<std::size_t>(model.sessions().count());
-  const int futures = std::min(model.futures().count(), kSessionFutures);
-  std::vector<std::vector<Weighed>> ready(count);
-  std::vector<std::vector<Weighed>> struck(count);
-  std::vector<double> mean(count);
-  for (int f = 0; f < futures; ++f) {
-    const double weight = model.futures().weight(f);
-    std::vector<double> at(count);
-    for (std::size_t l = 0; l < sowings.size(); ++l) {
-      for (std::size_t s = 0; s < count; ++s) {
-        const auto share = static_cast<double>(sowings[l]->accepted[sowings[l]->offers->at(f, static_cast<int>(s))]);
-        if (share > 0) at[s] += turned_out(numbers[l], share, model, f, mixed_bits(s) + l);
-      }
-    }
-    std::vector<double> now = at;
-    if (!model.room_for_all(numbers)) {
-      std::ranges::fill(now, 0.0);
-      model.run_sessions(sowings, numbers, f,
-                         [&](const Model::Cut& cut) { now[static_cast<std::size_t>(cut.session)] += cut.cuttings; });
-    }
-    double waiting = 0;
-    for (std::size_t s = 0; s < count; ++s) {
-      waiting += at[s];
-      ready[s].push_back({waiting, weight});
-      struck[s].push_back({now[s], weight});
-      mean[s] += weight * now[s] / futures;
-      waiting = std::max(waiting - now[s], 0.0);
-    }
-  }
-  std::vector<SessionForecast> sessions;
-  for (std::size_t s = 0; s < count; ++s) {
-    if (mean[s] < kNobody) continue;
-    sessions.push_back(
-        {model.date(model.sessions().day[s]), spread_of(std::move(ready[s])), spread_of(std::move(struck[s]))});
-  }
-  return sessions;
 }
 
 /// A quantity at a score, in the unit of its belief.
@@ -164,20 +111,21 @@ int CountForecast::point(double p) const {
 
 CountForecast counts_of(Study& study, std::size_t want) {
   study.sow_on({});
-  return counts_of_want(Foreseen(study, 0), want);
+  return counts_of_want(study.outlook(Look::whole).model(), foreseen(study, Look::whole).counts(), want);
 }
 
 Forecast forecast_of(Study& study) {
   study.sow_on({});
-  const Foreseen now(study, 0);
-  const Model& model = now.model;
   Forecast forecast;
-  forecast.assurance = now.sure.chance;
-  forecast.assurance_error = now.sure.error;
-  forecast.met = now.sure.chance >= study.goal().assurance;
+  forecast.sessions = hold_sessions_best(study);
+  const Foreseen now = foreseen(study, Look::whole);
+  const Model& model = study.outlook(Look::whole).model();
+  forecast.assurance = now.sure().chance;
+  forecast.assurance_error = now.sure().error;
+  forecast.met = now.sure().chance >= study.goal().assurance;
   for (std::size_t w = 0; w < study.goal().wants.size(); ++w) {
     const Want& want = study.goal().wants[w];
-    const CountForecast count = counts_of_want(now, w);
+    const CountForecast count = counts_of_want(model, now.counts(), w);
     double in_pots = 0;
     for (int f = 0; f < model.futures().count(); ++f) {
       in_pots += model.futures().weight(f) * model.in_pots(f).mean[w] / model.futures().count();
@@ -186,63 +134,13 @@ Forecast forecast_of(Study& study) {
         {want.base_form,
          want.count,
          {count.point(0.05), count.point(0.25), count.point(0.5), count.point(0.75), count.point(0.95)},
-         now.sure.by_want[w],
+         now.sure().by_want[w],
          in_pots});
   }
-  forecast.sessions = sessions_of(model, now.sowings);
   forecast.learned = learned_of(model);
-  forecast.possible.push_back({.kind = StepKind::nothing, .assurance = now.sure.chance});
   forecast.futures = model.futures().count();
   forecast.effective_futures = model.futures().effective_count();
   return forecast;
-}
-
-void look_for_steps(Study& study, Forecast& forecast) {
-  if (forecast.met) return;
-  const Goal goal = study.goal();
-  const auto foreseen = [&](std::vector<int> days, int seeds) {
-    study.sow_on(std::move(days));
-    return Foreseen(study, seeds);
-  };
-  const double plants_now = foreseen({}, 0).plants();
-  const auto add = [&](StillPossible step, const Foreseen& then) {
-    step.assurance = then.sure.chance;
-    step.more_plants = then.plants() - plants_now;
-    constexpr double kHelps = 0.005;
-    if (step.assurance > forecast.assurance + kHelps) forecast.possible.push_back(step);
-  };
-  const auto hold_sessions_otherwise = [&](StepKind kind, const auto& change) {
-    Goal other = goal;
-    change(other.sessions);
-    study.change(other);
-    add({.kind = kind}, foreseen({}, 0));
-    study.change(goal);
-  };
-  const auto sow = [&](int day, int seeds) {
-    add({.kind = StepKind::sow, .date = study.sums().first + Days{day}, .seeds = seeds}, foreseen({day}, seeds));
-  };
-  if (goal.sessions.cuttings_at_most) {
-    hold_sessions_otherwise(StepKind::strike_more, [](Sessions& sessions) { sessions.cuttings_at_most.reset(); });
-  }
-  if (goal.sessions.days_said) {
-    hold_sessions_otherwise(StepKind::more_sessions, [](Sessions& sessions) {
-      sessions.weekdays.fill(true);
-      sessions.dates.reset();
-    });
-  }
-  study.sow_on({});
-  if (sowing_range(goal, study.sums()).is_empty()) return;
-  SowingSweep sweep;
-  for (Steps<double> steps = study.sweep(sweep); steps.next();) {
-  }
-  if (sweep.best_day) {
-    study.sow_on({*sweep.best_day});
-    sow(*sweep.best_day, study.seeds_needed(Look::whole).seeds.value_or(sensible_seeds(goal)));
-    if (sweep.last_day) forecast.last_sowing = study.sums().first + Days{*sweep.last_day};
-  } else {
-    sow(sweep.surest_day, std::max(goal.own_seeds(), 1));  // as many again
-  }
-  study.sow_on({});
 }
 
 }  // namespace strikebed::season

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "season/foreseen.hpp"
 #include "season/observed.hpp"
 #include "season/plan.hpp"
 #include "season/study.hpp"
@@ -38,14 +39,6 @@ struct WantForecast {
   bool operator==(const WantForecast&) const = default;
 };
 
-/// A session to come, if everything ripe is struck for which there is room.
-struct SessionForecast {
-  Date date;
-  Spread ready;  ///< good ones that have come into their window by then and were not struck before
-  Spread struck;
-  bool operator==(const SessionForecast&) const = default;
-};
-
 /// What was believed of a quantity, and what is now.
 struct Learned {
   ChainQuantity quantity{};
@@ -55,22 +48,6 @@ struct Learned {
   bool operator==(const Learned&) const = default;
 };
 
-/// What can still be done, alone, and how sure the goal would be then.
-enum class StepKind {
-  nothing,       ///< on top of what is sown and struck
-  sow,           ///< `seeds` more on `date`
-  strike_more,   ///< room for all that are ripe, at every session
-  more_sessions  ///< on every day
-};
-struct StillPossible {
-  StepKind kind{};
-  Date date = {};
-  int seeds = 0;
-  double assurance = 0;
-  double more_plants = 0;  ///< on the mean, all wants together
-  bool operator==(const StillPossible&) const = default;
-};
-
 struct Forecast {
   double assurance = 0;  ///< that all wants are met, with what is sown and struck already
   double assurance_error = 0;
@@ -78,19 +55,14 @@ struct Forecast {
   std::vector<WantForecast> wants;
   std::vector<SessionForecast> sessions;  ///< those at which something is to be expected
   std::vector<Learned> learned;           ///< what the chain does not know for certain
-  std::vector<StillPossible> possible;    ///< `nothing` first
-  std::optional<Date> last_sowing;        ///< that would still help; nothing: none would
   int futures = 0;
   double effective_futures = 0;  ///< as many of equal weight would tell as much
   bool operator==(const Forecast&) const = default;
 };
 
-/// What is already there: the number, sessions and what was learnt.
+/// From what is sown and struck already, and no more.
 ///   study  of the goal, with what was seen
 [[nodiscard]] Forecast forecast_of(Study& study);
-/// And what can still be done about it. Looks at sowing days, room and session days, one after the other.
-void look_for_steps(Study& study, Forecast& forecast);
-
 /// How many of a want will be counted, in the study's futures.
 [[nodiscard]] CountForecast counts_of(Study& study, std::size_t want);
 

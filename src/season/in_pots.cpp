@@ -2,7 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <optional>
+#include <utility>
+#include <vector>
 
+#include "evidence/rate_curve.hpp"
 #include "evidence/share_terms.hpp"
 #include "season/winter_ahead.hpp"
 
@@ -65,83 +70,137 @@ double never_counted(const SeenStrike& strike, const evidence::BatchSeen& seen) 
   return std::max(strike.struck - Stages::used_up(strike) - strike.number_lost(), 0);
 }
 
+/// What is the same of a strike in every future.
+struct Strike {
+  std::size_t which;  ///< of those seen
+  std::size_t want;
+  int struck, looked;  ///< days: looked at last
+  Stages stages;
+  double uncounted;
+  double of_all_left;  ///< those struck, to those that are not lost
+  double of_winter;
+  double kept;  ///< not used up
+
+  [[nodiscard]] bool may_root() const { return stages.waiting + uncounted > 0; }
+  [[nodiscard]] bool stands_like(const Strike& other) const { return struck == other.struck && looked == other.looked; }
+};
+
+/// What becomes of those that still stand unrooted, of all strikes that stand alike.
+struct Unrooted {
+  double before, by;          ///< of those that pass, the share that had by the last look, and that will have in time
+  double alive, alive_after;  ///< share that the cold spares until then, since the strike and since that look
+};
+
+std::vector<Strike> strikes_of(const Setting& setting, const Observed& seen, std::span<const StrikeDraws> draws) {
+  const WinterAhead ahead(setting.goal, *setting.sums);
+  std::vector<Strike> strikes;
+  for (std::size_t j = 0; j < seen.strikes.size(); ++j) {
+    const SeenStrike& strike = seen.strikes[j];
+    Date looked = strike.on;
+    for (const SeenCount& look : strike.rooted) looked = std::max(looked, look.on);
+    const int struck = setting.sums->day(strike.on);
+    strikes.push_back({.which = j,
+                       .want = strike.want,
+                       .struck = struck,
+                       .looked = setting.sums->day(looked),
+                       .stages = Stages(strike, draws[j].rooting),
+                       .uncounted = never_counted(strike, draws[j].rooting),
+                       .of_all_left = strike.struck / std::max<double>(strike.struck - strike.number_lost(), 1),
+                       .of_winter = ahead.part(struck),
+                       .kept = strike.lifted.empty() ? 1 - setting.goal.lifted : 1});
+  }
+  std::ranges::stable_sort(strikes, {}, [](const Strike& strike) { return std::pair(strike.struck, strike.looked); });
+  return strikes;
+}
+
+/// Follows the strikes through one future after another.
+class Fates {
+ public:
+  Fates(const Setting& setting, const Futures& futures, const std::vector<Timing>& timings)
+      : setting_(setting), futures_(futures), timings_(timings) {}
+
+  [[nodiscard]] Unrooted unrooted(const Strike& strike, int future) {
+    const ThermalSums& sums = *setting_.sums;
+    const Timing& timing = timings_[static_cast<std::size_t>(future)];
+    const float* const clock = sums.rooting.season(futures_.weather(future));
+    const int until = rooted_by_day(setting_.goal, sums, timing, strike.struck);
+    const evidence::PassingTime time{static_cast<double>(timing.rooting_log_median),
+                                     static_cast<double>(timing.rooting_spread), 0};
+    const auto through = [&](int day) {
+      const float warmth = clock[day] - clock[strike.struck];
+      return warmth > 0 ? normal_share_below(time.score(static_cast<double>(warmth))) : 0;
+    };
+    losses_.read(clock, sums.bench_frost.season(futures_.weather(future)), timing.cuttings, strike.struck,
+                 std::max(until, strike.struck + 1));
+    return {through(strike.looked), through(std::max(until, strike.struck)),
+            static_cast<double>(losses_.surviving(strike.struck, until)),
+            static_cast<double>(losses_.surviving(strike.looked, until))};
+  }
+
+ private:
+  const Setting& setting_;
+  const Futures& futures_;
+  const std::vector<Timing>& timings_;
+  LossClock losses_;
+};
+
 }  // namespace
 
-InPots plants_in_pots(const Setting& setting, const Observed& seen, std::span<const StrikeDraws> strikes,
+InPots plants_in_pots(const Setting& setting, const Observed& seen, std::span<const StrikeDraws> draws,
                       const Futures& futures, const Workers& workers) {
   const Goal& goal = setting.goal;
   const Chain& chain = *setting.chain;
-  const ThermalSums& sums = *setting.sums;
   const auto count = static_cast<std::size_t>(futures.count());
   InPots pots;
   pots.mean.assign(goal.wants.size(), std::vector<double>(count));
   pots.variance = pots.mean;
   if (goal.is_before_winter_ends()) return pots;
-  const std::vector<Timing> timings = timings_of(chain, futures);
   const std::vector<double> winter = rates_of(chain.shared(Rung::winter), chain.shared(Rung::winter).batch, futures);
   std::vector<std::vector<double>> grade;
   for (const ChainRate& rate : chain.rates[Rung::grade]) grade.push_back(rates_of(rate, rate.batch, futures));
-  const WinterAhead ahead(goal, sums);
-  for (std::size_t j = 0; j < seen.strikes.size(); ++j) {
-    const SeenStrike& strike = seen.strikes[j];
-    const StrikeDraws& draws = strikes[j];
-    const Stages stages(strike, draws.rooting);
-    const double uncounted = never_counted(strike, draws.rooting);
-    const ChainRate& to_wean = chain.shared(Rung::weaning);
-    const std::vector<double> weaning = rates_of(to_wean, batch_of_day(to_wean, strike.on), futures);
-    const int struck = sums.day(strike.on);
-    Date last_look = strike.on;
-    for (const SeenCount& look : strike.rooted) last_look = std::max(last_look, look.on);
-    const int looked = sums.day(last_look);
-    const double of_winter = ahead.part(struck);
-    const double not_used_up = strike.lifted.empty() ? 1 - goal.lifted : 1;
-    in_blocks(workers, futures.count(), [&](int begin, int end) {
-      LossClock losses;
-      for (int future = begin; future < end; ++future) {
-        const auto f = static_cast<std::size_t>(future);
-        const Timing& timing = timings[f];
-        const double weaned = goal.reaches(Rung::weaning) ? weaning[f] : 1;
-        const double wintered = of_winter > 0 ? std::pow(winter[f], of_winter) : 1;
+  const ChainRate& to_wean = chain.shared(Rung::weaning);
+  std::map<int, std::vector<double>> weaning;  // by day of the strike
+  for (const SeenStrike& strike : seen.strikes) {
+    std::vector<double>& rates = weaning[setting.sums->day(strike.on)];
+    if (rates.empty()) rates = rates_of(to_wean, batch_of_day(to_wean, strike.on), futures);
+  }
+  const std::vector<Strike> strikes = strikes_of(setting, seen, draws);
+  const std::vector<Timing> timings = timings_of(chain, futures);
+  in_blocks(workers, futures.count(), [&](int begin, int end) {
+    Fates fates(setting, futures, timings);
+    for (int future = begin; future < end; ++future) {
+      const auto f = static_cast<std::size_t>(future);
+      std::optional<Unrooted> unrooted;
+      for (std::size_t i = 0; i < strikes.size(); ++i) {
+        const Strike& strike = strikes[i];
+        const Stages& stages = strike.stages;
+        if (i > 0 && !strike.stands_like(strikes[i - 1])) unrooted.reset();
         double roots = 0;       // of one that waits, in time
         double roots_ever = 0;  // of one of which nothing is known
-        if (stages.waiting + uncounted > 0) {
-          const float* const clock = sums.rooting.season(futures.weather(future));
-          const int until = rooted_by_day(goal, sums, timing, struck);
-          const evidence::PassingTime time{static_cast<double>(timing.rooting_log_median),
-                                           static_cast<double>(timing.rooting_spread), 0};
-          const auto through = [&](int day) {
-            const double warmth = static_cast<double>(clock[day] - clock[struck]);
-            return warmth > 0 ? normal_share_below(time.score(warmth)) : 0;
-          };
-          const double before = through(looked);
-          const double by = through(std::max(until, struck));
-          const auto logit = static_cast<double>(draws.take_logit[f]);
+        if (strike.may_root()) {
           constexpr double kHardly = 1e-9;
-          roots = by > before
-                      ? evidence::ShareTerms(draws.rooting, time, static_cast<double>(draws.failure_half_life[f]))
-                                .chance_of_waiting(logit) *
-                            (by - before) / std::max(1 - before, kHardly)
-                      : 0;
-          roots_ever = std::min(evidence::share_of(logit) * by * strike.struck /
-                                    std::max(static_cast<double>(strike.struck - strike.number_lost()), 1.0),
-                                1.0);
-          losses.read(clock, sums.bench_frost.season(futures.weather(future)), timing.cuttings, struck,
-                      std::max(until, struck + 1));
-          roots *= static_cast<double>(losses.surviving(looked, until));
-          roots_ever *= static_cast<double>(losses.surviving(struck, until));
+          if (!unrooted) unrooted = fates.unrooted(strike, future);
+          const StrikeDraws& drawn = draws[strike.which];
+          const double later = std::max(unrooted->by - unrooted->before, 0.0) / std::max(1 - unrooted->before, kHardly);
+          roots = static_cast<double>(drawn.chance_of_waiting[f]) * later * unrooted->alive_after;
+          const double takes = evidence::share_of(static_cast<double>(drawn.take_logit[f])) * strike.of_all_left;
+          roots_ever = std::min(takes * unrooted->by, 1.0) * unrooted->alive;
         }
-        const double good = stages.graded * stages.good_feet + (1 - stages.graded) * grade[strike.want][f];
-        const double unsure = (1 - stages.graded) * grade[strike.want][f] * (1 - grade[strike.want][f]);
+        const double weaned = goal.reaches(Rung::weaning) ? weaning.at(strike.struck)[f] : 1;
+        const double wintered = strike.of_winter > 0 ? std::pow(winter[f], strike.of_winter) : 1;
+        const double foot = grade[strike.want][f];
+        const double good = stages.graded * stages.good_feet + (1 - stages.graded) * foot;
+        const double unsure = (1 - stages.graded) * foot * (1 - foot);
         for (const auto& [number, alive] :
-             {Pool{stages.waiting, roots * weaned * wintered}, Pool{uncounted, roots_ever * weaned * wintered},
+             {Pool{stages.waiting, roots * weaned * wintered}, Pool{strike.uncounted, roots_ever * weaned * wintered},
               Pool{stages.rooted, weaned * wintered}, Pool{stages.weaned, wintered}, Pool{stages.wintered, 1.0}}) {
-          const double kept = alive * not_used_up;
+          const double kept = alive * strike.kept;
           pots.mean[strike.want][f] += number * kept * good;
           pots.variance[strike.want][f] += number * (kept * (1 - kept) * good * good + kept * unsure);
         }
       }
-    });
-  }
+    }
+  });
   return pots;
 }
 

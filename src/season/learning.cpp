@@ -211,11 +211,8 @@ class Learning {
         lots.other_draws(),
         lots.counted};
     for (std::size_t i = 0; i < observed.sowings.size(); ++i) {
-      const double spread = germination(i).batch_spread;
-      if (spread > 0 && emergence_seen[i].waiting > 0) {
-        piece.batches.push_back(
-            {i, batch_of_sowing(germination(i), i + 1, goal.sown[i].on), spread, emergence_seen[i].share});
-      }
+      piece.batches.push_back(batch_of_sowing(germination(i), i + 1, goal.sown[i].on));
+      piece.batch_spread.push_back(germination(i).batch_spread);
       emerged_by_day.push_back(emergence_by_day(observed.sowings[i], goal.sown[i].seeds, sown_day(i), emergence_seen[i],
                                                 middle, clocks, today()));
     }
@@ -264,13 +261,13 @@ class Learning {
   void learn_standing() {
     const ChainRate& rate = chain.shared(Rung::standing);
     std::vector<evidence::RateLikelihood> batches;
-    std::vector<UndecidedBatch> names;
+    std::vector<DrawName> names;
     double counted = 0;
     for (std::size_t i = 0; i < observed.sowings.size(); ++i) {
       std::vector<AtRisk> stretches = at_risk(i);
       if (stretches.empty()) continue;
       counted += stretches.front().number;
-      names.push_back({batches.size(), batch_of_sowing(rate, i + 1, goal.sown[i].on), rate.batch_spread});
+      names.push_back(batch_of_sowing(rate, i + 1, goal.sown[i].on));
       batches.push_back(standing_likelihood(std::move(stretches)));
     }
     add_rate(rate, goal.rates[Rung::standing], std::move(batches), std::move(names), counted);
@@ -321,12 +318,14 @@ class Learning {
       by_day[session.on].second += session.of;
     }
     std::vector<evidence::RateLikelihood> batches;
+    std::vector<DrawName> names;
     double counted = 0;
     for (const auto& [day, counts] : by_day) {
       counted += counts.second;
+      names.push_back(batch_of_day(rate, day));
       batches.push_back(evidence::binomial_likelihood(std::min(counts.first, counts.second), counts.second));
     }
-    add_rate(rate, goal.rates[Rung::usable], std::move(batches), {}, counted);
+    add_rate(rate, goal.rates[Rung::usable], std::move(batches), std::move(names), counted);
   }
 
   /// The mean log odds of take that their ripeness gave those struck, against the middle of the window: in the middle
@@ -374,7 +373,8 @@ class Learning {
   void learn_rooting() {
     if (observed.strikes.empty()) return;
     LongRunShares takes;
-    std::vector<UndecidedBatch> names;
+    std::vector<DrawName> names;
+    std::vector<double> spreads;
     for (std::size_t j = 0; j < observed.strikes.size(); ++j) {
       const SeenStrike& strike = observed.strikes[j];
       const ChainRate& take = chain.of_want(Rung::take, strike.want);
@@ -386,7 +386,8 @@ class Learning {
       batch.share = takes.place_of(take.draw, goal.wants[strike.want].take, is_looked_at ? strike.struck : 0);
       DrawName name = batch_of_day(take, strike.on);
       name.owner = mixed_bits(name.owner + j + 1);  // strikes of one day have effects of their own here
-      names.push_back({j, name, take.batch_spread, batch.share, j, batch.offset});
+      names.push_back(name);
+      spreads.push_back(take.batch_spread);
       made.rooting_seen.push_back(std::move(batch));
     }
     const evidence::CureBelief belief{.share = takes.beliefs.front(),
@@ -400,7 +401,9 @@ class Learning {
           takes.counted_in_all()},
          takes.other_draws(),
          takes.counted,
-         std::move(names)});
+         std::move(names),
+         std::move(spreads),
+         true});
   }
   /// In days of age; those of one look died since the one before.
   [[nodiscard]] static std::vector<evidence::BatchSeen::Lost> losses(const SeenStrike& strike) {
@@ -437,36 +440,36 @@ class Learning {
       if (strike.graded) add(graded[chain.of_want(Rung::grade, strike.want).draw], *strike.graded);
     }
     std::vector<evidence::RateLikelihood> batches;
-    std::vector<UndecidedBatch> names;
+    std::vector<DrawName> names;
     double counted = 0;
     for (const auto& [day, counts] : weaned) {
       counted += counts.second;
       const ChainRate& rate = chain.shared(Rung::weaning);
-      names.push_back({batches.size(), batch_of_day(rate, day), rate.batch_spread});
+      names.push_back(batch_of_day(rate, day));
       batches.push_back(evidence::binomial_likelihood(counts.first, counts.second));
     }
     add_rate(chain.shared(Rung::weaning), goal.rates[Rung::weaning], std::move(batches), std::move(names), counted);
     if (wintered.second > 0) {
       const ChainRate& rate = chain.shared(Rung::winter);
       add_rate(rate, goal.rates[Rung::winter], {evidence::binomial_likelihood(wintered.first, wintered.second)},
-               {{0, rate.batch, rate.batch_spread}}, wintered.second);
+               {rate.batch}, wintered.second);
     }
     for (std::size_t w = 0; w < goal.wants.size(); ++w) {
       const ChainRate& rate = chain.of_want(Rung::grade, w);
       const auto counts = graded.extract(rate.draw);  // once for wants that share it
       if (counts.empty()) continue;
       add_rate(rate, goal.wants[w].grade,
-               {evidence::binomial_likelihood(counts.mapped().first, counts.mapped().second)},
-               {{0, rate.batch, rate.batch_spread}}, counts.mapped().second);
+               {evidence::binomial_likelihood(counts.mapped().first, counts.mapped().second)}, {rate.batch},
+               counts.mapped().second);
     }
   }
 
   void add_rate(const ChainRate& rate, const RateBelief& belief, std::vector<evidence::RateLikelihood> batches,
-                std::vector<UndecidedBatch> names, double counted) {
+                std::vector<DrawName> names, double counted) {
     if (batches.empty() || rate.known()) return;
-    if (rate.batch_spread == 0) names.clear();
-    made.rates.push_back(
-        {{evidence::RateFit(belief, std::move(batches)), {rate.draw}, static_cast<int>(counted)}, std::move(names)});
+    made.rates.push_back({{evidence::RateFit(belief, std::move(batches)), {rate.draw}, static_cast<int>(counted)},
+                          std::move(names),
+                          rate.batch_spread});
   }
 
   const Goal& goal;

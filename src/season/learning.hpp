@@ -20,22 +20,17 @@ struct Piece {
   std::vector<DrawName> names;
   int counted = 0;
 };
-/// A batch of a fit whose effect matters still.
-struct UndecidedBatch {
-  std::size_t of_fit;
-  DrawName name;
-  double spread;
-  std::size_t share = 0;                   ///< of which long-run share of the fit
-  std::optional<std::size_t> strike = {};  ///< whose take it is
-  double offset = 0;                       ///< of its logit
-};
+/// And of the effects of its batches, in the fit's order.
 struct RatePiece : Piece<evidence::RateFit> {
-  std::vector<UndecidedBatch> batches = {};
+  std::vector<DrawName> batches = {};
+  double batch_spread = 0;
 };
 struct CurePiece : Piece<evidence::CureFit> {
   std::vector<DrawName> others = {};       ///< shares beside the first
   std::vector<int> counted_of_share = {};  ///< first, others
-  std::vector<UndecidedBatch> batches = {};
+  std::vector<DrawName> batches = {};
+  std::vector<double> batch_spread = {};  ///< [batch]
+  bool of_strikes = false;                ///< the batches are those of the strikes, in their order
 };
 using ReadinessPiece = Piece<evidence::ReadinessFit>;
 

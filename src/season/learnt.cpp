@@ -20,13 +20,18 @@ class Moved {
   [[nodiscard]] double normal(std::size_t i, std::size_t future) const {
     return static_cast<double>((*prior_[i])[future]);
   }
-  [[nodiscard]] evidence::ScorePoint normal(std::size_t future) const {
+  [[nodiscard]] std::vector<double> normals(std::size_t future) const {
+    std::vector<double> normals;
+    for (std::size_t i = 0; i < prior_.size(); ++i) normals.push_back(normal(i, future));
+    return normals;
+  }
+  [[nodiscard]] evidence::ScorePoint point(std::size_t future) const {
     evidence::ScorePoint point{};
     for (std::size_t i = 0; i < prior_.size(); ++i) point[i] = normal(i, future);
     return point;
   }
   void write(std::size_t i, std::size_t future, double score) const { (*to_[i])[future] = static_cast<float>(score); }
-  void write(std::size_t future, const evidence::ScorePoint& scores) const {
+  void write(std::size_t future, std::span<const double> scores) const {
     for (std::size_t i = 0; i < to_.size(); ++i) write(i, future, scores[i]);
   }
 
@@ -34,12 +39,6 @@ class Moved {
   std::vector<Scores> prior_;
   std::vector<std::vector<float>*> to_;
 };
-
-std::vector<DrawName> names_of(const std::vector<UndecidedBatch>& batches) {
-  std::vector<DrawName> names;
-  for (const UndecidedBatch& batch : batches) names.push_back(batch.name);
-  return names;
-}
 
 /// Draws piece after piece, in all futures.
 class Drawing {
@@ -51,56 +50,45 @@ class Drawing {
   void draw(const CurePiece& piece, std::vector<StrikeDraws>& strikes) {
     const Moved scores(piece.names, prior_, draws_);
     const Moved others(piece.others, prior_, draws_);
-    const Moved effects(names_of(piece.batches), prior_, draws_);
+    const Moved effects(piece.batches, prior_, draws_);
     in_each_future([&](std::size_t f) {
-      const evidence::ScorePoint at = drawn(piece.fit.posterior(), scores, f);
-      std::vector<double> logits{piece.fit.point(at).share_logit};  // in the long run
-      for (std::size_t i = 0; i < piece.others.size(); ++i) {
-        const evidence::CureFit::OtherShare other = piece.fit.other_share(i + 1, at, others.normal(i, f));
-        others.write(i, f, other.score);
-        logits.push_back(other.logit);
-        draws_.log_weights[f] += other.log_weight;
-      }
+      const evidence::CureDraw drawn = piece.fit.draw(scores.point(f), others.normals(f), effects.normals(f));
+      draws_.log_weights[f] += drawn.log_weight;
+      scores.write(f, drawn.scores);
+      others.write(f, drawn.others);
       for (std::size_t b = 0; b < piece.batches.size(); ++b) {
-        const UndecidedBatch& batch = piece.batches[b];
-        const double common = logits[batch.share];
-        const auto [logit, log_weight] = piece.fit.batch_logit(batch.of_fit, at, common, effects.normal(b, f));
-        draws_.log_weights[f] += log_weight;
-        effects.write(b, f, batch.spread > 0 ? (logit - common - batch.offset) / batch.spread : 0);
-        if (!batch.strike) continue;
-        strikes[*batch.strike].take_logit[f] = static_cast<float>(logit);
-        strikes[*batch.strike].failure_half_life[f] = static_cast<float>(piece.fit.point(at).failure_half_life);
+        effects.write(b, f, score_of(drawn.effects[b], piece.batch_spread[b]));
+        if (!piece.of_strikes) continue;
+        strikes[b].take_logit[f] = static_cast<float>(drawn.logits[b]);
+        strikes[b].chance_of_waiting[f] = static_cast<float>(drawn.chance_of_waiting[b]);
       }
     });
   }
   void draw(const RatePiece& piece) {
     const Moved scores(piece.names, prior_, draws_);
-    const Moved effects(names_of(piece.batches), prior_, draws_);
+    const Moved effects(piece.batches, prior_, draws_);
     in_each_future([&](std::size_t f) {
-      const double score = drawn(piece.fit.posterior(), scores, f)[0];
-      const double common = piece.fit.long_run_logit(score);
+      const evidence::RateDraw drawn = piece.fit.draw(scores.normal(0, f), effects.normals(f));
+      draws_.log_weights[f] += drawn.log_weight;
+      scores.write(0, f, drawn.score);
       for (std::size_t b = 0; b < piece.batches.size(); ++b) {
-        const UndecidedBatch& batch = piece.batches[b];
-        const auto [logit, log_weight] = piece.fit.batch_logit(batch.of_fit, score, effects.normal(b, f));
-        draws_.log_weights[f] += log_weight;
-        effects.write(b, f, (logit - common) / batch.spread);
+        effects.write(b, f, score_of(drawn.effects[b], piece.batch_spread));
       }
     });
   }
   void draw(const ReadinessPiece& piece) {
     const Moved scores(piece.names, prior_, draws_);
-    in_each_future([&](std::size_t f) { drawn(piece.fit.posterior(), scores, f); });
+    in_each_future([&](std::size_t f) {
+      const evidence::WeightedPoint point = piece.fit.posterior().near(scores.point(f));
+      draws_.log_weights[f] += point.log_weight;
+      scores.write(f, point.scores);
+    });
   }
 
   [[nodiscard]] Futures futures() { return prior_.with(std::move(draws_)); }
 
  private:
-  evidence::ScorePoint drawn(const evidence::Posterior& posterior, const Moved& scores, std::size_t f) {
-    const evidence::WeightedPoint point = posterior.near(scores.normal(f));
-    scores.write(f, point.scores);
-    draws_.log_weights[f] += point.log_weight;
-    return point.scores;
-  }
+  static double score_of(double effect, double spread) { return spread > 0 ? effect / spread : 0; }
   void in_each_future(const std::function<void(std::size_t)>& draw) const {
     in_blocks(workers_, prior_.count(), [&](int begin, int end) {
       for (int f = begin; f < end; ++f) draw(static_cast<std::size_t>(f));

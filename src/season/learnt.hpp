@@ -22,7 +22,7 @@ namespace strikebed::season {
 struct StrikeDraws {
   evidence::BatchSeen rooting;
   std::vector<float> take_logit;         ///< [future]; with the ripeness they had when they were struck
-  std::vector<float> failure_half_life;  ///< [future], days
+  std::vector<float> chance_of_waiting;  ///< [future]: that one that has not rooted yet, and is not lost, will
 };
 
 /// Futures drawn from near what is believed now, with weights that make up for the rest.

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <utility>
 
-#include "evidence/low_discrepancy.hpp"
+#include "evidence/normal_points.hpp"
 #include "season/learning.hpp"
 
 namespace strikebed::season {
@@ -28,38 +28,45 @@ constexpr std::array<TimingPlace, 8> kTimings{{
     {&Chain::failure_half_life, &growth::Species::failure_half_life_days},
 }};
 
-/// Standard normal points, the same for every fit: one dimension more than a fit has scores.
-const std::vector<std::vector<float>>& normal_points() {
-  constexpr int kReplicates = 2;
-  constexpr int kLog2Points = 10;
-  static const auto points = evidence::normal_scores(evidence::kMostScores + 1, kReplicates, kLog2Points, 1);
+constexpr int kLog2Points = 11;  // draws of every fit
+
+const std::vector<ScorePoint>& points() {
+  static const std::vector<ScorePoint> points = evidence::normal_points(evidence::kMostScores, kLog2Points);
   return points;
 }
-ScorePoint normal_point(std::size_t k) {
-  ScorePoint point{};
-  for (std::size_t d = 0; d < point.size(); ++d) point[d] = static_cast<double>(normal_points()[d][k]);
-  return point;
-}
-std::size_t number_of_points() { return normal_points().front().size(); }
-
-WeightedDraws draws_of(const evidence::Posterior& posterior) {
-  std::vector<ScorePoint> points;
-  for (std::size_t k = 0; k < number_of_points(); ++k) points.push_back(normal_point(k));
-  return {posterior, points};
-}
-
-/// The draws of one of the other shares of a fit, its score first.
-WeightedDraws draws_of_other(const evidence::CureFit& fit, std::size_t share) {
-  std::vector<ScorePoint> scores;
-  std::vector<double> log_weights;
-  for (std::size_t k = 0; k < number_of_points(); ++k) {
-    const evidence::WeightedPoint point = fit.posterior().near(normal_point(k));
-    const auto normal = static_cast<double>(normal_points()[evidence::kMostScores][k]);
-    const evidence::CureFit::OtherShare other = fit.other_share(share, point.scores, normal);
-    scores.push_back({other.score});
-    log_weights.push_back(point.log_weight + other.log_weight);
+/// Standard normal numbers for so many more unknowns of a fit, [unknown][point].
+std::vector<std::vector<float>> more_normals(std::size_t unknowns) {
+  constexpr std::uint64_t kStream = 0x1ea7;
+  std::vector<std::vector<float>> normals;
+  for (std::uint64_t i = 0; i < unknowns; ++i) {
+    normals.push_back(evidence::shuffled_normal_scores(1, kLog2Points, 1, kStream + i));
   }
-  return {std::move(scores), log_weights};
+  return normals;
+}
+
+WeightedDraws draws_of(const evidence::Posterior& posterior) { return {posterior, points()}; }
+
+/// The draws of the scores of a fit, then of the other shares'.
+std::vector<WeightedDraws> draws_of(const CurePiece& piece) {
+  const std::size_t others = piece.others.size();
+  std::vector<std::vector<ScorePoint>> scores(1 + others);
+  std::vector<double> log_weights;
+  std::vector<double> of_others(others);
+  std::vector<double> of_batches(piece.batches.size());
+  const auto more = more_normals(others + of_batches.size());
+  for (std::size_t k = 0; k < points().size(); ++k) {
+    for (std::size_t i = 0; i < others; ++i) of_others[i] = static_cast<double>(more[i][k]);
+    for (std::size_t b = 0; b < of_batches.size(); ++b) {
+      of_batches[b] = static_cast<double>(more[others + b][k]);
+    }
+    const evidence::CureDraw draw = piece.fit.draw(points()[k], of_others, of_batches);
+    log_weights.push_back(draw.log_weight);
+    scores[0].push_back(draw.scores);
+    for (std::size_t i = 0; i < others; ++i) scores[1 + i].push_back({draw.others[i]});
+  }
+  std::vector<WeightedDraws> draws;
+  for (std::vector<ScorePoint>& of : scores) draws.emplace_back(std::move(of), log_weights);
+  return draws;
 }
 
 /// 5, 50 and 95 % points of one score.
@@ -134,14 +141,13 @@ LearntValues learnt_values(const Goal& goal, const climate::WeatherSeasons& weat
   const LearntPieces pieces = learnt_pieces(setting, seen);
   Gathering gathering(setting);
   for (const CurePiece& piece : pieces.cures) {
-    const WeightedDraws draws = draws_of(piece.fit.posterior());
+    const std::vector<WeightedDraws> draws = draws_of(piece);
     for (std::size_t i = 0; i < piece.names.size(); ++i) {
       const int counted = i == evidence::CureFit::kShare ? piece.counted_of_share.front() : piece.counted;
-      gathering.add(piece.names[i], range_of(draws, i), counted);
+      gathering.add(piece.names[i], range_of(draws.front(), i), counted);
     }
     for (std::size_t i = 0; i < piece.others.size(); ++i) {
-      const WeightedDraws other = draws_of_other(piece.fit, i + 1);
-      gathering.add(piece.others[i], range_of(other, 0), piece.counted_of_share[i + 1]);
+      gathering.add(piece.others[i], range_of(draws[1 + i], 0), piece.counted_of_share[i + 1]);
     }
   }
   const auto add_all = [&](const auto& piece) {

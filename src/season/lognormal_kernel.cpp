@@ -5,7 +5,7 @@
 #include <bit>
 #include <cstdint>
 
-#include "season/widest_vectors.hpp"
+#include "base/widest_vectors.hpp"
 
 namespace strikebed::season {
 namespace {

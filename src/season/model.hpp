@@ -105,6 +105,12 @@ class Model {
   [[nodiscard]] Counted counted(std::span<const Sowing> sowings, std::span<const int> seeds,
                                 std::span<const double> shares, int future) const;
 
+  /// The same in every future.
+  [[nodiscard]] std::vector<Counted> counted(std::span<const Sowing> sowings, std::span<const int> seeds,
+                                             std::span<const double> shares) const;
+  /// How sure all wants are to be met with these counts, future by future.
+  [[nodiscard]] Assurance assurance(std::span<const Counted> counts) const;
+
   /// Of those in pots already in one future; nothing where there are none.
   [[nodiscard]] Counted in_pots(int future) const;
 
@@ -172,6 +178,8 @@ class Model {
                                         int future, BenchWalk& walk) const;
   [[nodiscard]] Counted counted_with_room_for_all(std::span<const Sowing> sowings, std::span<const int> seeds,
                                                   std::span<const double> shares, int future) const;
+  /// From the chances of each future, of all wants together and [future, want] of each alone.
+  [[nodiscard]] Assurance mean_of(std::span<const double> all, std::span<const double> alone) const;
   [[nodiscard]] double all_met(const Counted& counts, Precision precision, std::span<double> by_want) const;
 
   /// What becomes of a ripe seedling and of a cutting, whatever the sowing.

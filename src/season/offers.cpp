@@ -7,8 +7,8 @@
 #include <numeric>
 #include <span>
 
+#include "base/widest_vectors.hpp"
 #include "season/lognormal_kernel.hpp"
-#include "season/widest_vectors.hpp"
 
 namespace strikebed::season {
 namespace {

@@ -12,17 +12,11 @@
 #include "season/chain_quantity.hpp"
 #include "season/goal.hpp"
 #include "season/session_days.hpp"
+#include "season/spread.hpp"
 #include "season/stage.hpp"
 
 namespace strikebed::season {
 
-/// 5, 50 and 95 % points over the futures.
-struct Spread {
-  double low = 0;
-  double typical = 0;
-  double high = 0;
-  bool operator==(const Spread&) const = default;
-};
 struct DateSpread {
   Date early;
   Date typical;

@@ -20,6 +20,8 @@ struct SessionDays {
 /// How long to let seedlings ripen: 1, until it pays a seedling no more to wait; 0, not at all, so that no place at the
 /// bench is left empty.
 inline constexpr double kMostPatience = 1;
+/// Those that are tried where room is short.
+inline constexpr std::array kPatience{kMostPatience, 0.5, 0.0};
 
 /// How often to hold sessions where the grower has not said on which days; those of a week are Saturdays, and two a
 /// week are Wednesdays and Saturdays. Seldom first.

@@ -83,4 +83,8 @@ SettingChange change_between(const Setting& before, const Setting& after) {
   return same_rates(before, after) ? SettingChange::wanted : SettingChange::rates;
 }
 
+bool leaves_what_is_in_pots(const Setting& before, const Setting& after) {
+  return before.sums == after.sums && same_rates(before, after);
+}
+
 }  // namespace strikebed::season

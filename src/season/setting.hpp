@@ -49,4 +49,7 @@ enum class SettingChange {
 };
 [[nodiscard]] SettingChange change_between(const Setting& before, const Setting& after);
 
+/// What becomes of plants that are in pots is the same.
+[[nodiscard]] bool leaves_what_is_in_pots(const Setting& before, const Setting& after);
+
 }  // namespace strikebed::season

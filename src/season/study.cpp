@@ -11,13 +11,15 @@ namespace strikebed::season {
 namespace {
 
 constexpr int kRoughReplicates = 3;                        // are enough to compare dates
-constexpr int kComb = 40;                                  // sowing dates tried before the finer look
 constexpr BenchHabit kFirstHabit{.rhythm = Rhythm::week};  // until one is chosen
 constexpr Days kSlack{90};                                 // a `by` so much later does without more weather, where
                                                            // no winter need be over
 
-/// To ask what a later date would do.
-Date weather_until(const Goal& goal) { return last_later_date(goal) + Days{5}; }
+/// To ask what a later date would do; what becomes of a season that is under way is asked for its own date alone.
+Date weather_until(const Goal& goal, const Observed* seen) {
+  constexpr Days kMargin{5};
+  return (seen ? goal.by : last_later_date(goal)) + kMargin;
+}
 
 Date first_date(const Goal& goal) {
   Date first = std::min(goal.today, goal.sow_on.value_or(goal.today));
@@ -42,7 +44,7 @@ WeatherSpan weather_span(const Goal& goal, const Observed* seen) {
   if (seen) {
     for (const SeenStrike& strike : seen->strikes) first = std::min(first, strike.on);
   }
-  return {first, static_cast<int>((weather_until(goal) - first).count())};
+  return {first, static_cast<int>((weather_until(goal, seen) - first).count())};
 }
 
 Study::Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& options)
@@ -55,23 +57,26 @@ Study::Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& opt
       whole_(setting_for(goal, kFirstHabit), learnt_.futures, workers_),
       rough_(whole_.model().setting(), learnt_.futures.first(kRoughReplicates), Workers{}) {}
 
-Setting Study::setting_for(Goal goal, const BenchHabit& habit) const {
+Setting Study::setting_for(Goal goal, const BenchHabit& habit, const Setting* before) const {
   Setting setting = setting_of(std::move(goal), sums_, habit);
   if (!seen_) return setting;
   setting.own = own_seedlings(setting.goal, *sums_, *seen_);
   setting.in_pots =
-      std::make_shared<const InPots>(plants_in_pots(setting, *seen_, learnt_.strikes, learnt_.futures, workers_));
+      before && leaves_what_is_in_pots(*before, setting)
+          ? before->in_pots
+          : std::make_shared<const InPots>(plants_in_pots(setting, *seen_, learnt_.strikes, learnt_.futures, workers_));
   return setting;
 }
 
 bool Study::weather_reaches(const Goal& goal) const {
-  const Days slack = goal.reaches(Rung::winter) ? Days{0} : kSlack;
-  return first_date(goal) >= weather_.first && weather_until(goal) - slack <= weather_.first + Days{weather_.days};
+  const Days slack = goal.reaches(Rung::winter) || seen_ ? Days{0} : kSlack;
+  return first_date(goal) >= weather_.first &&
+         weather_until(goal, seen_.get()) - slack <= weather_.first + Days{weather_.days};
 }
 
 void Study::change(Goal goal) {
   if (!same_warmth(goal, this->goal())) sums_ = shared_sums(goal, weather_, workers_);
-  const Setting setting = setting_for(std::move(goal), habit());
+  const Setting setting = setting_for(std::move(goal), habit(), &whole_.model().setting());
   rough_.change(setting);
   whole_.change(setting);
 }
@@ -124,7 +129,7 @@ Assurance Study::how_sure(int seeds, std::span<const double> shares, Look look, 
   return outlook(look).model().assurance(sowings(look), seeds, shares, precision);
 }
 
-Steps<double> Study::sweep(SowingSweep& sweep) { return sweep_sowings(rough_, kComb, workers_, sweep); }
+Steps<double> Study::sweep(SowingSweep& sweep, int comb) { return sweep_sowings(rough_, comb, workers_, sweep); }
 
 int Study::surest_day(int seeds) {
   return surest_day_for(rough_, sowing_range(goal(), *sums_), kComb, seeds, workers_);

@@ -42,6 +42,8 @@ enum class Look { rough, whole };
 
 class Study {
  public:
+  static constexpr int kComb = 40;
+
   /// The goal is never "wrong" here; nursery has checked it.
   ///   weather  of weather_span(goal, what was seen)
   Study(Goal goal, climate::WeatherSeasons weather, const StudyOptions& options);
@@ -79,14 +81,16 @@ class Study {
   /// How sure a number of seeds sown then is.
   [[nodiscard]] Assurance how_sure(int seeds, std::span<const double> shares, Look look,
                                    Precision precision = Precision::quick);
-  /// When to sow. Says how much is done, 0 to 1.
-  [[nodiscard]] Steps<double> sweep(SowingSweep& sweep);
+  /// When to sow, in the rough look. Says how much is done, 0 to 1.
+  ///   comb  sowing dates tried before the finer look
+  [[nodiscard]] Steps<double> sweep(SowingSweep& sweep, int comb = kComb);
   /// The day that makes the most of so many seeds.
   [[nodiscard]] int surest_day(int seeds);
 
  private:
   void hold_sessions_in(Outlook& outlook, const BenchHabit& habit);
-  [[nodiscard]] Setting setting_for(Goal goal, const BenchHabit& habit) const;
+  ///   before  of which what still holds is taken over; null: none
+  [[nodiscard]] Setting setting_for(Goal goal, const BenchHabit& habit, const Setting* before = nullptr) const;
 
   Workers workers_;
   climate::WeatherSeasons weather_;

@@ -6,6 +6,7 @@
 #include <span>
 #include <vector>
 
+#include "base/widest_vectors.hpp"
 #include "climate/hours.hpp"
 #include "climate/sun.hpp"
 #include "growth/hardiness.hpp"
@@ -47,7 +48,7 @@ class TriangularGain {
     const float rising = temperature_c - base_;
     const float falling = (ceiling_ - temperature_c) * fall_;
     const float lower = rising < falling ? rising : falling;
-    return lower > 0 ? lower / 24 : 0.0F;
+    return lower > 0 ? lower * (1.0F / 24) : 0.0F;
   }
 
  private:
@@ -59,24 +60,34 @@ class TriangularGain {
 class WangEngelGain {
  public:
   explicit WangEngelGain(const growth::Cardinal& cardinal) {
-    for (std::size_t i = 0; i < table_.size(); ++i) {
-      const double temperature = kColdest + static_cast<double>(i) / kPerDegree;
-      const double response = growth::wang_engel_response(temperature, cardinal);
-      table_[i] = static_cast<float>(growth::thermal_time_per_day(response, cardinal) / 24);
+    const auto gain = [&](int node) {
+      const double response = growth::wang_engel_response(kColdest + static_cast<double>(node) / kPerDegree, cardinal);
+      return static_cast<float>(growth::thermal_time_per_day(response, cardinal) / 24);
+    };
+    for (int i = 0; i < kNodes; ++i) {
+      value_[i] = gain(i);
+      rise_[i] = gain(i + 1) - gain(i);
     }
   }
-  [[nodiscard]] float at(float temperature_c) const {
-    const float place = std::clamp((temperature_c - kColdest) * kPerDegree, 0.0F, static_cast<float>(kNodes - 2));
-    const auto node = static_cast<std::size_t>(place);
-    const float part = place - static_cast<float>(node);
-    return table_[node] + part * (table_[node + 1] - table_[node]);
+  void add(const Lanes& temperature_c, Lanes& gained) const {
+    std::array<std::int32_t, kTogether> node;
+    Lanes part;
+    for (std::size_t l = 0; l < node.size(); ++l) {
+      const float reach = (temperature_c[l] - kColdest) * kPerDegree;
+      const float above = reach > 0 ? reach : 0.0F;
+      const float place = above < kLast ? above : kLast;
+      node[l] = static_cast<std::int32_t>(place);
+      part[l] = place - static_cast<float>(node[l]);
+    }
+    for (std::size_t l = 0; l < node.size(); ++l) gained[l] += value_[node[l]] + part[l] * rise_[node[l]];
   }
 
  private:
   static constexpr float kColdest = -10;
   static constexpr float kPerDegree = 16;
-  static constexpr std::size_t kNodes = 70 * 16 + 1;  // -10...60 °C
-  std::array<float, kNodes> table_{};
+  static constexpr int kNodes = 70 * 16;  // -10...60 °C
+  static constexpr float kLast = kNodes - 1;
+  float value_[kNodes], rise_[kNodes];  // plain arrays: compilers make vectors of looking them up
 };
 
 /// What the day's length leaves of the growth of seedlings.
@@ -135,10 +146,22 @@ class SeasonsTogether {
       by_day[day + 1] = by_day[day] + gained[l];
     }
   }
+  /// As the first season has it, up to the start of a day.
+  void copy_from_first(ThermalSum& sum, int until) const {
+    for (const int season : season_) {
+      if (season > 0) std::copy_n(sum.season(0), until + 1, sum.season(season));
+    }
+  }
 
  private:
   const climate::WeatherSeasons& weather_;
   std::array<int, kTogether> season_{};
+};
+
+/// How far seasons have been followed: two days, and the medium at the bench.
+struct Reached {
+  DayEnds last, today;
+  Lanes medium;
 };
 
 /// What a day brings to each stage, °C d.
@@ -178,7 +201,7 @@ class Warmth {
         gains.germination[l] += germinating_.at(seedbed);
         gains.ripening[l] += ripening_.at(seedbed);
       }
-      for (std::size_t l = 0; l < medium.size(); ++l) gains.rooting[l] += rooting_.at(medium[l]);
+      rooting_.add(medium, gains.rooting);
     }
     for (float& gained : gains.ripening) gained *= day.light;
     return gains;
@@ -191,6 +214,21 @@ class Warmth {
   AirInside at_seedbed_;
   AirInside at_bench_;
 };
+
+/// Follows seasons from one day to another.
+STRIKEBED_WIDEST_VECTORS
+void go_on(const Warmth& warmth, const std::vector<DayOfYear>& days, const SeasonsTogether& seasons, Reached& at,
+           int from, int to, ThermalSums& sums) {
+  for (int d = from; d < to; ++d) {
+    const DayEnds next = seasons.ends_of(d + 1);
+    const DayGains gains = warmth.of_day(days[static_cast<std::size_t>(d)], at.last, at.today, next, at.medium);
+    seasons.add(sums.germination, d, gains.germination);
+    seasons.add(sums.ripening, d, gains.ripening);
+    seasons.add(sums.rooting, d, gains.rooting);
+    at.last = at.today;
+    at.today = next;
+  }
+}
 
 }  // namespace
 
@@ -229,20 +267,22 @@ ThermalSums thermal_sums(const Goal& goal, const climate::WeatherSeasons& weathe
                    Frost(goal.bench, weather, workers)};
   const Warmth warmth(goal);
   const std::vector<DayOfYear> days = days_of(goal, weather);
+  const auto begin = [&](const SeasonsTogether& seasons) {
+    const DayEnds first = seasons.ends_of(0);
+    return Reached{first, first, warmth.medium_at_first(first)};
+  };
+  // What lies behind is the same in all of them, and worked out once; its last day has the next one's minimum in it.
+  const int behind = std::max(weather.known - 1, 0);
+  const SeasonsTogether first(weather, 0);
+  Reached today = begin(first);
+  go_on(warmth, days, first, today, 0, behind, sums);
   workers.run((weather.count + kTogether - 1) / kTogether, [&](int job) {
     const SeasonsTogether seasons(weather, job);
-    DayEnds today = seasons.ends_of(0);
-    DayEnds last = today;
-    Lanes medium = warmth.medium_at_first(today);
-    for (int d = 0; d < weather.days; ++d) {
-      const DayEnds next = seasons.ends_of(d + 1);
-      const DayGains gains = warmth.of_day(days[static_cast<std::size_t>(d)], last, today, next, medium);
-      seasons.add(sums.germination, d, gains.germination);
-      seasons.add(sums.ripening, d, gains.ripening);
-      seasons.add(sums.rooting, d, gains.rooting);
-      last = today;
-      today = next;
+    Reached at = behind > 0 ? today : begin(seasons);
+    if (job > 0) {
+      for (ThermalSum* sum : {&sums.germination, &sums.ripening, &sums.rooting}) seasons.copy_from_first(*sum, behind);
     }
+    go_on(warmth, days, seasons, at, behind, weather.days, sums);
   });
   return sums;
 }

@@ -23,23 +23,6 @@ constexpr double kMiddle = 0.5;
 constexpr double kLate = 0.95;
 constexpr double kCountedShare = 0.95;  // emergence is counted when so many of those that will come up are up
 
-/// Each value stands in the middle of its weight; the first stands at 0 and the last at 1.
-double point_of_sorted(const std::vector<Weighed>& sample, double share) {
-  if (sample.empty()) return 0;
-  const auto between = [&](std::size_t i) { return (sample[i].weight + sample[i + 1].weight) / 2; };
-  double all = 0;
-  for (std::size_t i = 0; i + 1 < sample.size(); ++i) all += between(i);
-  double left = share * all;
-  for (std::size_t i = 0; i + 1 < sample.size(); ++i) {
-    if (left <= between(i)) {
-      const double part = between(i) > 0 ? left / between(i) : 0;
-      return sample[i].value + part * (sample[i + 1].value - sample[i].value);
-    }
-    left -= between(i);
-  }
-  return sample.back().value;
-}
-
 /// Weights on days; where its running total passes a share.
 class DayWeights {
  public:
@@ -464,16 +447,6 @@ std::pair<std::size_t, std::size_t> without_tails(std::span<const double> struck
   std::size_t end = 0;
   for (double before = 0; end < struck.size() && before <= (1 - kTail) * all; ++end) before += struck[end];
   return {begin, end};
-}
-
-double point_of(std::vector<Weighed> sample, double share) {
-  std::ranges::sort(sample, {}, &Weighed::value);
-  return point_of_sorted(sample, share);
-}
-
-Spread spread_of(std::vector<Weighed> sample) {
-  std::ranges::sort(sample, {}, &Weighed::value);
-  return {point_of_sorted(sample, kEarly), point_of_sorted(sample, kMiddle), point_of_sorted(sample, kLate)};
 }
 
 void fill_sowings(const Model& model, std::span<const Sowing> sowings, Plan& plan) {

@@ -10,16 +10,6 @@
 
 namespace strikebed::season {
 
-/// A value with how much it counts, >= 0.
-struct Weighed {
-  double value;
-  double weight;
-};
-/// Where so large a share of a sample's weight lies below; linear between values, 0 when empty.
-[[nodiscard]] double point_of(std::vector<Weighed> sample, double share);
-/// The 5, 50 and 95 % points.
-[[nodiscard]] Spread spread_of(std::vector<Weighed> sample);
-
 /// From what is struck at each session: the first, and one past the last, of those before and after which there is not
 /// one cutting in a hundred.
 [[nodiscard]] std::pair<std::size_t, std::size_t> without_tails(std::span<const double> struck);

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/widest_vectors.hpp"
 #include "season/lognormal_kernel.hpp"
-#include "season/widest_vectors.hpp"
 
 namespace strikebed::season {
 

@@ -4,14 +4,16 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numeric>
+#include <span>
 
 #include "base/random.hpp"
 #include "evidence/binomial.hpp"
 #include "evidence/looks.hpp"
+#include "evidence/normal_points.hpp"
 #include "evidence/rate_curve.hpp"
 #include "evidence/share_terms.hpp"
 #include "tests/calibration.hpp"
-#include "tests/evidence/normal_points.hpp"
 
 namespace strikebed::evidence {
 namespace {
@@ -188,29 +190,114 @@ TEST(CureFit, DrawsKeepTheirWeight) {
   }
 }
 
-// The logits of methods and batches at draws: their weighted means are those of a fit in which the batch is all.
-TEST(CureFit, EffectsAreDrawnOneAfterTheOther) {
-  CureBelief belief = kRooting;
-  belief.method_spread = 0.4;
+/// 2^log2_points draws of a fit and all its batches.
+struct Drawn {
+  std::vector<CureDraw> draws;
+  std::vector<double> weights;  ///< 1 on the mean
+
+  Drawn(const CureFit& fit, std::size_t others, std::size_t batches, int log2_points = 11) {
+    const std::vector<ScorePoint> points = normal_points(kMostScores, log2_points);
+    std::vector<std::vector<float>> more;
+    for (std::size_t i = 0; i < others + batches; ++i) {
+      more.push_back(shuffled_normal_scores(1, log2_points, 1, 77 + i));
+    }
+    for (std::size_t k = 0; k < points.size(); ++k) {
+      std::vector<double> normals;
+      for (const auto& scores : more) normals.push_back(static_cast<double>(scores[k]));
+      draws.push_back(fit.draw(points[k], std::span(normals).first(others), std::span(normals).subspan(others)));
+      weights.push_back(std::exp(draws.back().log_weight));
+    }
+  }
+  [[nodiscard]] double mean_weight() const {
+    return std::accumulate(weights.begin(), weights.end(), 0.0) / static_cast<double>(weights.size());
+  }
+  template <class F>
+  [[nodiscard]] double mean(const F& value) const {
+    double sum = 0;
+    for (std::size_t k = 0; k < draws.size(); ++k) sum += weights[k] * value(draws[k]);
+    return sum / mean_weight() / static_cast<double>(draws.size());
+  }
+  [[nodiscard]] double effective_part() const {
+    double squares = 0;
+    for (const double weight : weights) squares += weight * weight;
+    return mean_weight() * mean_weight() * static_cast<double>(weights.size()) / squares;
+  }
+};
+
+// Scores and effects drawn at once: the weighted means are those of quadrature over the scores, then over each effect.
+TEST(CureFit, DrawsOfBatchesAreThoseOfNestedQuadrature) {
   const std::vector<Look> good{{300, 10, 30}, {600, 27, 30}};
   const std::vector<Look> poor{{300, 3, 30}, {600, 6, 30}};
-  std::vector<BatchSeen> batches{batch_seen(30, good), batch_seen(30, poor)};
-  batches[1].method = 1;
-  const CureFit fit(belief, batches);
-  const ScorePoint middle{fit.posterior().mean(0), fit.posterior().mean(1), fit.posterior().mean(2)};
-  double better = 0;
-  double weight = 0;
-  for (const ScorePoint& z : normal_points(3, 10)) {
-    const LogitDraw method = fit.method_logit(0, middle, z[0]);
-    const LogitDraw other = fit.method_logit(1, middle, z[0]);
-    const LogitDraw batch = fit.batch_logit(0, middle, method.logit, z[1]);
-    EXPECT_GT(method.logit, other.logit);
-    better += std::exp(method.log_weight + batch.log_weight) * batch.logit;
-    weight += std::exp(method.log_weight + batch.log_weight);
+  const std::vector<Look> none{{250, 0, 5}};
+  std::vector<BatchSeen> batches{batch_seen(30, good), batch_seen(30, poor), batch_seen(5, none), BatchSeen{}};
+  batches[1].offset = -0.2;
+  const CureFit fit(kRooting, batches);
+  const Drawn drawn(fit, 0, batches.size());
+  EXPECT_NEAR(drawn.mean_weight(), 1, 0.02);
+  EXPECT_GT(drawn.effective_part(), 0.8);
+  for (std::size_t b = 0; b < batches.size(); ++b) {
+    const auto effect_at = [&](const ScorePoint& x) {
+      const CurePoint at = fit.point(x);
+      const ShareTerms terms(batches[b], PassingTime{at.log_time, at.spread, 0});
+      return batch_effect(terms, at.share_logit + batches[b].offset, 0.5);
+    };
+    const double mean = fit.posterior().mean_of([&](const ScorePoint& x) { return effect_at(x).mean; });
+    const double square = fit.posterior().mean_of([&](const ScorePoint& x) {
+      const BatchEffect effect = effect_at(x);
+      return effect.mean * effect.mean + effect.sd * effect.sd;
+    });
+    const auto effect = [b](const CureDraw& draw) { return draw.effects[b]; };
+    EXPECT_NEAR(drawn.mean(effect), mean, 0.015) << b;
+    EXPECT_NEAR(drawn.mean([&](const CureDraw& draw) { return effect(draw) * effect(draw); }), square, 0.02) << b;
   }
-  EXPECT_NEAR(weight / 1024, 1, 0.01);
-  EXPECT_GT(better / weight, fit.point(middle).share_logit + 0.3);
-  EXPECT_GT(fit.chance_of_waiting(0, fit.point(middle), 2), fit.chance_of_waiting(0, fit.point(middle), -2));
+  for (std::size_t i = 0; i < 3; ++i) {
+    EXPECT_NEAR(drawn.mean([i](const CureDraw& draw) { return draw.scores[i]; }), fit.posterior().mean(i), 0.02) << i;
+  }
+  const CureDraw& any = drawn.draws.front();
+  EXPECT_NEAR(any.logits[1], fit.point(any.scores).share_logit - 0.2 + any.effects[1], 1e-12);
+  EXPECT_EQ(any.chance_of_waiting.size(), batches.size());
+}
+
+// Nothing seen: the draws are the normal numbers themselves, and all count alike.
+TEST(CureFit, WhereNothingWasSeenNothingMoves) {
+  const CureFit fit(with_failures_lost(kRooting), {batch_seen(30, {}), batch_seen(12, {})});
+  const ScorePoint normal{0.3, -1.2, 0.7, 2.1};
+  const std::vector<double> effects{-0.4, 1.5};
+  const CureDraw draw = fit.draw(normal, {}, effects);
+  EXPECT_EQ(draw.scores, normal);
+  EXPECT_NEAR(draw.effects[1], 0.5 * 1.5, 1e-12);
+  EXPECT_NEAR(draw.log_weight, 0, 1e-9);
+}
+
+// A second lot with the time in common: where the time is known, each lot is by itself.
+TEST(CureFit, OtherSharesAreLearntBesideTheFirst) {
+  CureBelief belief{.share = {Tested{7, 10}, 0.0}, .time = {130, 130, 130}, .spread = {0.28, 0.28, 0.28}};
+  belief.others.push_back({Tested{3, 10}, 0.0});
+  const std::vector<Look> much{{100, 9, 40}, {400, 35, 40}};
+  const std::vector<Look> little{{100, 1, 40}, {400, 6, 40}};
+  std::vector<BatchSeen> batches{batch_seen(40, much), batch_seen(40, little)};
+  batches[1].share = 1;
+  const CureFit fit(belief, batches);
+  const double first = fit.posterior().mean_of([&](const ScorePoint& x) { return share_of(fit.point(x).share_logit); });
+  EXPECT_NEAR(first, (1 + 7 + 35) / (2.0 + 10 + 40), 0.003);
+  const Drawn drawn(fit, 1, 2);
+  EXPECT_NEAR(drawn.mean([](const CureDraw& draw) { return share_of(draw.logits[1]); }), (1 + 3 + 6) / (2.0 + 10 + 40),
+              0.005);
+  EXPECT_NEAR(drawn.mean_weight(), 1, 0.01);
+}
+
+// Forty-eight batches: what each proposal is off by multiplies, and most draws still count.
+TEST(CureFit, ManyBatchesKeepTheirDraws) {
+  std::vector<BatchSeen> batches;
+  for (std::uint64_t b = 0; b < 48; ++b) {
+    const auto rooted = static_cast<int>(8 * random_uniform(3, b, 0));
+    const std::vector<Look> looks{{280, rooted / 3, 8}, {420, rooted, 8}};
+    batches.push_back(batch_seen(8, looks));
+  }
+  const CureFit fit(kRooting, batches);
+  const Drawn drawn(fit, 0, batches.size());
+  EXPECT_GT(drawn.effective_part(), 0.4);
+  EXPECT_NEAR(drawn.mean_weight(), 1, 0.05);
 }
 
 /// Invented batches from the belief itself: looks at all every so often until `last`, the failures lost by and by.

@@ -7,7 +7,7 @@
 
 #include "base/random.hpp"
 #include "evidence/gauss_hermite.hpp"
-#include "tests/evidence/normal_points.hpp"
+#include "evidence/normal_points.hpp"
 
 namespace strikebed::evidence {
 namespace {

@@ -2,11 +2,13 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
+#include <span>
+#include <vector>
 
 #include "evidence/beta.hpp"
-#include "evidence/cure_model.hpp"
-#include "evidence/looks.hpp"
+#include "evidence/normal_points.hpp"
 #include "evidence/rate_curve.hpp"
 
 namespace strikebed::evidence {
@@ -49,26 +51,30 @@ TEST(RateFit, ACertainRateLearnsNothing) {
   EXPECT_EQ(fit.posterior().log_evidence(), fit.posterior().log_evidence());
 }
 
-// A second lot with the time in common: where the time is known, each lot is by itself.
-TEST(CureFit, OtherSharesAreLearntBesideTheFirst) {
-  CureBelief belief{.share = {Tested{7, 10}, 0.0}, .time = {130, 130, 130}, .spread = {0.28, 0.28, 0.28}};
-  belief.others.push_back({Tested{3, 10}, 0.0});
-  const std::vector<Look> much{{100, 9, 40}, {400, 35, 40}};
-  const std::vector<Look> little{{100, 1, 40}, {400, 6, 40}};
-  std::vector<BatchSeen> batches{batch_seen(40, much), batch_seen(40, little)};
-  batches[1].share = 1;
-  const CureFit fit(belief, batches);
-  const double first = fit.posterior().mean_of([&](const ScorePoint& x) { return share_of(fit.point(x).share_logit); });
-  EXPECT_NEAR(first, (1 + 7 + 35) / (2.0 + 10 + 40), 0.003);
-  double mass = 0;
-  double second = 0;
-  for (double z = -3; z <= 3; z += 0.05) {
-    const CureFit::OtherShare drawn = fit.other_share(1, {}, z);
-    const double weight = std::exp(drawn.log_weight - z * z / 2);
-    mass += weight;
-    second += weight * share_of(drawn.logit);
+// The score and two effects drawn at once, against quadrature over the score, then over each effect.
+TEST(RateFit, DrawsOfBatchesAreThoseOfNestedQuadrature) {
+  const RateBelief belief{Ranged{0.6, 0.95, 0.85}, 0.6};
+  const std::vector<RateLikelihood> seen{binomial_likelihood(18, 20), binomial_likelihood(2, 6)};
+  const RateFit fit(belief, seen);
+  constexpr int kLog2Points = 11;
+  const std::vector<ScorePoint> points = normal_points(3, kLog2Points);
+  double weights = 0;
+  double score = 0;
+  std::array<double, 2> effect{};
+  for (const ScorePoint& z : points) {
+    const RateDraw draw = fit.draw(z[0], std::span(z).subspan(1, 2));
+    const double weight = std::exp(draw.log_weight) / static_cast<double>(points.size());
+    weights += weight;
+    score += weight * draw.score;
+    for (std::size_t b = 0; b < effect.size(); ++b) effect[b] += weight * draw.effects[b];
   }
-  EXPECT_NEAR(second / mass, (1 + 3 + 6) / (2.0 + 10 + 40), 0.005);
+  EXPECT_NEAR(weights, 1, 0.01);
+  EXPECT_NEAR(score, fit.posterior().mean(0), 0.01);
+  for (std::size_t b = 0; b < effect.size(); ++b) {
+    const double mean = fit.posterior().mean_of(
+        [&](const ScorePoint& x) { return batch_effect(seen[b], fit.long_run_logit(x[0]), 0.6).mean; });
+    EXPECT_NEAR(effect[b], mean, 0.01) << b;
+  }
 }
 
 }  // namespace

@@ -6,8 +6,8 @@
 #include <cmath>
 
 #include "base/random.hpp"
+#include "evidence/normal_points.hpp"
 #include "tests/calibration.hpp"
-#include "tests/evidence/normal_points.hpp"
 
 namespace strikebed::evidence {
 namespace {

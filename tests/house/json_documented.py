@@ -185,6 +185,13 @@ def daybook_documents(program):
         return notes, [document("batches"), document("batches", seeds)]
 
 
+def last_goal(root):
+    """The text of the last goal in the daybook of the invented nursery."""
+    lines = (root / "demo" / "three-seasons.json").read_text().splitlines()
+    goals = [json.loads(line.rstrip(",")) for line in lines if '"kind":"goal_set"' in line]
+    return goals[-1]["body"]["goal_toml"]
+
+
 def season_documents(program, root):
     """What `forecast` prints of the invented nursery, once with a forecast that was noted before; `profile`; and `today`."""
     with tempfile.TemporaryDirectory() as folder:
@@ -199,7 +206,10 @@ def season_documents(program, root):
             return json.loads(printed.stdout)
 
         run("import", root / "demo" / "three-seasons.json")
+        short_of_room = pathlib.Path(folder, "short-of-room.toml")
+        short_of_room.write_text(last_goal(root).replace("cuttings_at_most = 48", "cuttings_at_most = 8"))
         return ([run("forecast", "--weather", weather, "--today", "2026-04-20", "--note"),
+                 run("forecast", short_of_room, "--weather", weather, "--today", "2026-05-20"),
                  run("forecast", "--weather", weather, "--today", "2026-06-28")],
                 [run("profile", "--weather", weather, "--today", "2026-06-28"),
                  run("profile", "--weather", weather, "--today", "2026-11-28")],
