@@ -13,7 +13,7 @@
 #include "nursery/checks/run_checks.hpp"
 #include "nursery/daybook/batches.hpp"
 #include "nursery/daybook/phrase.hpp"
-#include "nursery/forecast.hpp"
+#include "nursery/daybook/typed_words.hpp"
 #include "nursery/mixes/feed.hpp"
 #include "nursery/mixes/medium.hpp"
 #include "nursery/mixes/solution.hpp"
@@ -172,10 +172,16 @@ Status Engine::begin(std::string_view use_case, std::string_view request) {
   auto read = Request::parse(request);
   if (!read) return say(read.error(), {});
   const Answer answer = (this->*found->answering)(*read);
+  if (forecaster_) return say_so_far();
   return steps_ ? say_progress() : say(answer, read->names());
 }
 
 Status Engine::step() {
+  if (forecaster_) {
+    forecaster_->look_further();
+    const auto forecaster = std::exchange(forecaster_, std::nullopt);
+    return say(printed(forecaster->answer(), *foretold_), foretold_->names());
+  }
   if (!steps_)
     return say(Error{.problem = "there is nothing to go on with", .allowed = "a use case that was begun"}, {});
   if (steps_->next()) return say_progress();
@@ -184,6 +190,7 @@ Status Engine::step() {
 }
 
 void Engine::stop() {
+  forecaster_.reset();
   if (steps_) planned_.reset();
   steps_.reset();
 }
@@ -200,6 +207,14 @@ Status Engine::say_progress() {
   document_ = fmt::format("{{\"done\": {:.4f}, \"what\": \"{}\", \"stage\": {}, \"so_far\": {}}}\n",
                           steps_->said().done, nursery::words_of(steps_->said().part), stage_word(shown_),
                           further ? nursery::json_of(answer) : "null");
+  return Status::going;
+}
+
+Status Engine::say_so_far() {
+  constexpr double kDone = 0.5;
+  document_ =
+      fmt::format("{{\"done\": {:.4f}, \"what\": \"what can still be done\", \"stage\": \"number\", \"so_far\": {}}}\n",
+                  kDone, nursery::json_of(forecaster_->answer()));
   return Status::going;
 }
 
@@ -276,8 +291,10 @@ Engine::Answer Engine::feed_phases(Request& request) {
 
 Engine::Answer Engine::take_entries(Request& request) {
   std::string document;
+  std::vector<std::string> entries;
   bool anew = false;
-  if (auto wrong = request.read({{"document", &document}, {"anew", &anew}}, kept_)) return *wrong;
+  if (auto wrong = request.read({{"document", &document}, {"entries", &entries}, {"anew", &anew}}, kept_))
+    return *wrong;
   nursery::DaybookCopy fresh;
   nursery::DaybookCopy& copy = anew ? fresh : daybook_;
   std::size_t added = 0;
@@ -286,12 +303,16 @@ Engine::Answer Engine::take_entries(Request& request) {
     if (!taken) return taken.error();
     added = *taken;
   }
+  const auto taken = copy.take(entries);
+  if (!taken) return taken.error();
+  added += *taken;
   if (anew) daybook_ = std::move(fresh);
   return document_of({{"new", added}, {"entries", daybook_.entries()}});
 }
 
 Engine::Answer Engine::note(Request& request) {
   nursery::NoteRequest asked;
+  std::string line;
   std::string now;
   std::string random;
   std::string on;
@@ -299,6 +320,7 @@ Engine::Answer Engine::note(Request& request) {
   bool undo = false;
   constexpr int kMinutesOfDay = 24 * 60;
   if (auto wrong = request.read({{"words", &asked.words},
+                                 {"line", &line},
                                  {"who", &asked.who},
                                  {"device", &asked.device},
                                  {"now", &now},
@@ -309,6 +331,11 @@ Engine::Answer Engine::note(Request& request) {
                                  {"undo", &undo}},
                                 kept_)) {
     return *wrong;
+  }
+  if (!line.empty()) {
+    auto words = nursery::typed_words(line);
+    if (!words) return words.error();
+    asked.words.insert(asked.words.end(), words->begin(), words->end());
   }
   if (asked.device.empty())
     return Error{.problem = "nobody says on which device", .allowed = "a name", .field = "device"};
@@ -351,8 +378,9 @@ Engine::Answer Engine::exchange(Request& request) {
   if (auto wrong = request.read({{"message", &message}}, kept_)) return *wrong;
   const auto exchanged = daybook_.exchange(message);
   if (!exchanged) return exchanged.error();
-  return document_of(
-      {{"message", exchanged->message ? Json(*exchanged->message) : Json(nullptr)}, {"new", exchanged->added}});
+  return document_of({{"message", exchanged->message ? Json(*exchanged->message) : Json(nullptr)},
+                      {"new", exchanged->added.size()},
+                      {"kept", exchanged->added}});
 }
 
 Engine::Answer Engine::batches(Request& request) {
@@ -363,9 +391,7 @@ Engine::Answer Engine::batches(Request& request) {
 }
 
 namespace {
-/// What is asked about a goal and the daybook.
-template <class Ask>
-Result<std::string> asked_of_daybook(Request& request, const TextsByName& kept, const Ask& ask) {
+Result<nursery::DaybookRequest> read_daybook_request(Request& request, const TextsByName& kept) {
   nursery::DaybookRequest asked;
   const auto most = static_cast<double>(std::numeric_limits<std::int64_t>::max());
   if (auto wrong = request.read({{"goal", &asked.goal},
@@ -375,7 +401,13 @@ Result<std::string> asked_of_daybook(Request& request, const TextsByName& kept, 
                                 kept)) {
     return *wrong;
   }
-  return printed(ask(asked), request);
+  return asked;
+}
+/// What is asked about a goal and the daybook.
+template <class Ask>
+Result<std::string> asked_of_daybook(Request& request, const TextsByName& kept, const Ask& ask) {
+  const auto asked = read_daybook_request(request, kept);
+  return asked ? printed(ask(*asked), request) : asked.error();
 }
 }  // namespace
 
@@ -384,8 +416,14 @@ Engine::Answer Engine::today(Request& request) {
                           [&](const auto& asked) { return nursery::today(asked, daybook_.fold(), library_); });
 }
 Engine::Answer Engine::forecast(Request& request) {
-  return asked_of_daybook(request, kept_,
-                          [&](const auto& asked) { return nursery::forecast(asked, daybook_.fold(), library_); });
+  const auto asked = read_daybook_request(request, kept_);
+  if (!asked) return asked.error();
+  auto forecaster = nursery::Forecaster::of(*asked, daybook_.fold(), library_);
+  if (!forecaster) return forecaster.error();
+  if (forecaster->answer().forecast.met) return printed(forecaster->answer(), request);
+  forecaster_ = std::move(*forecaster);
+  foretold_ = request;
+  return std::string();
 }
 Engine::Answer Engine::profile(Request& request) {
   return asked_of_daybook(request, kept_,

@@ -9,6 +9,7 @@
 #include "base/steps.hpp"
 #include "browser/request.hpp"
 #include "nursery/daybook/copy.hpp"
+#include "nursery/forecast.hpp"
 #include "nursery/make_plan.hpp"
 
 namespace strikebed::browser {
@@ -70,6 +71,7 @@ class Engine {
 
   Status say(const Answer& answer, const FieldNames& names);
   Status say_progress();
+  Status say_so_far();
 
   nursery::Library library_;
   TextsByName kept_;
@@ -78,6 +80,8 @@ class Engine {
   std::optional<Steps<season::PlanStep>> steps_;  ///< of the plan that is going on
   std::optional<Request> planned_;                ///< what that plan was asked with, or the last whole one
   season::PlanStage shown_{};                     ///< how far that plan was when it was last shown
+  std::optional<nursery::Forecaster> forecaster_;  ///< that has still to look further
+  std::optional<Request> foretold_;                ///< what it was asked with
   std::string document_;
 };
 

@@ -55,8 +55,9 @@ function nextTurn() {
 /**
  * @param {BufferSource} bytes of strikebed.wasm
  * @param {(text: string) => void} say takes what a broken engine complains of
+ * @param {(engine: object) => void} fill gives every new instance what it is to hold besides: the daybook
  */
-export async function loadEngine(bytes, say = console.error) {
+export async function loadEngine(bytes, say = console.error, fill = () => {}) {
   const module = await WebAssembly.compile(bytes);
   const kept = { files: {} };
   let calls = null;
@@ -68,6 +69,7 @@ export async function loadEngine(bytes, say = console.error) {
     instance.exports._initialize();
     calls = instance.exports;
     beginNow('keep', JSON.stringify(kept));
+    fill(engine);
   }
 
   function put(text) {

@@ -30,7 +30,7 @@ print::WeatherSoFar so_far(const GoalWeather& weather, Date first, Date today) {
 
 }  // namespace
 
-Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fold, const Library& library) {
+Result<Forecaster> Forecaster::of(const DaybookRequest& request, daybook::Fold& fold, const Library& library) {
   auto made = season_so_far(request, fold, library);
   if (!made.ok()) return made.error();
   GoalSoFar& known = made->goal_so_far;
@@ -41,11 +41,11 @@ Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fo
                  .field = "by",
                  .file = known.file.path};
   }
-  ForecastAnswer answer;
+  Forecaster forecaster;
+  ForecastAnswer& answer = forecaster.answer_;
   answer.goal_name = std::move(known.name);
   answer.goal_id = known.id;
   answer.forecast = season::forecast_of(*made->study);
-  answer.possible = season::still_possible(*made->study, answer.forecast);
   if (answer.goal_id) answer.earlier = forecasts_of(*answer.goal_id, request.today, fold);
   answer.assumed = std::move(known.file.assumed);
   const Date first = made->span.first;
@@ -58,7 +58,17 @@ Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fo
   answer.seen = std::move(made->seen.observed);
   answer.past = std::move(known.past);
   answer.entries = static_cast<int>(made->seen.entries.size());
-  return answer;
+  forecaster.study_ = std::move(made->study);
+  return forecaster;
+}
+
+void Forecaster::look_further() { answer_.possible = season::still_possible(*study_, answer_.forecast); }
+
+Result<ForecastAnswer> forecast(const DaybookRequest& request, daybook::Fold& fold, const Library& library) {
+  auto forecaster = Forecaster::of(request, fold, library);
+  if (!forecaster.ok()) return forecaster.error();
+  forecaster->look_further();
+  return forecaster->answer();
 }
 
 std::optional<daybook::ForecastGiven> given_of(const ForecastAnswer& answer) {

@@ -51,7 +51,7 @@ Json step_json(const season::PossibleStep& step) {
 
 std::string forecast_json(const ForecastShown& shown) {
   const season::Forecast& forecast = shown.forecast;
-  const std::optional<Date>& last_sowing = shown.possible.last_sowing;
+  const auto last_sowing = shown.possible ? shown.possible->last_sowing : std::nullopt;
   const std::optional<Date> recorded = shown.weather ? shown.weather->recorded_until : std::nullopt;
   return document({{"goal", shown.goal_name.empty() ? Json(nullptr) : Json(shown.goal_name)},
                    {"today", to_iso(shown.goal.today)},
@@ -66,7 +66,7 @@ std::string forecast_json(const ForecastShown& shown) {
                    {"met", forecast.met},
                    {"wants", array(forecast.wants, want_json)},
                    {"sessions", array(forecast.sessions, session_json)},
-                   {"possible", array(shown.possible.steps, step_json)},
+                   {"possible", shown.possible ? array(shown.possible->steps, step_json) : Json(nullptr)},
                    {"last_sowing", last_sowing ? Json(to_iso(*last_sowing)) : Json(nullptr)},
                    {"learned", array(forecast.learned,
                                      [&](const season::Learned& one) {

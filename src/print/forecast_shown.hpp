@@ -32,7 +32,7 @@ struct ForecastShown {
   std::string goal_name;  ///< in the daybook; empty: the goal is from elsewhere
   const season::Observed& seen;
   const season::Forecast& forecast;
-  const season::StillPossible& possible;
+  const std::optional<season::StillPossible>& possible;  ///< nothing: not looked at yet
   int entries = 0;  ///< of the daybook that were read
   SeasonsRead past;
   std::optional<WeatherSoFar> weather;  ///< nothing: the season has not begun

@@ -81,16 +81,16 @@ std::string learned_words(const ForecastShown& shown, std::size_t width) {
 
 std::string steps_words(const ForecastShown& shown, std::size_t width) {
   const season::Forecast& forecast = shown.forecast;
-  if (forecast.met) return "";
+  if (forecast.met || !shown.possible) return "";
   std::vector<std::vector<std::string>> rows{{"Nothing more", percent(forecast.assurance), ""}};
-  for (const season::PossibleStep& step : shown.possible.steps) {
+  for (const season::PossibleStep& step : shown.possible->steps) {
     rows.push_back({step_words(step), percent(step.assurance), fmt::format("{:+.0f}", step.more_plants)});
   }
   std::string text = "\nWHAT CAN STILL BE DONE\n" + table({{"step"}, {"sure", true}, {"plants", true}}, rows, width);
-  if (const auto& last = shown.possible.last_sowing) {
+  if (const auto& last = shown.possible->last_sowing) {
     text += paragraph(fmt::format("The last day on which sowing more still meets the goal is {}.", date_words(*last)),
                       width, "  ");
-  } else if (shown.possible.steps.empty()) {
+  } else if (shown.possible->steps.empty()) {
     text += paragraph("Neither more seed, nor more room, nor more days at the bench would make it surer.", width, "  ");
   }
   return text;

@@ -140,7 +140,7 @@ test('a daybook is read alike', async () => {
     for (const [useCase, request, given] of [['batches', {}, []], ['batches', { code: 'MW38K' }, ['MW38K']],
       ['today', asked, words], ['forecast', asked, words], ['profile', asked, words]]) {
       const started = performance.now();
-      const { status, document } = engine.begin(useCase, request);
+      const { status, document } = await engine.ask(useCase, request);
       console.log(`${useCase}: ${Math.round(performance.now() - started)} ms`);
       assert.equal(status, DONE, document);
       const theirs = native('.', useCase, ...given, ...daybook, '--json');
@@ -164,19 +164,23 @@ test('a plan is dropped half way, and the next one is whole', async () => {
 
 test('an engine that breaks off is replaced by one that was given the same things', async () => {
   const complaints = [];
-  const engine = await loadEngine(bytes, (complaint) => complaints.push(complaint));
+  const engine = await loadEngine(bytes, (complaint) => complaints.push(complaint), (fresh) => {
+    fresh.begin('daybook', { document: text('demo/three-seasons.json') });
+  });
   engine.begin('keep', { files: { a: 'x' } });
   const broken = engine.begin('keep', `{"time_zones": [${'"",'.repeat(30_000_000)}""]}`); // more than its memory
   assert.equal(broken.status, WRONG);
   assert.match(JSON.parse(broken.document).error.problem, /^the engine broke off/);
   assert.deepEqual(JSON.parse(engine.begin('keep', {}).document).files, ['a']);
+  assert.ok(JSON.parse(engine.begin('daybook', {}).document).entries > 1000);
 });
 
 test('what is no request is an error as data, and never breaks it off', async () => {
   const engine = await engineInAPage();
   const odd = ['', '{', 'null', '[]', '"', '{"as": }', '\u0000', '\ud800', '{"\ud800": "\udfff"}', '\ufeff{}', '{"__proto__": {"as": 1}}',
     '['.repeat(1e6), `{"as": ${'{"a":'.repeat(1e5)}1${'}'.repeat(1e5)}}`, `{"today": "${'9'.repeat(1e6)}"}`, '{"seeds": 1e999}', { today: 12 }, {}];
-  for (const useCase of ['keep', 'plan', 'weather', 'mix solution', 'mix disinfectant', 'mix medium', 'mix feed', 'feed phases', 'checks', 'no', '']) {
+  for (const useCase of ['keep', 'plan', 'weather', 'mix solution', 'mix disinfectant', 'mix medium', 'mix feed', 'feed phases', 'daybook', 'note', 'exchange', 'batches',
+    'today', 'forecast', 'profile', 'checks', 'no', '']) {
     for (const request of odd) {
       const { status, document } = engine.begin(useCase, request);
       if (status === DONE) continue; // an empty one that asks for little

@@ -313,7 +313,7 @@ class DaybookInAPage : public EngineInAPage {
     EXPECT_EQ(engine.begin("daybook", Json{{"document", document_}}.dump()), Status::done) << engine.document();
   }
   Json ask(Engine& engine, std::string_view use_case, const Json& request) const {
-    EXPECT_EQ(engine.begin(use_case, request.dump()), Status::done) << engine.document();
+    EXPECT_EQ(finish(engine, engine.begin(use_case, request.dump())), Status::done) << engine.document();
     return Json::parse(engine.document(), nullptr, false);
   }
   std::string document_ = file_text(SOURCE_DIR "/demo/three-seasons.json");
@@ -339,6 +339,12 @@ TEST_F(DaybookInAPage, AnswersAsTheUseCasesDo) {
   EXPECT_EQ(engine_.document(), nursery::json_of(*nursery::today(asked_, fold_, library)));
   ask(engine_, "profile", request_);
   EXPECT_EQ(engine_.document(), nursery::json_of(*nursery::own_profile(asked_, fold_, library)));
+  ASSERT_EQ(engine_.begin("forecast", request_.dump()), Status::going);
+  const Json so_far = Json::parse(engine_.document())["so_far"];
+  EXPECT_TRUE(so_far["possible"].is_null());
+  ASSERT_EQ(engine_.step(), Status::done);
+  EXPECT_EQ(Json::parse(engine_.document())["assurance"], so_far["assurance"]);
+  EXPECT_EQ(engine_.step(), Status::wrong);
   ask(engine_, "forecast", request_);
   EXPECT_EQ(engine_.document(), nursery::json_of(*nursery::forecast(asked_, fold_, library)));
   EXPECT_EQ(error_of(engine_, "batches", R"({"code": "ZZZZZ"})")["problem"].get<std::string>().substr(0, 8),
@@ -363,6 +369,8 @@ TEST_F(DaybookInAPage, NotesAreUnderstoodKeptAndTakenBack) {
   EXPECT_EQ(entry["happened"], "2026-06-28T09:30:00.000-07:00");
   EXPECT_EQ(entry["id"].get<std::string>().substr(0, 16), random.substr(0, 16));
   EXPECT_EQ(ask(engine_, "daybook", Json::object())["entries"], fold_.size() + 1);
+  ASSERT_EQ(engine_.begin("daybook", Json{{"entries", {"{}", noted["entries"][0]["entry"]}}}.dump()), Status::wrong);
+  EXPECT_EQ(Json::parse(engine_.document())["error"]["line"], 1);
   note["undo"] = true;
   note["words"] = Json::array();
   std::ranges::reverse(random);
@@ -378,14 +386,34 @@ TEST_F(DaybookInAPage, NotesAreUnderstoodKeptAndTakenBack) {
   EXPECT_EQ(error_of(engine_, "note", note.dump())["field"], "now");
 }
 
+TEST_F(DaybookInAPage, ANoteIsTypedAsOneLine) {
+  Json note = {{"line", "remark MW38K \"needles pale, the grower's own eye\""},
+               {"device", "phone"},
+               {"now", "2026-06-28T09:30:00.000-07:00"},
+               {"random", std::string(1024, 'a')}};
+  const Json noted = ask(engine_, "note", note);
+  EXPECT_EQ(Json::parse(noted["entries"][0]["entry"].get<std::string>())["body"]["text"],
+            "needles pale, the grower's own eye");
+  note["line"] = "remark \"open";
+  EXPECT_EQ(error_of(engine_, "note", note.dump())["problem"], "a quotation mark is opened and not closed");
+}
+
 TEST_F(DaybookInAPage, TwoPagesComeToTheSameSet) {
   Engine other(carried_library());
   Json message = ask(other, "exchange", Json::object())["message"];
+  Json kept = Json::array();
   for (int turn = 0; !message.is_null() && turn < 20; ++turn) {
-    message = ask(turn % 2 == 0 ? engine_ : other, "exchange", {{"message", message}})["message"];
+    const Json answer = ask(turn % 2 == 0 ? engine_ : other, "exchange", {{"message", message}});
+    for (const Json& entry : answer["kept"]) kept.push_back(entry);
+    message = answer["message"];
   }
   EXPECT_TRUE(message.is_null());
   EXPECT_EQ(ask(other, "daybook", Json::object())["entries"], fold_.size());
+  EXPECT_EQ(kept.size(), fold_.size());
+  Engine third(carried_library());
+  EXPECT_EQ(ask(third, "daybook", {{"entries", kept}})["new"], fold_.size());
+  ask(third, "batches", Json::object());
+  EXPECT_EQ(third.document(), *nursery::batches_json(fold_, ""));
   ask(other, "batches", Json::object());
   EXPECT_EQ(other.document(), *nursery::batches_json(fold_, ""));
 }

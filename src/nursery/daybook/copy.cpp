@@ -3,7 +3,9 @@
 #include <utility>
 
 #include "daybook/document.hpp"
+#include "daybook/entry_json.hpp"
 #include "daybook/exchange.hpp"
+#include "daybook/kept_json.hpp"
 
 namespace strikebed::nursery {
 
@@ -15,18 +17,36 @@ Result<std::size_t> DaybookCopy::take(std::string_view document) {
   return fold_.size() - before;
 }
 
+Result<std::size_t> DaybookCopy::take(const std::vector<std::string>& entries) {
+  std::vector<daybook::Entry> all;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    auto entry = daybook::read_kept_entry(entries[i]);
+    if (!entry) {
+      Error wrong = entry.error();
+      wrong.line = static_cast<int>(i) + 1;
+      return wrong;
+    }
+    all.push_back(std::move(*entry));
+  }
+  const std::size_t before = fold_.size();
+  fold_.add(std::move(all));
+  return fold_.size() - before;
+}
+
 Result<DaybookCopy::Exchanged> DaybookCopy::exchange(std::string_view message) {
-  if (message.empty()) return Exchanged{daybook::message_text(daybook::opening(fold_.ids())), 0};
+  if (message.empty()) return Exchanged{daybook::message_text(daybook::opening(fold_.ids())), {}};
   auto read = daybook::read_message(message);
   if (!read) return read.error();
-  const std::size_t before = fold_.size();
+  Exchanged exchanged;
+  for (const daybook::Entry& entry : read->entries) {
+    if (!fold_.find(entry.id)) exchanged.added.push_back(daybook::entry_json(entry));
+  }
   fold_.add(read->entries);
   const auto find = [&](const daybook::EntryId& id) -> std::optional<daybook::Entry> {
     const daybook::Entry* entry = fold_.find(id);
     return entry ? std::optional(*entry) : std::nullopt;
   };
   const daybook::Message answer = daybook::answer(fold_.ids(), *read, find);
-  Exchanged exchanged{{}, fold_.size() - before};
   if (!answer.is_empty()) exchanged.message = daybook::message_text(answer);
   return exchanged;
 }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "base/result.hpp"
 #include "daybook/fold.hpp"
@@ -21,11 +22,15 @@ class DaybookCopy {
   /// is taken.
   [[nodiscard]] Result<std::size_t> take(std::string_view document);
 
+  /// Entries as they are kept, one each. Returns how many were new. Errors: those of daybook::read_kept_entry, with the
+  /// entry's number as the line; then none is taken.
+  [[nodiscard]] Result<std::size_t> take(const std::vector<std::string>& entries);
+
   /// One step of bringing two copies together (docs/exchange.md): takes in what came.
   ///   message  from the other end; empty: none yet
   struct Exchanged {
     std::optional<std::string> message;  ///< for the other end; nothing: both hold the same
-    std::size_t added = 0;
+    std::vector<std::string> added;      ///< entries that are new here, as they are kept
   };
   /// Errors: those of daybook::read_message.
   [[nodiscard]] Result<Exchanged> exchange(std::string_view message);
