@@ -11,6 +11,7 @@
 #include "base/nearest.hpp"
 #include "base/random.hpp"
 #include "nursery/checks/run_checks.hpp"
+#include "nursery/choices.hpp"
 #include "nursery/daybook/batches.hpp"
 #include "nursery/daybook/phrase.hpp"
 #include "nursery/daybook/typed_words.hpp"
@@ -139,6 +140,7 @@ Engine::Engine(nursery::Library library) : library_(std::move(library)), planner
 
 const std::vector<Engine::UseCase>& Engine::use_cases() {
   static const std::vector<UseCase> all = {{"keep", &Engine::keep},
+                                           {"choices", &Engine::choices},
                                            {"plan", &Engine::plan},
                                            {"weather", &Engine::weather},
                                            {"mix solution", &Engine::solution},
@@ -230,6 +232,11 @@ Engine::Answer Engine::keep(Request& request) {
   return document_of({{"files", names}, {"time_zones", library_.time_zones.size()}});
 }
 
+Engine::Answer Engine::choices(Request& request) {
+  if (auto wrong = request.read({}, kept_)) return *wrong;
+  return nursery::choices_json(library_);
+}
+
 Engine::Answer Engine::plan(Request& request) {
   nursery::PlanRequest asked;
   const auto most = static_cast<double>(std::numeric_limits<std::int64_t>::max());
@@ -297,17 +304,16 @@ Engine::Answer Engine::take_entries(Request& request) {
     return *wrong;
   nursery::DaybookCopy fresh;
   nursery::DaybookCopy& copy = anew ? fresh : daybook_;
-  std::size_t added = 0;
+  std::vector<std::string> kept;
   if (!document.empty()) {
-    const auto taken = copy.take(document);
+    auto taken = copy.take(document);
     if (!taken) return taken.error();
-    added = *taken;
+    kept = std::move(*taken);
   }
   const auto taken = copy.take(entries);
   if (!taken) return taken.error();
-  added += *taken;
   if (anew) daybook_ = std::move(fresh);
-  return document_of({{"new", added}, {"entries", daybook_.entries()}});
+  return document_of({{"new", kept.size() + *taken}, {"entries", daybook_.entries()}, {"kept", kept}});
 }
 
 Engine::Answer Engine::note(Request& request) {

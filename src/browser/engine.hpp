@@ -30,7 +30,7 @@ class Engine {
   Engine& operator=(const Engine&) = delete;
 
   /// Begins to answer; what was going on is dropped. What takes no time is done at once.
-  ///   use_case  "keep", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed",
+  ///   use_case  "keep", "choices", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed",
   ///             "feed phases", "daybook", "note", "exchange", "batches", "today", "forecast", "profile", "checks"
   /// Errors: no such use case, those of Request and of the use case.
   Status begin(std::string_view use_case, std::string_view request);
@@ -53,6 +53,7 @@ class Engine {
   static const std::vector<UseCase>& use_cases();
 
   Answer keep(Request& request);
+  Answer choices(Request& request);
   Answer plan(Request& request);
   Answer weather(Request& request);
   Answer solution(Request& request);

@@ -251,6 +251,16 @@ TEST_F(EngineInAPage, KeepsFilesUntilTheyAreTakenAway) {
   EXPECT_EQ(error_of(engine_, "weather", R"({"weather": "w.csv"})")["field"], "weather");
 }
 
+TEST_F(EngineInAPage, SaysWhatThereIsToChooseFrom) {
+  ASSERT_EQ(engine_.begin("choices", "{}"), Status::done) << engine_.document();
+  const Json choices = Json::parse(engine_.document());
+  EXPECT_EQ(choices["species"].size(), 5U);
+  EXPECT_EQ(choices["methods"][1]["id"], "square-cut");
+  EXPECT_EQ(choices["methods"][1]["base_form"], "radial");
+  EXPECT_EQ(choices["materials"].size(), 10U);
+  EXPECT_GT(choices["notes"].size(), 20U);
+}
+
 TEST_F(EngineInAPage, AnswersAsWordsAndAsAPage) {
   const std::string feed = R"({"fertilisers": ["20-10-20"], "target": "100 N", "as": )";
   ASSERT_EQ(engine_.begin("mix feed", feed + "\"words\"}"), Status::done);
@@ -438,8 +448,8 @@ std::set<std::string> documented_fields(const std::string& heading) {
 
 TEST_F(EngineInAPage, HasTheFieldsThatAreDocumented) {
   for (const char* use_case :
-       {"keep", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed", "feed phases",
-        "daybook", "note", "exchange", "batches", "today", "forecast", "profile", "checks"}) {
+       {"keep", "choices", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed",
+        "feed phases", "daybook", "note", "exchange", "batches", "today", "forecast", "profile", "checks"}) {
     std::set<std::string> documented = documented_fields(use_case);
     documented.insert({"as", "names"});
     EXPECT_EQ(known_fields(engine_, use_case), documented) << use_case;

@@ -9,12 +9,19 @@
 
 namespace strikebed::nursery {
 
-Result<std::size_t> DaybookCopy::take(std::string_view document) {
+std::vector<std::string> DaybookCopy::add(std::vector<daybook::Entry> entries) {
+  std::vector<std::string> fresh;
+  for (const daybook::Entry& entry : entries) {
+    if (!fold_.find(entry.id)) fresh.push_back(daybook::entry_json(entry));
+  }
+  fold_.add(std::move(entries));
+  return fresh;
+}
+
+Result<std::vector<std::string>> DaybookCopy::take(std::string_view document) {
   auto read = daybook::read_document(document);
   if (!read) return read.error();
-  const std::size_t before = fold_.size();
-  fold_.add(std::move(read->entries));
-  return fold_.size() - before;
+  return add(std::move(read->entries));
 }
 
 Result<std::size_t> DaybookCopy::take(const std::vector<std::string>& entries) {
@@ -37,11 +44,7 @@ Result<DaybookCopy::Exchanged> DaybookCopy::exchange(std::string_view message) {
   if (message.empty()) return Exchanged{daybook::message_text(daybook::opening(fold_.ids())), {}};
   auto read = daybook::read_message(message);
   if (!read) return read.error();
-  Exchanged exchanged;
-  for (const daybook::Entry& entry : read->entries) {
-    if (!fold_.find(entry.id)) exchanged.added.push_back(daybook::entry_json(entry));
-  }
-  fold_.add(read->entries);
+  Exchanged exchanged{.message = {}, .added = add(read->entries)};
   const auto find = [&](const daybook::EntryId& id) -> std::optional<daybook::Entry> {
     const daybook::Entry* entry = fold_.find(id);
     return entry ? std::optional(*entry) : std::nullopt;

@@ -18,9 +18,9 @@ class DaybookCopy {
   [[nodiscard]] daybook::Fold& fold() { return fold_; }
   [[nodiscard]] std::size_t entries() const { return fold_.size(); }
 
-  /// The entries of an exported document. Returns how many were new. Errors: those of daybook::read_document; then none
-  /// is taken.
-  [[nodiscard]] Result<std::size_t> take(std::string_view document);
+  /// The entries of an exported document. Returns those that were new, as they are kept. Errors: those of
+  /// daybook::read_document; then none is taken.
+  [[nodiscard]] Result<std::vector<std::string>> take(std::string_view document);
 
   /// Entries as they are kept, one each. Returns how many were new. Errors: those of daybook::read_kept_entry, with the
   /// entry's number as the line; then none is taken.
@@ -36,6 +36,7 @@ class DaybookCopy {
   [[nodiscard]] Result<Exchanged> exchange(std::string_view message);
 
  private:
+  std::vector<std::string> add(std::vector<daybook::Entry> entries);  ///< returns the new ones
   daybook::Fold fold_;
 };
 
