@@ -8,6 +8,7 @@ need_packages() {
   while read -r name job _; do
     [[ -z $name || $name == \#* ]] && continue
     [[ $name == nodejs ]] && command -v node >/dev/null && continue
+    [[ $name == npm ]] && command -v npm >/dev/null && continue
     [[ $jobs == *" $job "* ]] && wanted+=("$name")
   done <"$root/packages.txt"
 
@@ -46,4 +47,18 @@ build() {
     touch "$configured"
   fi
   (cd "$root" && cmake --build --preset "$preset" --parallel "$(nproc)" --target "$@") >&2
+}
+
+# build_page: the page, web/dist, with the engine that the preset "browser" has built. What it is built with comes from
+# the npm registry, as web/package-lock.json says, and only when that changed.
+build_page() {
+  local lock=$root/web/package-lock.json installed=$root/web/node_modules/.installed
+  (
+    cd "$root/web"
+    if [[ ! -f $installed || $lock -nt $installed ]]; then
+      npm ci --no-audit --no-fund --ignore-scripts
+      touch "$installed"
+    fi
+    npx --no-install vite build
+  ) >&2
 }

@@ -1,108 +1,23 @@
-// The page in a browser, driven by role and name: node --test tests/page.test.mjs (build it first).
+// The page from first start to a session at the bench.
 import assert from 'node:assert/strict';
-import { spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
-import { AxeBuilder } from '@axe-core/playwright';
-import { chromium, devices } from 'playwright-core';
+import { devices } from 'playwright-core';
+import { browserIn, entriesIn, openBrowser, openDemo, phone, setGroup, until } from './driving.mjs';
 import { servePage } from './serve.mjs';
-
-const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
-const args = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update'];
-const kParts = ['season', 'today', 'bench', 'batches', 'mixes', 'weather', 'more'];
 
 let server;
 let browser;
 before(async () => {
   server = await servePage();
-  browser = await chromium.launch({ executablePath, args });
+  browser = await openBrowser();
 });
 after(async () => {
   await browser.close();
   await server.stop();
 });
-
-/** A page on a phone, of which nothing may go wrong and nothing may go elsewhere. */
-async function phone(context) {
-  const page = context.pages()[0] ?? (await context.newPage());
-  const wrong = [];
-  page.on('console', (message) => message.type() === 'error' && wrong.push(message.text()));
-  page.on('pageerror', (error) => wrong.push(String(error)));
-  page.on('request', (request) => {
-    const { protocol, host } = new URL(request.url());
-    if (!['blob:', 'data:'].includes(protocol) && host !== new URL(server.address).host) wrong.push(request.url());
-  });
-  return { page, wrong };
-}
-
-async function openDemo(page, address = server.address) {
-  await page.goto(address);
-  await page.getByRole('button', { name: 'Open the demo nursery' }).click();
-  await page.getByRole('heading', { name: 'The season' }).waitFor();
-}
-
-/** All entries that this browser keeps, by their ids. */
-function entriesIn(page) {
-  return page.evaluate(
-    () =>
-      new Promise((done, failed) => {
-        const opening = indexedDB.open('strikebed');
-        opening.onerror = () => failed(opening.error);
-        opening.onsuccess = () => {
-          const reading = opening.result.transaction('entries').objectStore('entries').getAll();
-          reading.onsuccess = () => {
-            opening.result.close();
-            done(reading.result.map((text) => JSON.parse(text)));
-          };
-        };
-      }),
-  );
-}
-
-/** Asks again and again; the page's policy forbids the browser's own way of waiting. */
-async function until(ask, what) {
-  for (let turn = 0; turn < 300; turn += 1) {
-    if (await ask()) return;
-    await new Promise((resume) => setTimeout(resume, 100));
-  }
-  assert.fail(`it never came: ${what}`);
-}
-
-/** A browser of its own that can be killed, with what it kept in a folder. */
-async function browserIn(folder) {
-  const given = [...args, '--headless=new', '--remote-debugging-port=0', `--user-data-dir=${folder}`, 'about:blank'];
-  const process_ = spawn(executablePath, given, { stdio: ['ignore', 'ignore', 'pipe'], detached: true });
-  const address = await new Promise((found, failed) => {
-    let said = '';
-    process_.stderr.on('data', (more) => {
-      said += more;
-      const listening = /DevTools listening on (ws:\S+)/.exec(said);
-      if (listening) found(listening[1]);
-    });
-    process_.on('exit', () => failed(new Error(said)));
-  });
-  const connected = await chromium.connectOverCDP(address);
-  const context = connected.contexts()[0];
-  return {
-    context,
-    kill: async () => {
-      const ended = new Promise((resume) => process_.on('exit', resume));
-      process.kill(-process_.pid, 'SIGKILL');
-      await ended;
-    },
-  };
-}
-
-async function setGroup(page, cuttings, passedOver) {
-  for (let i = 0; i < cuttings; i += 1) await page.getByRole('button', { name: /^One more good cutting/ }).click();
-  for (let i = 0; i < passedOver; i += 1) await page.getByRole('button', { name: /^One passed over/ }).click();
-  await page.getByRole('button', { name: /^Into the solution/ }).click();
-  await page.getByRole('button', { name: /Set them, and tap here/ }).click();
-  await page.getByText(/^Taken:/).waitFor();
-  await page.getByRole('button', { name: /Set them/ }).waitFor({ state: 'detached' });
-}
 
 test('from nothing to a plan, with the server stopped after the first load', async () => {
   const alone = await servePage();
@@ -133,8 +48,8 @@ test('from nothing to a plan, with the server stopped after the first load', asy
 
 test('an impossible number is answered, and the last good plan stays', async () => {
   const context = await browser.newContext({ ...devices['Pixel 7'], serviceWorkers: 'block' });
-  const { page } = await phone(context);
-  await openDemo(page);
+  const { page } = await phone(context, server.address);
+  await openDemo(page, server.address);
   await page.getByRole('heading', { name: 'The whole plan' }).waitFor({ timeout: 60_000 });
   await page.getByLabel('By which day').fill('2020-01-01');
   await page.getByRole('alert').waitFor();
@@ -147,9 +62,9 @@ test('a session of twelve cuttings is in the entries, also when the tab is kille
   const folder = mkdtempSync(join(tmpdir(), 'page-'));
   try {
     let { context, kill } = await browserIn(folder);
-    let { page, wrong } = await phone(context);
+    let { page, wrong } = await phone(context, server.address);
     await page.setViewportSize({ width: 412, height: 839 });
-    await openDemo(page);
+    await openDemo(page, server.address);
     await page.goto(`${server.address}#/bench`);
     const before = await entriesIn(page);
     await setGroup(page, 4, 1);
@@ -159,7 +74,7 @@ test('a session of twelve cuttings is in the entries, also when the tab is kille
     assert.deepEqual(wrong, []);
     await kill();
     ({ context, kill } = await browserIn(folder));
-    ({ page, wrong } = await phone(context));
+    ({ page, wrong } = await phone(context, server.address));
     await page.goto(`${server.address}#/bench`);
     await setGroup(page, 4, 2);
     const now = await entriesIn(page);
@@ -186,8 +101,8 @@ test('a session of twelve cuttings is in the entries, also when the tab is kille
 
 test('a count by keys, taken back; a typed note, refused and put right', async () => {
   const context = await browser.newContext({ ...devices['Pixel 7'], serviceWorkers: 'block' });
-  const { page, wrong } = await phone(context);
-  await openDemo(page);
+  const { page, wrong } = await phone(context, server.address);
+  await openDemo(page, server.address);
   await page.goto(`${server.address}#/batches/MW3H6`);
   await page.getByRole('button', { name: 'undecided', exact: false }).last().waitFor();
   const before = (await entriesIn(page)).length;
@@ -210,40 +125,3 @@ test('a count by keys, taken back; a typed note, refused and put right', async (
   assert.deepEqual(wrong, []);
   await context.close();
 });
-
-for (const colorScheme of ['light', 'dark']) {
-  test(`every part can be used by everybody, ${colorScheme}`, async () => {
-    for (const how of [
-      devices['Pixel 7'],
-      { viewport: { width: 320, height: 640 } },
-      { viewport: { width: 1280, height: 900 } },
-    ]) {
-      const context = await browser.newContext({ ...how, colorScheme, serviceWorkers: 'block' });
-      const { page, wrong } = await phone(context);
-      await page.goto(server.address);
-      const check = async (what) => {
-        await page.locator('.working').first().waitFor({ state: 'detached', timeout: 60_000 });
-        const { violations } = await new AxeBuilder({ page })
-          .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
-          .analyze();
-        assert.deepEqual(
-          violations.map(({ id, nodes }) => `${what}: ${id} ${nodes.map((node) => node.target.join(' ')).join('; ')}`),
-          [],
-        );
-        const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
-        assert.ok(wide <= 0, `${what} is ${wide} px too wide`);
-      };
-      await check('first');
-      await openDemo(page);
-      for (const part of kParts) {
-        await page.goto(`${server.address}#/${part}`);
-        await check(part);
-      }
-      await page.goto(`${server.address}#/batches/MW3H6`);
-      await page.getByRole('heading', { name: 'Its story' }).waitFor();
-      await check('batch');
-      assert.deepEqual(wrong, []);
-      await context.close();
-    }
-  });
-}

@@ -5,7 +5,9 @@ import type { Noted } from './batch';
 
 /** The demo day at the time of day that it is. */
 function demoNow(): string {
-  return `${nursery.today}T${new Date().toTimeString().slice(0, 8)}.000-07:00`;
+  const date = new Date();
+  const wall = new Date(date.getTime() - date.getTimezoneOffset() * 60_000).toISOString();
+  return `${nursery.today}${wall.slice(10, 23)}-07:00`;
 }
 
 export class Taking {
