@@ -12,11 +12,11 @@
 namespace strikebed::server {
 
 struct ServiceRequest {
-  std::string page;                ///< the folder of the built page
-  std::string daybook;             ///< a file or a connection string; begun where there is none
-  std::uint16_t port = 0;          ///< 0: any that is free
-  std::vector<std::string> names;  ///< that it is known by besides those of this machine, "tray.example"
-  std::string version;             ///< of the program
+  std::string page;                     ///< the folder of the built page
+  std::string daybook;                  ///< a file or a connection string; begun where there is none
+  std::uint16_t port = 0;               ///< 0: any that is free
+  std::vector<std::string> names = {};  ///< that it is known by besides those of this machine, "tray.example"
+  std::string version;                  ///< of the program
   Limits limits = {};
   /// What goes wrong with the daybook while the server runs; from several threads.
   std::function<void(const Error& error)> tell;
