@@ -56,7 +56,7 @@ std::string_view type_of_picture(std::string_view bytes) {
 
 Answered answer_exchange(host::DaybookStore& store, std::string_view message, const Tell& tell) {
   const auto read = daybook::read_message(message);
-  if (!read) return {refusal(400, read.error().message())};
+  if (!read) return {refusal(400, "this message cannot be read: " + read.error().message())};
   const bool may_have_grown = !read->entries.empty();
   const auto next = store.answer(*read);
   if (!next) return {exchange_failed(store, *read, next.error(), tell), may_have_grown};
