@@ -1,7 +1,7 @@
 // The only file that includes Boost.Asio and Boost.Beast: a quarter of a minute and a gigabyte to compile.
 //
-// All connections run on the one thread that calls run(), so that nothing they share needs a lock. With g++ 12, nothing
-// is made of literals or braces inside a co_await: such temporaries are destroyed twice or too early.
+// All connections run on the one thread that calls run(), so that nothing they share needs a lock. With g++ 12, no
+// object is made within a co_await expression, but stands in a line of its own: such temporaries are destroyed twice.
 #include "server/http_server.hpp"
 
 #include <utility>  // Asio 1.18 forgets it
@@ -24,6 +24,7 @@
 #include <boost/beast/core/flat_buffer.hpp>
 #include <boost/beast/core/tcp_stream.hpp>
 #include <boost/beast/http.hpp>
+#include <chrono>
 #include <csignal>
 #include <exception>
 #include <limits>
@@ -119,6 +120,13 @@ std::optional<Answer> answer_to(const error_code& failed) {
   return refusal(400, "this is no request of HTTP/1.1: " + failed.message());
 }
 
+/// Where all that is on its way, in and out, is more than there should be in memory.
+Answer no_room() {
+  Answer answer = refusal(503, "too much is on its way here and from here at the same time");
+  answer.fields.emplace_back("Retry-After", "2");
+  return answer;
+}
+
 /// What is counted for as long as it is held.
 class Share {
  public:
@@ -157,6 +165,7 @@ struct HttpServer::Inside {
   void has_gone(Connection* connection);
 
   Limits limits;
+  std::uint16_t port = 0;
   Handler* handler = nullptr;
   std::unordered_set<Connection*> connections = {};
   std::size_t body_bytes = 0;
@@ -251,9 +260,11 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (!is_whole) co_return false;
     Share share(server_.body_bytes);
     share.grow_to(parser.get().body().size(), server_.limits.all_bodies_bytes);
-    const bool is_answered = co_await await_answer(head, std::move(parser.get().body()));
+    const bool is_answered = co_await await_answer(head, parser.get().body());
     if (!is_answered) co_return false;
-    const Answer answer = std::move(*answer_);
+    Answer answer = std::move(*answer_);
+    const std::size_t bytes = answer.body ? answer.body->size() : 0;
+    if (!share.grow_to(bytes, server_.limits.all_bodies_bytes)) answer = no_room();
     co_return co_await give(answer, parser);
   }
 
@@ -277,8 +288,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     while (!failed && !parser.is_done()) {
       co_await http::async_read_some(stream_, buffer_, parser, asio::redirect_error(asio::use_awaitable, failed));
       if (share.grow_to(parser.get().body().size(), server_.limits.all_bodies_bytes)) continue;
-      Answer full = refusal(503, "too much is sent here at the same time");
-      full.fields.emplace_back("Retry-After", "2");
+      const Answer full = no_room();
       co_await give(full, parser);
       co_return false;
     }
@@ -287,8 +297,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
     co_return false;
   }
 
-  /// Asks the handler and waits; false: the connection was dropped meanwhile.
-  asio::awaitable<bool> await_answer(const Head& head, std::string body) {
+  /// Hands the body to the handler and waits for its answer; false: the connection was dropped meanwhile.
+  asio::awaitable<bool> await_answer(const Head& head, std::string& body) {
     answer_.reset();
     server_.handler->answer(head, std::move(body),
                             [weak = weak_from_this(), &context = server_.context](Answer answer) {
@@ -318,9 +328,10 @@ class Connection : public std::enable_shared_from_this<Connection> {
     }
   }
 
-  /// Returns whether another request may follow: not where a body was left unread.
+  /// Returns whether another request may follow: not where a body was left unread, nor where there were too many.
   asio::awaitable<bool> give(const Answer& answer, Parser& parser) {
-    const bool keep = parser.keep_alive() && parser.is_done() && !server_.ending;
+    constexpr int kTooMany = 429;
+    const bool keep = parser.keep_alive() && parser.is_done() && answer.status != kTooMany && !server_.ending;
     const bool is_written = co_await write(answer, parser, keep);
     if (is_written && !keep) co_await part();
     co_return is_written&& keep;
@@ -347,7 +358,11 @@ class Connection : public std::enable_shared_from_this<Connection> {
     stream_.expires_after(server_.limits.parting);
     std::array<char, kFirstBytes> scrap{};
     const auto room = asio::buffer(scrap);
-    while (!failed) co_await stream_.async_read_some(room, asio::redirect_error(asio::use_awaitable, failed));
+    // The stream's own limit is for who is silent: where there is always something to be read, it never comes to it.
+    const auto end = std::chrono::steady_clock::now() + server_.limits.parting;
+    while (!failed && std::chrono::steady_clock::now() < end) {
+      co_await stream_.async_read_some(room, asio::redirect_error(asio::use_awaitable, failed));
+    }
   }
 
   /// Says what is new until the other goes, or the server ends.
@@ -384,14 +399,12 @@ class Connection : public std::enable_shared_from_this<Connection> {
     co_return false;
   }
 
-  /// Notices when who listens has gone; past the stream, whose time limits are those of writing.
+  /// Notices when who listens has gone, or says anything more; past the stream, whose time limits are those of writing.
   static asio::awaitable<void> watch(std::shared_ptr<Connection> self) {
     std::array<char, kKilobyte> scrap{};
     const auto room = asio::buffer(scrap);
     error_code failed;
-    while (!failed) {
-      co_await self->stream_.socket().async_read_some(room, asio::redirect_error(asio::use_awaitable, failed));
-    }
+    co_await self->stream_.socket().async_read_some(room, asio::redirect_error(asio::use_awaitable, failed));
     self->drop();
   }
 
@@ -480,14 +493,12 @@ Result<std::unique_ptr<HttpServer>> HttpServer::listen(std::uint16_t port, const
   if (!failed) acceptor.set_option(tcp::acceptor::reuse_address(true), failed);
   if (!failed) acceptor.bind(here, failed);
   if (!failed) acceptor.listen(tcp::acceptor::max_listen_connections, failed);
+  if (!failed) inside->port = acceptor.local_endpoint(failed).port();
   if (failed) return no_port(port, failed);
   return std::unique_ptr<HttpServer>(new HttpServer(std::move(inside)));
 }
 
-std::uint16_t HttpServer::port() const {
-  error_code failed;
-  return inside_->acceptor.local_endpoint(failed).port();
-}
+std::uint16_t HttpServer::port() const { return inside_->port; }
 
 void HttpServer::run(Handler& handler) {
   inside_->handler = &handler;

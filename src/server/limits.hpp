@@ -18,7 +18,7 @@ struct Limits {
   std::size_t head_bytes = 8 * kKilobyte;
   std::size_t exchange_bytes = 32 * kMegabyte;
   std::size_t picture_bytes = 16 * kMegabyte;
-  std::size_t all_bodies_bytes = 256 * kMegabyte;  ///< of all requests that are being read or answered
+  std::size_t all_bodies_bytes = 256 * kMegabyte;  ///< of all requests and answers on their way, but for files
   std::size_t connections = 512;
   std::size_t listeners = 200;  ///< to news
   Rate rate = {};

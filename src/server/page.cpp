@@ -110,7 +110,7 @@ Result<Page> Page::read(const std::string& folder) {
     if (page.files_.size() == kFilesAtMost) {
       return no_page(folder, fmt::format("this folder holds more than {} files", kFilesAtMost));
     }
-    if (file->file_size(gone) > left) {
+    if (const auto size = file->file_size(gone); !gone && size > left) {
       return no_page(folder, fmt::format("this folder holds more than {} MB", kBytesAtMost / kMegabyte));
     }
     auto bytes = host::read_file(file->path().string(), left);

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
+#include "host/store/database.hpp"
 #include "server/http.hpp"
 #include "tests/server/running_service.hpp"
 #include "tests/server/unpacked.hpp"
@@ -193,6 +194,24 @@ TEST(Exchange, RefusesAnotherEntryUnderTheSameId) {
   EXPECT_NE(message_of(got).find("another entry is there already"), std::string::npos);
   EXPECT_EQ(server.store().ids()->size(), 1U) << "all of a message or none";
   EXPECT_TRUE(server.heard().empty()) << "nothing is wrong with the daybook";
+}
+
+TEST(Daybook, ThatFailsIsToldToWhoRunsTheServer) {
+  RunningService server;
+  {
+    auto database = host::open_sqlite(server.daybook(), host::Access::write);
+    ASSERT_TRUE(database);
+    ASSERT_TRUE((*database)->run("DROP TABLE daybook_entry"));
+  }
+  for (const Response& got :
+       {server.ask("POST", "/exchange", "", bringing({remark(1)})), server.ask("GET", "/about")}) {
+    EXPECT_EQ(got.status, 503);
+    EXPECT_EQ(got.field("retry-after"), "10");
+    EXPECT_EQ(message_of(got), "the daybook cannot be used at the moment; whoever runs the server is told why");
+  }
+  ASSERT_GE(server.heard().size(), 2U);
+  EXPECT_TRUE(server.heard().front().starts_with(server.daybook())) << server.heard().front();
+  EXPECT_EQ(server.ask("GET", "/").status, 200);
 }
 
 TEST(Pictures, AreKeptByTheirDigest) {

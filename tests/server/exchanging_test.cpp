@@ -142,13 +142,14 @@ class Program {
 /// Brings one entry after the other until the server has gone; returns those that were acknowledged.
 std::vector<EntryId> bring_entries(std::uint16_t port, std::uint64_t first, std::atomic<int>& acknowledged) {
   std::vector<EntryId> all;
-  Client client(port);
+  auto client = std::make_unique<Client>(port);
   for (std::uint64_t number = first;; ++number) {
     const Entry entry = remark(number, std::string(300, 'x'));
-    int status = 429;  // one comes back when it was too fast
-    while (status == 429) {
-      status = client.ask("POST", "/exchange", "", bringing({entry})).status;
-      if (status == 429) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    int status = client->ask("POST", "/exchange", "", bringing({entry})).status;
+    while (status == 429) {  // too fast: one comes again
+      std::this_thread::sleep_for(std::chrono::milliseconds(20));
+      client = std::make_unique<Client>(port);
+      status = client->ask("POST", "/exchange", "", bringing({entry})).status;
     }
     if (status != 204) return all;
     all.push_back(entry.id);
