@@ -5,6 +5,9 @@
 #include "server/http_server.hpp"
 
 #include <utility>  // Asio 1.18 forgets it
+#ifdef __clang__
+#define BOOST_ASIO_HAS_CO_AWAIT 1  // of clang it knows only the coroutines that came before those of C++20
+#endif
 //
 #include <fmt/chrono.h>
 #include <fmt/format.h>
@@ -192,7 +195,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   Connection(Inside& server, tcp::socket socket) : server_(server), stream_(std::move(socket)), wake_(server.context) {
     error_code failed;
     address_ = stream_.socket().remote_endpoint(failed).address().to_string();
-    stream_.socket().set_option(tcp::no_delay(true), failed);
+    (void)stream_.socket().set_option(tcp::no_delay(true), failed);
     server_.connections.insert(this);
   }
   Connection(const Connection&) = delete;
@@ -354,7 +357,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   /// Closed at once while the other still sends, the system would take back what was said last.
   asio::awaitable<void> part() {
     error_code failed;
-    stream_.socket().shutdown(tcp::socket::shutdown_send, failed);
+    (void)stream_.socket().shutdown(tcp::socket::shutdown_send, failed);
     stream_.expires_after(server_.limits.parting);
     std::array<char, kFirstBytes> scrap{};
     const auto room = asio::buffer(scrap);
@@ -460,8 +463,8 @@ asio::awaitable<void> HttpServer::Inside::accept() {
 void HttpServer::Inside::begin_to_end() {
   if (std::exchange(ending, true)) return;
   error_code ignored;
-  acceptor.close(ignored);
-  signals.cancel(ignored);
+  (void)acceptor.close(ignored);
+  (void)signals.cancel(ignored);
   for (Connection* connection : connections) connection->end();
   if (connections.empty()) return;
   end.expires_after(limits.ending);
@@ -473,7 +476,8 @@ void HttpServer::Inside::begin_to_end() {
 
 void HttpServer::Inside::has_gone(Connection* connection) {
   connections.erase(connection);
-  if (ending && connections.empty()) end.cancel();
+  error_code ignored;
+  if (ending && connections.empty()) end.cancel(ignored);
 }
 
 void HttpServer::Inside::say(std::string text) {
@@ -489,10 +493,10 @@ Result<std::unique_ptr<HttpServer>> HttpServer::listen(std::uint16_t port, const
   const tcp::endpoint here(asio::ip::address_v4::loopback(), port);
   tcp::acceptor& acceptor = inside->acceptor;
   error_code failed;
-  acceptor.open(here.protocol(), failed);
-  if (!failed) acceptor.set_option(tcp::acceptor::reuse_address(true), failed);
-  if (!failed) acceptor.bind(here, failed);
-  if (!failed) acceptor.listen(tcp::acceptor::max_listen_connections, failed);
+  (void)acceptor.open(here.protocol(), failed);
+  if (!failed) (void)acceptor.set_option(tcp::acceptor::reuse_address(true), failed);
+  if (!failed) (void)acceptor.bind(here, failed);
+  if (!failed) (void)acceptor.listen(tcp::acceptor::max_listen_connections, failed);
   if (!failed) inside->port = acceptor.local_endpoint(failed).port();
   if (failed) return no_port(port, failed);
   return std::unique_ptr<HttpServer>(new HttpServer(std::move(inside)));
@@ -519,8 +523,8 @@ void HttpServer::publish(const std::string& event, const std::string& data) {
 
 void HttpServer::stop_on_signals() {
   error_code failed;
-  inside_->signals.add(SIGINT, failed);
-  inside_->signals.add(SIGTERM, failed);
+  (void)inside_->signals.add(SIGINT, failed);
+  (void)inside_->signals.add(SIGTERM, failed);
   inside_->signals.async_wait([inside = inside_.get()](const error_code& cancelled, int) {
     if (!cancelled) inside->begin_to_end();
   });
