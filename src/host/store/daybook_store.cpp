@@ -201,8 +201,8 @@ Result<std::vector<EntryId>> DaybookStore::ids() {
 
 Result<std::size_t> DaybookStore::number_of_entries() {
   std::size_t number = 0;
-  const auto ran = database_->run(kNumberOfEntries, {},
-                                  [&](const Row& row) { number = static_cast<std::size_t>(row.number(0)); });
+  const auto ran =
+      database_->run(kNumberOfEntries, {}, [&](const Row& row) { number = static_cast<std::size_t>(row.number(0)); });
   if (!ran) return ran.error();
   return number;
 }
