@@ -39,6 +39,8 @@ constexpr std::array kTypes{
     Type{".map", "application/json", true},
     Type{".webmanifest", "application/manifest+json", true},
     Type{".svg", "image/svg+xml", true},
+    Type{".csv", "text/csv; charset=utf-8", true},
+    Type{".toml", "application/toml", true},
     Type{".txt", "text/plain; charset=utf-8", true},
     Type{".ico", "image/x-icon", true},
     Type{".ttf", "font/ttf", true},
