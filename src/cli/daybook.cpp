@@ -39,11 +39,6 @@ int refuse(const Error& error, const FieldNames& options = {}) {
 /// What a note calls a field of its request; others are words of its own.
 std::string note_options(std::string_view field) { return field == "anyway" ? "--anyway" : std::string(field); }
 
-std::string where_of(const DaybookArguments& arguments) {
-  if (arguments.where) return *arguments.where;
-  return host::environment("STRIKEBED_DAYBOOK").value_or(kUsualDaybook);
-}
-
 /// A daybook that is open, and what stands in it.
 struct OpenDaybook {
   DaybookStore store;
@@ -151,6 +146,11 @@ std::string added_words(const host::Added& added) {
 }
 
 }  // namespace
+
+std::string where_of(const DaybookArguments& arguments) {
+  if (arguments.where) return *arguments.where;
+  return host::environment("STRIKEBED_DAYBOOK").value_or(kUsualDaybook);
+}
 
 std::string note_examples() {
   std::string text;

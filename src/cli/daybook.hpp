@@ -17,6 +17,9 @@ struct DaybookArguments {
   bool json = false;
 };
 
+/// As named, else as the environment says, else the usual.
+[[nodiscard]] std::string where_of(const DaybookArguments& arguments);
+
 struct NoteArguments {
   DaybookArguments daybook;
   std::vector<std::string> words;

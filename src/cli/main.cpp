@@ -24,6 +24,7 @@
 #include "cli/help.hpp"
 #include "cli/mix.hpp"
 #include "cli/output.hpp"
+#include "cli/serve.hpp"
 #include "host/clock.hpp"
 #include "host/standard_streams.hpp"
 #include "host/worker_threads.hpp"
@@ -306,6 +307,35 @@ Command add_sync(CLI::App& app, CarryArguments& arguments) {
   return {command, [&arguments] { return answer_sync(arguments); }};
 }
 
+Command add_serve(CLI::App& app, ServeArguments& arguments) {
+  constexpr int kLastPort = 65535;
+  CLI::App* command =
+      app.add_subcommand("serve", "Give the page to a browser on this machine, and exchange entries with it");
+  command
+      ->add_option("--port", arguments.port,
+                   fmt::format("Where it listens ({} if left out); 0: any that is free", kUsualPort))
+      ->check(between(0, kLastPort))
+      ->type_name("N");
+  command->add_option("--page", arguments.page, "The folder of the built page (STRIKEBED_PAGE, else the program's own)")
+      ->type_name("FOLDER");
+  CLI::Option* names =
+      command
+          ->add_option("--host", arguments.names, "A name that it is reached by through a proxy: --host tray.example")
+          ->check(CLI::Validator(
+              [](const std::string& text) -> std::string {
+                return is_host_name(text)
+                           ? ""
+                           : "\"" + text + "\" is no name of a machine; allowed: one such as tray.example";
+              },
+              "", "name"));
+  may_be_repeated(names, "NAME");
+  add_daybook(command, arguments.daybook);
+  command->footer(
+      "Example: strikebed serve --port 0 --daybook pines.strikebed\n"
+      "It prints its address and answers until it is stopped (Ctrl-C). Only this machine reaches it (docs/http.md).");
+  return {command, [&arguments] { return answer_serve(arguments); }};
+}
+
 void add_table_option(CLI::App* command, const TableOption& option, const nursery::WordFields& fields) {
   const auto field =
       std::find_if(fields.begin(), fields.end(), [&](const auto& one) { return one.name == option.field; });
@@ -413,15 +443,16 @@ int run(int count, char** words) {
   SeasonArguments today;
   ProfileArguments profile;
   CarryArguments carry;
+  ServeArguments serve;
   std::vector<Command> commands = {add_plan(app, plan), add_weather(app, weather)};
   for (Command& command : add_family(app, "mix", "Measure out a rooting solution, a medium, a feed or a disinfectant",
                                      {mix_solution(), mix_medium(), mix_feed(), mix_disinfectant()})) {
     commands.push_back(std::move(command));
   }
-  for (Command& command :
-       std::vector<Command>{add_note(app, note), add_batches(app, batches), add_today(app, today),
-                            add_forecast(app, forecast), add_profile(app, profile), add_export(app, carry),
-                            add_import(app, carry), add_backup(app, carry), add_sync(app, carry)}) {
+  for (Command& command : std::vector<Command>{add_note(app, note), add_batches(app, batches), add_today(app, today),
+                                               add_forecast(app, forecast), add_profile(app, profile),
+                                               add_export(app, carry), add_import(app, carry), add_backup(app, carry),
+                                               add_sync(app, carry), add_serve(app, serve)}) {
     commands.push_back(std::move(command));
   }
   commands.push_back(add_checks(app, checks));

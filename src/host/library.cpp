@@ -2,12 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <cstdlib>
 #include <filesystem>
 #include <string_view>
 #include <system_error>
 #include <utility>
 
+#include "host/this_machine.hpp"
 #include "host/time_zones.hpp"
 #include "nursery/read_weather.hpp"
 #include "nursery/toml_file.hpp"
@@ -40,10 +40,9 @@ Result<Texts> load_folder(const std::string& folder, std::string_view ending, st
 
 }  // namespace
 
-std::string profiles_folder() {
-  const char* named = std::getenv("STRIKEBED_PROFILES");
-  return named && *named ? named : STRIKEBED_SHARE_DIR "/profiles";
-}
+std::string profiles_folder() { return environment("STRIKEBED_PROFILES").value_or(STRIKEBED_SHARE_DIR "/profiles"); }
+
+std::string page_folder() { return environment("STRIKEBED_PAGE").value_or(STRIKEBED_SHARE_DIR "/web/dist"); }
 
 std::string checks_folder() { return STRIKEBED_SHARE_DIR "/tests/reference"; }
 

@@ -34,6 +34,10 @@ namespace strikebed::host {
 /// Where the data files of the published checks lie: tests/reference of this program's source or share folder.
 [[nodiscard]] std::string checks_folder();
 
+/// Where the built page is: the folder that the environment variable STRIKEBED_PAGE names, else web/dist of this
+/// program's source or share folder.
+[[nodiscard]] std::string page_folder();
+
 /// Every .json file of a folder, and what stands beside them. Errors: as above.
 [[nodiscard]] Result<nursery::CheckFiles> load_checks(const std::string& folder = checks_folder());
 

@@ -77,6 +77,7 @@ TEST_P(Store, KeepsWhatIsAddedOnceAndForTheNextOpening) {
   std::vector<EntryId> ids;
   for (const Entry& one : in_order(entries)) ids.push_back(one.id);
   EXPECT_EQ(*store.ids(), ids);
+  EXPECT_EQ(*store.number_of_entries(), ids.size());
   for (const Entry& one : entries) EXPECT_EQ(*store.find(one.id), one);
   EXPECT_EQ(*store.find(id(123456)), std::nullopt);
 }

@@ -28,6 +28,7 @@ constexpr std::string_view kSameEntry = "SELECT id FROM daybook_entry WHERE id =
 constexpr std::string_view kFindEntry = "SELECT id, json FROM daybook_entry WHERE id = $1";
 constexpr std::string_view kAllEntries = "SELECT id, json FROM daybook_entry";
 constexpr std::string_view kAllIds = "SELECT id FROM daybook_entry ORDER BY id";
+constexpr std::string_view kNumberOfEntries = "SELECT COUNT(*) FROM daybook_entry";
 constexpr std::string_view kPhotoEntries = "SELECT id, json FROM daybook_entry WHERE json LIKE $1";
 constexpr std::string_view kInsertAttachment =
     "INSERT INTO daybook_attachment (sha256, bytes) VALUES ($1, $2) ON CONFLICT (sha256) DO NOTHING";
@@ -196,6 +197,14 @@ Result<std::vector<EntryId>> DaybookStore::ids() {
       database_->run(kAllIds, {}, [&](const Row& row) { all.push_back(id_of(row.bytes(0)).value_or(EntryId{})); });
   if (!ran) return ran.error();
   return all;
+}
+
+Result<std::size_t> DaybookStore::number_of_entries() {
+  std::size_t number = 0;
+  const auto ran =
+      database_->run(kNumberOfEntries, {}, [&](const Row& row) { number = static_cast<std::size_t>(row.number(0)); });
+  if (!ran) return ran.error();
+  return number;
 }
 
 Result<daybook::Message> DaybookStore::answer(const daybook::Message& message) {

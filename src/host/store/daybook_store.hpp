@@ -56,6 +56,7 @@ class DaybookStore {
   [[nodiscard]] Result<std::vector<daybook::Entry>> read_all();  ///< in no order
   [[nodiscard]] Result<std::optional<daybook::Entry>> find(const daybook::EntryId& id);
   [[nodiscard]] Result<std::vector<daybook::EntryId>> ids();  ///< of all, in order
+  [[nodiscard]] Result<std::size_t> number_of_entries();
 
   /// The next message of an exchange (docs/exchange.md): takes the entries of this one in, then answers.
   [[nodiscard]] Result<daybook::Message> answer(const daybook::Message& message);
