@@ -90,9 +90,12 @@ async function note(engine: Engine, keep: Keep, request: Record<string, unknown>
   return answer;
 }
 
-function notKept(reason: unknown): Answer {
-  const problem = `this browser could not keep it (${String(reason)}): nothing was noted`;
+function refused(problem: string): Answer {
   return { status: 1, document: JSON.stringify({ error: { message: problem, problem } }) };
+}
+
+function notKept(reason: unknown): Answer {
+  return refused(`this browser could not keep it (${String(reason)}): nothing was noted`);
 }
 
 async function take(engine: Engine, keep: Keep, document: string, anew: boolean): Promise<Answer> {
@@ -109,6 +112,10 @@ async function take(engine: Engine, keep: Keep, document: string, anew: boolean)
   return answer;
 }
 
+function sent(address: string, body: string): Promise<Response | null> {
+  return fetch(address, { method: 'POST', body, headers: { 'Content-Type': 'text/plain' } }).catch(() => null);
+}
+
 async function exchange(engine: Engine, keep: Keep, address: string): Promise<Answer> {
   let brought = 0;
   let answer = engine.begin('exchange', {});
@@ -120,7 +127,8 @@ async function exchange(engine: Engine, keep: Keep, address: string): Promise<An
       brought += kept.length;
     }
     if (message === null) break;
-    const reply = await fetch(address, { method: 'POST', body: message, headers: { 'Content-Type': 'text/plain' } });
+    const reply = await sent(address, message);
+    if (reply === null) return refused('the server does not answer: what is noted stays here, and is sent later');
     if (reply.status === 204) break;
     if (!reply.ok) return { status: 1, document: await reply.text() };
     answer = engine.begin('exchange', { message: await reply.text() });
@@ -170,8 +178,7 @@ onmessage = ({ data }: MessageEvent<ToWorker | Dropped>) => {
       try {
         answer = await asked(data.id, what);
       } catch (reason) {
-        const problem = String(reason instanceof Error ? reason.message : reason);
-        answer = { status: 1, document: JSON.stringify({ error: { message: problem, problem } }) };
+        answer = refused(String(reason instanceof Error ? reason.message : reason));
       }
     }
     dropped.delete(data.id);
