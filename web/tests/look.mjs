@@ -30,6 +30,12 @@ for (const [size, how] of Object.entries(sizes)) {
     await page.locator('.working').first().waitFor({ state: 'detached', timeout: 60_000 });
     await shoot(part);
   }
+  await page.goto(`${server.address}#/bench`);
+  for (const cuttings of [4, 4, 3]) {
+    for (let i = 0; i < cuttings; i += 1) await page.getByRole('button', { name: /^One more good cutting/ }).click();
+    if (cuttings === 4) await page.getByRole('button', { name: /^Into the solution/ }).click();
+  }
+  await shoot('session');
   await page.goto(`${server.address}#/batches/6826Y`);
   await page.getByRole('heading', { name: 'Its story' }).waitFor();
   await shoot('batch');
