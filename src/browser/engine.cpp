@@ -14,6 +14,7 @@
 #include "nursery/choices.hpp"
 #include "nursery/daybook/batches.hpp"
 #include "nursery/daybook/phrase.hpp"
+#include "nursery/daybook/plan_noted.hpp"
 #include "nursery/daybook/typed_words.hpp"
 #include "nursery/mixes/feed.hpp"
 #include "nursery/mixes/medium.hpp"
@@ -150,6 +151,7 @@ const std::vector<Engine::UseCase>& Engine::use_cases() {
                                            {"feed phases", &Engine::feed_phases},
                                            {"daybook", &Engine::take_entries},
                                            {"note", &Engine::note},
+                                           {"note plan", &Engine::note_plan},
                                            {"exchange", &Engine::exchange},
                                            {"batches", &Engine::batches},
                                            {"today", &Engine::today},
@@ -251,6 +253,7 @@ Engine::Answer Engine::plan(Request& request) {
   if (planned_ && planned_->asks_the_same(request)) return printed(planner_.answer(), request);
   planned_.reset();
   if (auto wrong = planner_.ask(asked)) return *wrong;
+  planned_goal_ = asked.goal;
   steps_.emplace(planner_.work());
   planned_ = request;
   shown_ = planner_.answer().plan.stage;
@@ -316,53 +319,71 @@ Engine::Answer Engine::take_entries(Request& request) {
   return document_of({{"new", kept.size() + *taken}, {"entries", daybook_.entries()}, {"kept", kept}});
 }
 
+namespace {
+/// Who notes something, when, and the random bits for it, as every request that notes has them.
+struct Noting {
+  nursery::NoteRequest by;
+  std::string now, random;
+
+  [[nodiscard]] Fields fields() {
+    return {{"who", &by.who}, {"device", &by.device}, {"now", &now}, {"random", &random}};
+  }
+  /// Errors: nobody says on which device; too few random bits; no moment.
+  ///   words  of `random`; they outlive the means
+  [[nodiscard]] Result<nursery::NoteMeans> means(RandomWords& words, const nursery::Library& library) const {
+    if (by.device.empty()) {
+      return Error{.problem = "nobody says on which device", .allowed = "a name", .field = "device"};
+    }
+    if (!words.enough()) {
+      return Error{.problem = "these are too few random bits, or no hexadecimal digits",
+                   .allowed = fmt::format("{} digits or more, other ones each time", RandomWords::kDigits),
+                   .field = "random"};
+    }
+    auto means = nursery::means_at(
+        now, [&] { return words.next(); },
+        [&](const std::string& path) -> Result<std::string> {
+          auto text = library.own(path);
+          if (!text) return text.error();
+          return std::move(text->text);
+        });
+    if (means) return std::move(*means);
+    return Error{.problem = fmt::format("\"{}\" is no moment", now.substr(0, 60)),
+                 .allowed = "as 2027-04-18T09:30:00.000+02:00",
+                 .field = "now"};
+  }
+};
+}  // namespace
+
+Engine::Answer Engine::noted(const Request& request, const nursery::Noted& noted) {
+  daybook_.fold().add(noted.entries);
+  if (request.as() == As::words) return nursery::words_of(noted, daybook_.fold(), kUsualWidth);
+  return nursery::json_of(noted, daybook_.fold());
+}
+
 Engine::Answer Engine::note(Request& request) {
-  nursery::NoteRequest asked;
+  Noting noting;
+  nursery::NoteRequest& asked = noting.by;
   std::string line;
-  std::string now;
-  std::string random;
   std::string on;
   std::optional<int> at_minute;
   bool undo = false;
   constexpr int kMinutesOfDay = 24 * 60;
-  if (auto wrong = request.read({{"words", &asked.words},
-                                 {"line", &line},
-                                 {"who", &asked.who},
-                                 {"device", &asked.device},
-                                 {"now", &now},
-                                 {"random", &random},
-                                 {"on", &on},
-                                 {"at_minute", &at_minute, 0, kMinutesOfDay - 1},
-                                 {"anyway", &asked.anyway},
-                                 {"undo", &undo}},
-                                kept_)) {
-    return *wrong;
-  }
+  Fields fields = noting.fields();
+  fields.insert(fields.end(), {{"words", &asked.words},
+                               {"line", &line},
+                               {"on", &on},
+                               {"at_minute", &at_minute, 0, kMinutesOfDay - 1},
+                               {"anyway", &asked.anyway},
+                               {"undo", &undo}});
+  if (auto wrong = request.read(std::move(fields), kept_)) return *wrong;
   if (!line.empty()) {
     auto words = nursery::typed_words(line);
     if (!words) return words.error();
     asked.words.insert(asked.words.end(), words->begin(), words->end());
   }
-  if (asked.device.empty())
-    return Error{.problem = "nobody says on which device", .allowed = "a name", .field = "device"};
-  RandomWords words(random);
-  if (!words.enough()) {
-    return Error{.problem = "these are too few random bits, or no hexadecimal digits",
-                 .allowed = fmt::format("{} digits or more, other ones each time", RandomWords::kDigits),
-                 .field = "random"};
-  }
-  const auto means = nursery::means_at(
-      now, [&] { return words.next(); },
-      [&](const std::string& path) -> Result<std::string> {
-        auto text = library_.own(path);
-        if (!text) return text.error();
-        return std::move(text->text);
-      });
-  if (!means) {
-    return Error{.problem = fmt::format("\"{}\" is no moment", now.substr(0, 60)),
-                 .allowed = "as 2027-04-18T09:30:00.000+02:00",
-                 .field = "now"};
-  }
+  RandomWords words(noting.random);
+  const auto means = noting.means(words, library_);
+  if (!means) return means.error();
   asked.at_minute = at_minute;
   if (!on.empty()) {
     asked.on = nursery::read_day(on, local_day(means->now));
@@ -372,11 +393,28 @@ Engine::Answer Engine::note(Request& request) {
                    .field = "on"};
     }
   }
-  auto noted = (undo ? nursery::undo : nursery::note)(asked, *means, daybook_.fold());
-  if (!noted) return noted.error();
-  daybook_.fold().add(noted->entries);
-  if (request.as() == As::words) return nursery::words_of(*noted, daybook_.fold(), kUsualWidth);
-  return nursery::json_of(*noted, daybook_.fold());
+  const auto made = (undo ? nursery::undo : nursery::note)(asked, *means, daybook_.fold());
+  return made ? noted(request, *made) : made.error();
+}
+
+Engine::Answer Engine::note_plan(Request& request) {
+  Noting noting;
+  std::string name;
+  Fields fields = noting.fields();
+  fields.push_back({"name", &name});
+  if (auto wrong = request.read(std::move(fields), kept_)) return *wrong;
+  RandomWords words(noting.random);
+  const auto means = noting.means(words, library_);
+  if (!means) return means.error();
+  if (!planned_) return Error{.problem = "there is no plan to note", .allowed = "a plan that was asked to its end"};
+  if (planner_.answer().plan.sow_dates.empty()) {
+    return Error{.problem = "the goal cannot be met as it stands: no sowing is planned", .allowed = "another goal"};
+  }
+  nursery::Text goal = planned_goal_;
+  if (!name.empty()) goal.file = std::move(name);
+  return noted(request, {.entries = nursery::entries_of_plan(goal, planner_.answer(), noting.by, *means, means->now,
+                                                             daybook_.fold()),
+                         .attachments = {}});
 }
 
 Engine::Answer Engine::exchange(Request& request) {

@@ -31,7 +31,8 @@ class Engine {
 
   /// Begins to answer; what was going on is dropped. What takes no time is done at once.
   ///   use_case  "keep", "choices", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed",
-  ///             "feed phases", "daybook", "note", "exchange", "batches", "today", "forecast", "profile", "checks"
+  ///             "feed phases", "daybook", "note", "note plan", "exchange", "batches", "today", "forecast", "profile",
+  ///             "checks"
   /// Errors: no such use case, those of Request and of the use case.
   Status begin(std::string_view use_case, std::string_view request);
   /// Goes on, mostly for some tens of milliseconds. Errors: there is nothing to go on with.
@@ -63,12 +64,16 @@ class Engine {
   Answer feed_phases(Request& request);
   Answer take_entries(Request& request);
   Answer note(Request& request);
+  Answer note_plan(Request& request);
   Answer exchange(Request& request);
   Answer batches(Request& request);
   Answer today(Request& request);
   Answer forecast(Request& request);
   Answer profile(Request& request);
   Answer checks(Request& request);
+
+  /// Takes them into the daybook.
+  Answer noted(const Request& request, const nursery::Noted& noted);
 
   Status say(const Answer& answer, const FieldNames& names);
   Status say_progress();
@@ -78,9 +83,10 @@ class Engine {
   TextsByName kept_;
   nursery::DaybookCopy daybook_;
   nursery::Planner planner_;
-  std::optional<Steps<season::PlanStep>> steps_;  ///< of the plan that is going on
-  std::optional<Request> planned_;                ///< what that plan was asked with, or the last whole one
-  season::PlanStage shown_{};                     ///< how far that plan was when it was last shown
+  std::optional<Steps<season::PlanStep>> steps_;   ///< of the plan that is going on
+  std::optional<Request> planned_;                 ///< what that plan was asked with, or the last whole one
+  nursery::Text planned_goal_;                     ///< of it
+  season::PlanStage shown_{};                      ///< how far that plan was when it was last shown
   std::optional<nursery::Forecaster> forecaster_;  ///< that has still to look further
   std::optional<Request> foretold_;                ///< what it was asked with
   std::string document_;

@@ -203,7 +203,9 @@ int note_plan(const std::optional<std::string>& where, const nursery::Text& goal
       nursery::entries_of_plan(goal, answer, this_device(), means, happened_on(answer.goal.today, means), open->fold);
   if (const auto added = open->store.add(entries, {}); !added.ok()) return refuse(added.error());
   if (open->fold.size() == 0) say(fmt::format("A new daybook was begun: {}", open->store.name()));
-  say(entries.size() > 1 ? "The goal and the plan are noted." : "The plan is noted.");
+  say(entries.size() > 1 ? "The goal and the plan are noted."
+      : entries.empty()  ? "The plan is in the daybook already."
+                         : "The plan is noted.");
   return kAnswered;
 }
 

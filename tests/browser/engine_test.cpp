@@ -408,6 +408,24 @@ TEST_F(DaybookInAPage, ANoteIsTypedAsOneLine) {
   EXPECT_EQ(error_of(engine_, "note", note.dump())["problem"], "a quotation mark is opened and not closed");
 }
 
+TEST_F(EngineInAPage, NotesThePlanAndItsGoal) {
+  const Json by = {{"name", "autumn 2027"},
+                   {"device", "laptop"},
+                   {"now", "2026-12-01T09:30:00.000-08:00"},
+                   {"random", std::string(1024, 'b')}};
+  EXPECT_EQ(error_of(engine_, "note plan", by.dump())["problem"], "there is no plan to note");
+  ASSERT_EQ(finish(engine_, engine_.begin("plan", plan_request(small_goal()))), Status::done);
+  ASSERT_EQ(engine_.begin("note plan", by.dump()), Status::done) << engine_.document();
+  const Json noted = Json::parse(engine_.document());
+  ASSERT_EQ(noted["entries"].size(), 2U);
+  const Json goal = Json::parse(noted["entries"][0]["entry"].get<std::string>());
+  EXPECT_EQ(goal["body"]["name"], "autumn 2027");
+  EXPECT_EQ(goal["body"]["goal_toml"], small_goal());
+  EXPECT_EQ(Json::parse(noted["entries"][1]["entry"].get<std::string>())["kind"], "plan_chosen");
+  ASSERT_EQ(engine_.begin("today", R"({"today": "2026-12-02"})"), Status::done) << engine_.document();
+  EXPECT_EQ(Json::parse(engine_.document())["goal"], "autumn 2027");
+}
+
 TEST_F(DaybookInAPage, TwoPagesComeToTheSameSet) {
   Engine other(carried_library());
   Json message = ask(other, "exchange", Json::object())["message"];
@@ -447,9 +465,9 @@ std::set<std::string> documented_fields(const std::string& heading) {
 }
 
 TEST_F(EngineInAPage, HasTheFieldsThatAreDocumented) {
-  for (const char* use_case :
-       {"keep", "choices", "plan", "weather", "mix solution", "mix disinfectant", "mix medium", "mix feed",
-        "feed phases", "daybook", "note", "exchange", "batches", "today", "forecast", "profile", "checks"}) {
+  for (const char* use_case : {"keep", "choices", "plan", "weather", "mix solution", "mix disinfectant", "mix medium",
+                               "mix feed", "feed phases", "daybook", "note", "note plan", "exchange", "batches",
+                               "today", "forecast", "profile", "checks"}) {
     std::set<std::string> documented = documented_fields(use_case);
     documented.insert({"as", "names"});
     EXPECT_EQ(known_fields(engine_, use_case), documented) << use_case;

@@ -41,6 +41,13 @@ class Nursery {
   get today(): string {
     return this.demo ? kDemoDay : today();
   }
+  /** For a request that notes something: the clock's own moment, or on the demo day the time of day that it is. */
+  get now(): { now?: string } {
+    if (!this.demo) return {};
+    const date = new Date();
+    const wall = new Date(date.getTime() - date.getTimezoneOffset() * 60_000).toISOString();
+    return { now: `${kDemoDay}${wall.slice(10, 23)}-07:00` };
+  }
   async setGoal(text: string): Promise<void> {
     this.goal = text;
     await set('goal', text);

@@ -46,6 +46,25 @@ test('from nothing to a plan, with the server stopped after the first load', asy
   await context.close();
 });
 
+test('a plan that is kept falls due', async () => {
+  const context = await browser.newContext({ ...devices['Pixel 7'], serviceWorkers: 'block' });
+  const { page, wrong } = await phone(context, server.address);
+  await page.goto(server.address);
+  await page.getByLabel('Latitude, degrees; south is negative').fill('47.6');
+  await page.getByRole('button', { name: 'Plan the season' }).click();
+  await page.getByLabel(/^This is the plan/).fill('autumn');
+  await page.getByRole('button', { name: 'Keep it' }).click();
+  await page.getByText(/are in the daybook/).waitFor();
+  const entries = await entriesIn(page);
+  assert.deepEqual(entries.map(({ kind }) => kind).sort(), ['goal_set', 'plan_chosen']);
+  await page.goto(`${server.address}#/today`);
+  await page.locator('.working').first().waitFor({ state: 'detached', timeout: 60_000 });
+  assert.deepEqual(await page.getByRole('alert').allInnerTexts(), []);
+  assert.equal(await page.getByText('No plan is kept').count(), 0);
+  assert.deepEqual(wrong, []);
+  await context.close();
+});
+
 test('an impossible number is answered, and the last good plan stays', async () => {
   const context = await browser.newContext({ ...devices['Pixel 7'], serviceWorkers: 'block' });
   const { page } = await phone(context, server.address);

@@ -14,6 +14,14 @@ std::optional<daybook::EntryId> goal_of(const daybook::GoalSet& goal, daybook::F
   return std::nullopt;
 }
 
+/// The last one of a goal.
+const daybook::PlanChosen* last_plan(const daybook::EntryId& goal, daybook::Fold& fold) {
+  const auto record = fold.state().goals.find(goal);
+  if (record == fold.state().goals.end() || record->second.plans.empty()) return nullptr;
+  const daybook::Entry* entry = fold.find(record->second.plans.back());
+  return entry ? std::get_if<daybook::PlanChosen>(&entry->body) : nullptr;
+}
+
 daybook::PlanChosen chosen(const season::Plan& plan, const daybook::EntryId& goal) {
   daybook::PlanChosen chosen{
       .goal = goal, .seeds = plan.seeds, .assurance = plan.assurance, .sowings = {}, .sessions = {}};
@@ -39,7 +47,9 @@ std::vector<daybook::Entry> entries_of_plan(const Text& goal, const PlanAnswer& 
     entries.push_back(new_entry(by, means, happened, set));
     id = entries.back().id;
   }
-  entries.push_back(new_entry(by, means, happened, chosen(answer.plan, *id)));
+  const daybook::PlanChosen plan = chosen(answer.plan, *id);
+  const daybook::PlanChosen* const last = last_plan(*id, fold);
+  if (!last || *last != plan) entries.push_back(new_entry(by, means, happened, plan));
   return entries;
 }
 

@@ -49,11 +49,11 @@ Date first_day(const season::Goal& goal, const season::Observed& seen) {
 
 }  // namespace
 
-std::vector<GoalNoted> goals_noted(Date before, daybook::Fold& fold, const Library& library) {
+std::vector<GoalNoted> goals_noted(Date until, daybook::Fold& fold, const Library& library) {
   std::vector<const daybook::Entry*> entries;
   for (const auto& [id, record] : fold.state().goals) {
     const daybook::Entry* entry = fold.find(id);
-    if (entry && local_day(entry->happened) < before) entries.push_back(entry);
+    if (entry && local_day(entry->happened) <= until) entries.push_back(entry);
   }
   std::ranges::sort(entries, {}, [](const daybook::Entry* entry) { return std::pair(entry->happened.ms, entry->id); });
   std::vector<GoalNoted> goals;

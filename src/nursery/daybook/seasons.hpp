@@ -27,8 +27,8 @@ struct GoalNoted {
   std::string text;
   Result<GoalFile> file;
 };
-/// Those that were set before a day, by when.
-[[nodiscard]] std::vector<GoalNoted> goals_noted(Date before, daybook::Fold& fold, const Library& library);
+/// Those that were set until a day, that day included, by when.
+[[nodiscard]] std::vector<GoalNoted> goals_noted(Date until, daybook::Fold& fold, const Library& library);
 
 /// The season of a goal that is to be met by a day: from the date of the goal before it, or 18 months before its own.
 [[nodiscard]] SeasonDays season_of(Date by, const std::vector<GoalNoted>& goals);

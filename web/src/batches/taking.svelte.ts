@@ -3,13 +3,6 @@ import { note, Refused, type Trouble } from '../engine/client';
 import { nursery } from '../nursery.svelte';
 import type { Noted } from './batch';
 
-/** The demo day at the time of day that it is. */
-function demoNow(): string {
-  const date = new Date();
-  const wall = new Date(date.getTime() - date.getTimezoneOffset() * 60_000).toISOString();
-  return `${nursery.today}${wall.slice(10, 23)}-07:00`;
-}
-
 export class Taking {
   noted = $state.raw<Noted | null>(null);
   trouble = $state.raw<Trouble | null>(null);
@@ -29,8 +22,7 @@ export class Taking {
     this.busy = true;
     this.trouble = null;
     try {
-      const now = nursery.demo ? { now: demoNow() } : {};
-      this.noted = await note<Noted>({ ...request, ...now });
+      this.noted = await note<Noted>({ ...request, ...nursery.now });
       return true;
     } catch (reason) {
       if (!(reason instanceof Refused)) throw reason;

@@ -102,7 +102,12 @@ export class Asking {
 
 /** It is on the disk when this is done. */
 export async function note<T>(request: Record<string, unknown>): Promise<T> {
-  return JSON.parse(await send(keeper, { kind: 'note', request }).answer) as T;
+  return JSON.parse(await send(keeper, { kind: 'note', useCase: 'note', request }).answer) as T;
+}
+
+/** The plan that was asked last, and its goal. */
+export async function notePlan(request: Record<string, unknown>): Promise<void> {
+  await send(thinker, { kind: 'note', useCase: 'note plan', request }).answer;
 }
 
 export async function take(document: string, anew: boolean): Promise<{ new: number; entries: number }> {

@@ -3,7 +3,7 @@
 /** A request of the engine (docs/browser.md), or what the worker does besides. */
 export type Asked =
   | { kind: 'ask'; useCase: string; request: Record<string, unknown>; stages: boolean }
-  | { kind: 'note'; request: Record<string, unknown> }
+  | { kind: 'note'; useCase: 'note' | 'note plan'; request: Record<string, unknown> }
   | { kind: 'take'; document: string; anew: boolean }
   | { kind: 'file'; path: string; text: string | null }
   | { kind: 'export' }

@@ -73,10 +73,10 @@ function told(engine: Engine, entries: string[], anew = false): void {
   say({ id: 0, news: { entries: entriesIn(engine) } });
 }
 
-async function note(engine: Engine, keep: Keep, request: Record<string, unknown>): Promise<Answer> {
+async function note(engine: Engine, keep: Keep, useCase: string, request: Record<string, unknown>): Promise<Answer> {
   const who = await settingOr(keep, 'who', '');
   const asked = { who, device: await device(keep), now: now(), random: randomDigits(), ...request };
-  const answer = engine.begin('note', asked);
+  const answer = engine.begin(useCase, asked);
   if (answer.status !== DONE) return answer;
   const noted = JSON.parse(answer.document) as { entries: { entry: string }[] };
   const entries = noted.entries.map((one) => one.entry);
@@ -148,7 +148,7 @@ async function asked(id: number, what: Asked): Promise<Answer | null> {
         return true;
       });
     case 'note':
-      return note(engine, keep, what.request);
+      return note(engine, keep, what.useCase, what.request);
     case 'take':
       return take(engine, keep, what.document, what.anew);
     case 'file':
