@@ -25,7 +25,7 @@ struct ForecastAnswer {
   std::optional<print::WeatherSoFar> weather;  ///< nothing: the season has not begun
   season::Forecast forecast;
   std::optional<season::StillPossible> possible;  ///< nothing: not looked at yet
-  std::vector<print::EarlierForecast> earlier;  ///< of the same goal, by date
+  std::vector<print::EarlierForecast> earlier;    ///< of the same goal, by date
   std::vector<std::string> assumed, remarks;
 };
 

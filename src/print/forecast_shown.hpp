@@ -33,7 +33,7 @@ struct ForecastShown {
   const season::Observed& seen;
   const season::Forecast& forecast;
   const std::optional<season::StillPossible>& possible;  ///< nothing: not looked at yet
-  int entries = 0;  ///< of the daybook that were read
+  int entries = 0;                                       ///< of the daybook that were read
   SeasonsRead past;
   std::optional<WeatherSoFar> weather;  ///< nothing: the season has not begun
   const std::vector<EarlierForecast>& earlier;

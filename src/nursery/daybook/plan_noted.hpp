@@ -9,8 +9,8 @@
 
 namespace strikebed::nursery {
 
-/// The plan, unless it is the last one of its goal, and before it the goal, unless the daybook has one of this name with
-/// the same text.
+/// The plan, unless it is the last one of its goal, and before it the goal, unless the daybook has one of this name
+/// with the same text.
 ///   goal      its text; it goes by the name of its file
 ///   happened  when it was chosen
 [[nodiscard]] std::vector<daybook::Entry> entries_of_plan(const Text& goal, const PlanAnswer& answer,
