@@ -176,15 +176,18 @@ Status Engine::begin(std::string_view use_case, std::string_view request) {
   auto read = Request::parse(request);
   if (!read) return say(read.error(), {});
   const Answer answer = (this->*found->answering)(*read);
-  if (forecaster_) return say_so_far();
+  if (foretelling_) {
+    constexpr double kHalf = 0.5;
+    return say_going(kHalf, "what can still be done", "\"number\"",
+                     nursery::json_of(foretelling_->forecaster.answer()));
+  }
   return steps_ ? say_progress() : say(answer, read->names());
 }
 
 Status Engine::step() {
-  if (forecaster_) {
-    forecaster_->look_further();
-    const auto forecaster = std::exchange(forecaster_, std::nullopt);
-    return say(printed(forecaster->answer(), *foretold_), foretold_->names());
+  if (auto foretelling = std::exchange(foretelling_, std::nullopt)) {
+    foretelling->forecaster.look_further();
+    return say(printed(foretelling->forecaster.answer(), foretelling->request), foretelling->request.names());
   }
   if (!steps_)
     return say(Error{.problem = "there is nothing to go on with", .allowed = "a use case that was begun"}, {});
@@ -194,7 +197,7 @@ Status Engine::step() {
 }
 
 void Engine::stop() {
-  forecaster_.reset();
+  foretelling_.reset();
   if (steps_) planned_.reset();
   steps_.reset();
 }
@@ -208,17 +211,13 @@ Status Engine::say_progress() {
   const nursery::PlanAnswer& answer = planner_.answer();
   const bool further = answer.plan.stage != shown_;
   shown_ = answer.plan.stage;
-  document_ = fmt::format("{{\"done\": {:.4f}, \"what\": \"{}\", \"stage\": {}, \"so_far\": {}}}\n",
-                          steps_->said().done, nursery::words_of(steps_->said().part), stage_word(shown_),
-                          further ? nursery::json_of(answer) : "null");
-  return Status::going;
+  return say_going(steps_->said().done, nursery::words_of(steps_->said().part), stage_word(shown_),
+                   further ? nursery::json_of(answer) : "null");
 }
 
-Status Engine::say_so_far() {
-  constexpr double kDone = 0.5;
+Status Engine::say_going(double done, std::string_view what, std::string_view stage, const std::string& so_far) {
   document_ =
-      fmt::format("{{\"done\": {:.4f}, \"what\": \"what can still be done\", \"stage\": \"number\", \"so_far\": {}}}\n",
-                  kDone, nursery::json_of(forecaster_->answer()));
+      fmt::format("{{\"done\": {:.4f}, \"what\": \"{}\", \"stage\": {}, \"so_far\": {}}}\n", done, what, stage, so_far);
   return Status::going;
 }
 
@@ -465,8 +464,7 @@ Engine::Answer Engine::forecast(Request& request) {
   auto forecaster = nursery::Forecaster::of(*asked, daybook_.fold(), library_);
   if (!forecaster) return forecaster.error();
   if (forecaster->answer().forecast.met) return printed(forecaster->answer(), request);
-  forecaster_ = std::move(*forecaster);
-  foretold_ = request;
+  foretelling_.emplace(std::move(*forecaster), request);
   return std::string();
 }
 Engine::Answer Engine::profile(Request& request) {

@@ -77,18 +77,23 @@ class Engine {
 
   Status say(const Answer& answer, const FieldNames& names);
   Status say_progress();
-  Status say_so_far();
+  /// `stage` and `so_far` are JSON.
+  Status say_going(double done, std::string_view what, std::string_view stage, const std::string& so_far);
 
   nursery::Library library_;
   TextsByName kept_;
   nursery::DaybookCopy daybook_;
   nursery::Planner planner_;
-  std::optional<Steps<season::PlanStep>> steps_;   ///< of the plan that is going on
-  std::optional<Request> planned_;                 ///< what that plan was asked with, or the last whole one
-  nursery::Text planned_goal_;                     ///< of it
-  season::PlanStage shown_{};                      ///< how far that plan was when it was last shown
-  std::optional<nursery::Forecaster> forecaster_;  ///< that has still to look further
-  std::optional<Request> foretold_;                ///< what it was asked with
+  std::optional<Steps<season::PlanStep>> steps_;  ///< of the plan that is going on
+  std::optional<Request> planned_;                ///< what that plan was asked with, or the last whole one
+  nursery::Text planned_goal_;                    ///< of it
+  season::PlanStage shown_{};                     ///< how far that plan was when it was last shown
+  /// A forecast that has still to look further, and what it was asked with.
+  struct Foretelling {
+    nursery::Forecaster forecaster;
+    Request request;
+  };
+  std::optional<Foretelling> foretelling_;
   std::string document_;
 };
 

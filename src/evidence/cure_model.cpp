@@ -114,31 +114,21 @@ struct CureFit::Effects {
       at.push_back(posterior.proposed(normal).scores);
       terms.push_back(model.terms(model.point(at.back())));
     }
-    std::vector<BatchEffect> effects(at.size());
-    others.emplace(dimensions(model), at);
+    std::vector<std::vector<BatchEffect>> of_others;
     for (std::size_t share = 0; share <= model.others.size(); ++share) {
-      std::vector<ScorePoint> of_share = at;
+      std::vector<ScorePoint> own = at;
       if (share > 0) {
+        of_others.emplace_back();
         for (std::size_t k = 0; k < at.size(); ++k) {
           const auto of_score = [&](double score) { return model.of_other(share, terms[k], score); };
-          effects[k] = batch_effect(of_score, 0, 1);
-          const double off = spread_evenly(k) * effects[k].sd;
-          of_share[k][kShare] = effects[k].mean + off;
+          const BatchEffect effect = batch_effect(of_score, 0, 1);
+          own[k][kShare] = effect.mean + spread_evenly(k) * effect.sd;
+          of_others.back().push_back(effect);
         }
-        others->add(effects);
       }
-      batches.emplace_back(dimensions(model), std::move(of_share));
-      const double spread = model.spread_of(share);
-      for (std::size_t i = 0; i < model.seen.size(); ++i) {
-        if (model.seen[i].share != share || spread == 0) continue;
-        const std::vector<ScorePoint>& points = batches.back().at();
-        for (std::size_t k = 0; k < points.size(); ++k) {
-          const double common = model.logit_of(share, points[k][kShare]) + model.seen[i].offset;
-          effects[k] = batch_effect(terms[k][i], common, spread);
-        }
-        batches.back().add(effects);
-      }
+      batches.push_back(maps_of_batches(model, share, own, terms));
     }
+    others.emplace(dimensions(model), at, of_others);
   }
 
   std::optional<EffectMaps> others;  ///< [other share], of its score
@@ -146,6 +136,21 @@ struct CureFit::Effects {
 
  private:
   static std::size_t dimensions(const Model& model) { return static_cast<std::size_t>(model.dimensions()); }
+  /// Of those of one share; none where its batches do not differ.
+  static EffectMaps maps_of_batches(const Model& model, std::size_t share, const std::vector<ScorePoint>& own,
+                                    const std::vector<std::vector<ShareTerms>>& terms) {
+    const double spread = model.spread_of(share);
+    std::vector<std::vector<BatchEffect>> effects;
+    for (std::size_t i = 0; i < model.seen.size(); ++i) {
+      if (model.seen[i].share != share || spread == 0) continue;
+      effects.emplace_back();
+      for (std::size_t k = 0; k < own.size(); ++k) {
+        const double common = model.logit_of(share, own[k][kShare]) + model.seen[i].offset;
+        effects.back().push_back(batch_effect(terms[k][i], common, spread));
+      }
+    }
+    return {dimensions(model), own, effects};
+  }
   /// A standard normal number for the k-th probe that has nothing to do with its scores.
   static double spread_evenly(std::size_t k) {
     static const std::vector<float> scores = shuffled_normal_scores(1, kLog2Probes, 1, 0x07e5);

@@ -14,12 +14,10 @@ inline constexpr int kLog2Probes = 7;  ///< of the normal points at whose draws 
 /// Of several effects that go with the same scores.
 class EffectMaps {
  public:
-  /// To be fitted at these scores, of which the first so many matter.
-  EffectMaps(std::size_t scores, std::vector<ScorePoint> at);
-  /// One more, as it is at each of them.
-  void add(std::span<const BatchEffect> effects);
+  /// Fitted at some points, of whose scores the first so many matter.
+  ///   effects  [effect][point]
+  EffectMaps(std::size_t scores, std::span<const ScorePoint> at, std::span<const std::vector<BatchEffect>> effects);
 
-  [[nodiscard]] const std::vector<ScorePoint>& at() const { return at_; }
   [[nodiscard]] std::size_t count() const { return maps_.size(); }
 
   /// At some scores, for all effects.
@@ -38,10 +36,7 @@ class EffectMaps {
     Terms mean, log_sd;
   };
   std::size_t scores_;
-  std::vector<ScorePoint> at_;
-  ScorePoint centre_{}, scale_{};
-  std::vector<Terms> terms_;  ///< [point]
-  std::vector<double> equal_;
+  ScoreScale scale_;
   std::vector<Map> maps_;
 };
 

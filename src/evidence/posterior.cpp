@@ -139,7 +139,6 @@ double effective_of(std::span<const double> weights) {
 
 /// Draws come from a little wider than was fitted, so that no weight is without bounds.
 constexpr std::array<double, kMostScores + 1> kWider{0, 1.08, 1.08, 1.15, 1.2};
-constexpr double kFarthest = 3;  ///< of the scores before, in the map
 
 /// ln sd as a linear function, of normal numbers about 0 with these squares: Fisher scoring from one sd for all.
 Terms log_sd_of(std::span<const Terms> terms, std::span<const double> squares, std::span<const double> weights,
@@ -163,8 +162,8 @@ Terms log_sd_of(std::span<const Terms> terms, std::span<const double> squares, s
 }  // namespace
 
 TriangularMap::TriangularMap(int dimensions, const ScorePoint& centre, std::span<const double> covariance)
-    : dimensions_(dimensions), centre_(centre) {
-  scale_.fill(1);
+    : dimensions_(dimensions), scale_{.centre = centre} {
+  scale_.width.fill(1);
   const auto d = static_cast<std::size_t>(dimensions);
   SmallMatrix matrix(d);
   for (std::size_t i = 0; i < d; ++i) {
@@ -191,13 +190,13 @@ TriangularMap::TriangularMap(int dimensions, std::span<const ScorePoint> points,
   std::vector<double> squares(points.size());
   for (std::size_t i = 0; i < static_cast<std::size_t>(dimensions); ++i) {
     for (std::size_t k = 0; k < points.size(); ++k) {
-      terms[k] = terms_at(standardised(points[k]), i);
+      terms[k] = terms_at(scale_.standardised(points[k], i), i);
       values[k] = points[k][i];
-      centre_[i] += weights[k] * points[k][i];
+      scale_.centre[i] += weights[k] * points[k][i];
     }
     double square = 0;
-    for (std::size_t k = 0; k < points.size(); ++k) square += weights[k] * std::pow(points[k][i] - centre_[i], 2);
-    scale_[i] = std::sqrt(square) + 1e-9;
+    for (std::size_t k = 0; k < points.size(); ++k) square += weights[k] * std::pow(points[k][i] - scale_.centre[i], 2);
+    scale_.width[i] = std::sqrt(square) + 1e-9;
     Row& row = rows_[i];
     row.mean = LeastSquares(terms, weights, terms_of(i))(values);
     for (std::size_t k = 0; k < points.size(); ++k) {
@@ -213,14 +212,6 @@ TriangularMap::TriangularMap(int dimensions, std::span<const ScorePoint> points,
   }
 }
 
-ScorePoint TriangularMap::standardised(const ScorePoint& scores) const {
-  ScorePoint standardised{};
-  for (std::size_t i = 0; i < static_cast<std::size_t>(dimensions_); ++i) {
-    standardised[i] = std::clamp((scores[i] - centre_[i]) / scale_[i], -kFarthest, kFarthest);
-  }
-  return standardised;
-}
-
 TriangularMap::Drawn TriangularMap::operator()(const ScorePoint& normal, double wider) const {
   const auto d = static_cast<std::size_t>(dimensions_);
   Drawn drawn{{}, -half_square(normal)};
@@ -233,7 +224,7 @@ TriangularMap::Drawn TriangularMap::operator()(const ScorePoint& normal, double 
     const Skewed skewed(rows_[i].skew);
     drawn.scores[i] = mean + wider * std::exp(log_sd) * skewed.at(normal[i]);
     drawn.log_density -= log_sd + std::log(wider * skewed.slope(normal[i]));
-    before[i] = std::clamp((drawn.scores[i] - centre_[i]) / scale_[i], -kFarthest, kFarthest);
+    before[i] = scale_.standardised(i, drawn.scores[i]);
   }
   return drawn;
 }

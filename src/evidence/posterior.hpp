@@ -42,14 +42,13 @@ class TriangularMap {
   [[nodiscard]] Drawn operator()(const ScorePoint& normal, double wider) const;
 
  private:
-  [[nodiscard]] ScorePoint standardised(const ScorePoint& scores) const;
   struct Row {
     Terms mean{};    ///< of 1, the scores before, their products
     Terms log_sd{};  ///< of 1 and the scores before
     double skew = 0;
   };
   int dimensions_;
-  ScorePoint centre_{}, scale_{};
+  ScoreScale scale_;
   std::array<Row, kMostScores> rows_{};
 };
 

@@ -44,17 +44,16 @@ RateFit::RateFit(const RateBelief& belief, std::vector<RateLikelihood> batches)
           1, [model = model_](const ScorePoint& scores) { return model->log_likelihood(scores[0]); })) {
   std::vector<ScorePoint> at;
   for (const ScorePoint& normal : normal_points(1, kLog2Probes)) at.push_back(posterior_->proposed(normal).scores);
-  auto maps = std::make_shared<EffectMaps>(1, std::move(at));
+  std::vector<std::vector<BatchEffect>> effects;
   if (model_->batch_spread > 0) {
-    std::vector<BatchEffect> effects(maps->at().size());
     for (const RateLikelihood& batch : model_->batches) {
-      for (std::size_t k = 0; k < effects.size(); ++k) {
-        effects[k] = batch_effect(batch, model_->curve.logit(maps->at()[k][0]), model_->batch_spread);
+      effects.emplace_back();
+      for (const ScorePoint& point : at) {
+        effects.back().push_back(batch_effect(batch, model_->curve.logit(point[0]), model_->batch_spread));
       }
-      maps->add(effects);
     }
   }
-  effects_ = std::move(maps);
+  effects_ = std::make_shared<const EffectMaps>(1, at, effects);
 }
 
 double RateFit::long_run_logit(double score) const { return model_->curve.logit(score); }

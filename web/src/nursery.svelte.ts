@@ -30,6 +30,7 @@ class Nursery {
     onEntries((entries) => {
       this.entries = entries;
       this.changed += 1;
+      void setting('demo', false).then((is) => (this.demo = is)); // another page of this browser may have opened it
     });
     this.entries = await entriesKept();
     this.goal = await setting('goal', '');
@@ -52,7 +53,10 @@ class Nursery {
     this.goal = text;
     await set('goal', text);
   }
+  /** Only where there is nothing to lose. It is said to be the demo before its entries come: they go to no server. */
   async openDemo(): Promise<void> {
+    if ((await entriesKept()) > 0) return;
+    await this.setDemo(true);
     const [daybook, weather] = await Promise.all(
       [demoDaybook, demoWeather].map((address) => fetch(address).then((answer) => answer.text())),
     );
@@ -61,9 +65,9 @@ class Nursery {
     const until = entries.filter((entry) => entry.happened < kDemoDay);
     await take(JSON.stringify({ daybook: 1, entries: until }), true);
     await this.setGoal(demoGoal);
-    await this.setDemo(true);
   }
   async closeDemo(): Promise<void> {
+    if (!this.demo) return;
     await keepFile('weather/seattle-2012-2015.csv', null);
     await take('{"daybook":1,"entries":[]}', true);
     await this.setGoal('');

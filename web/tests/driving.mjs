@@ -2,13 +2,25 @@
 import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
+import { after } from 'node:test';
 import { chromium } from 'playwright-core';
+import { servePage } from './serve.mjs';
 
 const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
 const args = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update'];
 
 export function openBrowser() {
   return chromium.launch({ executablePath, args });
+}
+
+/** The built page as a web host serves it, and a browser, until the tests of a file are over. */
+export async function pageAndBrowser() {
+  const [server, browser] = await Promise.all([servePage(), openBrowser()]);
+  after(async () => {
+    await browser.close();
+    await server.stop();
+  });
+  return { server, browser };
 }
 
 /** A page on a phone, of which nothing may go wrong and nothing may go elsewhere. */

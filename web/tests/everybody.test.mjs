@@ -1,23 +1,13 @@
 // Every part in both themes and three sizes: WCAG 2.2 AA as far as a program can tell, and nothing wider than the screen.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import { AxeBuilder } from '@axe-core/playwright';
 import { devices } from 'playwright-core';
-import { openBrowser, openDemo, phone } from './driving.mjs';
-import { servePage } from './serve.mjs';
+import { openDemo, pageAndBrowser, phone } from './driving.mjs';
 
 const kParts = ['season', 'today', 'bench', 'batches', 'mixes', 'weather', 'more'];
 
-let server;
-let browser;
-before(async () => {
-  server = await servePage();
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await server.stop();
-});
+const { server, browser } = await pageAndBrowser();
 
 for (const colorScheme of ['light', 'dark']) {
   test(`every part can be used by everybody, ${colorScheme}`, async () => {

@@ -3,21 +3,12 @@ import assert from 'node:assert/strict';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { after, before, test } from 'node:test';
+import { test } from 'node:test';
 import { devices } from 'playwright-core';
-import { browserIn, entriesIn, openBrowser, openDemo, phone, setGroup, until } from './driving.mjs';
+import { browserIn, entriesIn, openDemo, pageAndBrowser, phone, setGroup, until } from './driving.mjs';
 import { servePage } from './serve.mjs';
 
-let server;
-let browser;
-before(async () => {
-  server = await servePage();
-  browser = await openBrowser();
-});
-after(async () => {
-  await browser.close();
-  await server.stop();
-});
+const { server, browser } = await pageAndBrowser();
 
 test('from nothing to a plan, with the server stopped after the first load', async () => {
   const alone = await servePage();

@@ -88,3 +88,29 @@ test('two phones that were apart, and the server, come to hold the same', async 
   await ann.getByText(/counted: emerged 12/).waitFor();
   await server.stop();
 });
+
+test("the demo nursery never comes to the server, nor over entries of one's own", async () => {
+  const before_ = exported();
+  const server = await serve();
+  const context = await browser.newContext({ ...devices['Pixel 7'], serviceWorkers: 'block' });
+  const { page } = await phone(context, server.address);
+  await page.route('**/news', (route) => route.abort()); // as if the server had nothing to tell yet
+  await page.goto(server.address);
+  await page.getByRole('button', { name: 'Open the demo nursery' }).click();
+  await page.getByRole('heading', { name: 'The season' }).waitFor();
+  await page.goto(`${server.address}#/batches`);
+  await noteIn(page, 'remark "invented"');
+  await page.waitForTimeout(1500);
+  assert.deepEqual(exported(), before_);
+  await page.getByRole('button', { name: 'Leave it' }).click();
+  await until(
+    async () => (await idsIn(page)).length === 0 || (await idsIn(page)).join() === before_.join(),
+    'an empty page',
+  );
+  await noteIn(page, 'remark "my own"');
+  await page.goto(`${server.address}#/season`);
+  await page.getByRole('button', { name: 'Plan the season' }).waitFor();
+  assert.equal(await page.getByRole('button', { name: 'Open the demo nursery' }).count(), 0);
+  await context.close();
+  await server.stop();
+});

@@ -19,19 +19,20 @@ interface Came {
   anew: boolean;
   entries: string[];
 }
+/** All entries that are on the disk: what a new engine is given after one that broke off, which cannot wait for a read. */
+let held: string[] = [];
 const others = new BroadcastChannel('strikebed-entries');
 const dropped = new Set<number>();
 const ready = start();
 
 async function start(): Promise<{ engine: Engine; keep: Keep }> {
   const [keep, bytes] = await Promise.all([openKeep(), fetch(engineAddress).then((answer) => answer.arrayBuffer())]);
-  const entries = await keep.getAll('entries');
+  held = await keep.getAll('entries');
   const files = Object.fromEntries(
     await Promise.all((await keep.getAllKeys('files')).map(async (path) => [path, await keep.get('files', path)])),
   );
-  // A new instance, after one that broke off, is given what is on the disk.
   const engine = (await loadEngine(bytes, console.error, (fresh: object) => {
-    if (entries.length > 0) (fresh as Engine).begin('daybook', { entries });
+    if (held.length > 0) (fresh as Engine).begin('daybook', { entries: held });
   })) as Engine;
   engine.begin('keep', { time_zones: Intl.supportedValuesOf('timeZone'), files });
   return { engine, keep };
@@ -68,9 +69,23 @@ function entriesIn(engine: Engine): number {
   return (JSON.parse(engine.begin('daybook', {}).document) as { entries: number }).entries;
 }
 
-function told(engine: Engine, entries: string[], anew = false): void {
-  others.postMessage({ anew, entries } satisfies Came);
+function hold({ anew, entries }: Came): void {
+  held = anew ? entries : [...held, ...entries];
+}
+
+/** Puts what the engine has taken on the disk, and tells the others; where the disk refuses, the engine forgets it too. */
+async function put(engine: Engine, keep: Keep, came: Came): Promise<Answer | null> {
+  if (came.entries.length === 0 && !came.anew) return null;
+  try {
+    await (came.anew ? replaceEntries(keep, came.entries) : keepEntries(keep, came.entries));
+  } catch (reason) {
+    engine.begin('daybook', { anew: true, entries: held });
+    return refused(`this browser could not keep it (${String(reason)}): nothing was noted`);
+  }
+  hold(came);
+  others.postMessage(came);
   say({ id: 0, news: { entries: entriesIn(engine) } });
+  return null;
 }
 
 async function note(engine: Engine, keep: Keep, useCase: string, request: Record<string, unknown>): Promise<Answer> {
@@ -80,36 +95,18 @@ async function note(engine: Engine, keep: Keep, useCase: string, request: Record
   if (answer.status !== DONE) return answer;
   const noted = JSON.parse(answer.document) as { entries: { entry: string }[] };
   const entries = noted.entries.map((one) => one.entry);
-  try {
-    await keepEntries(keep, entries);
-  } catch (reason) {
-    engine.begin('daybook', { anew: true, entries: await keep.getAll('entries') });
-    return notKept(reason);
-  }
-  told(engine, entries);
-  return answer;
+  return (await put(engine, keep, { anew: false, entries })) ?? answer;
 }
 
 function refused(problem: string): Answer {
   return { status: 1, document: JSON.stringify({ error: { message: problem, problem } }) };
 }
 
-function notKept(reason: unknown): Answer {
-  return refused(`this browser could not keep it (${String(reason)}): nothing was noted`);
-}
-
 async function take(engine: Engine, keep: Keep, document: string, anew: boolean): Promise<Answer> {
   const answer = engine.begin('daybook', { document, anew });
   if (answer.status !== DONE) return answer;
   const entries = (JSON.parse(answer.document) as { kept: string[] }).kept;
-  try {
-    await (anew ? replaceEntries(keep, entries) : keepEntries(keep, entries));
-  } catch (reason) {
-    engine.begin('daybook', { anew: true, entries: await keep.getAll('entries') });
-    return notKept(reason);
-  }
-  told(engine, entries, anew);
-  return answer;
+  return (await put(engine, keep, { anew, entries })) ?? answer;
 }
 
 function sent(address: string, body: string): Promise<Response | null> {
@@ -117,15 +114,14 @@ function sent(address: string, body: string): Promise<Response | null> {
 }
 
 async function exchange(engine: Engine, keep: Keep, address: string): Promise<Answer> {
+  if (await settingOr(keep, 'demo', false)) return refused('the demo nursery is invented: it is not exchanged');
   let brought = 0;
   let answer = engine.begin('exchange', {});
   for (let turn = 0; turn < 200 && answer.status === DONE; turn += 1) {
-    const { message, kept } = JSON.parse(answer.document) as { message: string | null; kept?: string[] };
-    if (kept !== undefined && kept.length > 0) {
-      await keepEntries(keep, kept);
-      told(engine, kept);
-      brought += kept.length;
-    }
+    const { message, kept = [] } = JSON.parse(answer.document) as { message: string | null; kept?: string[] };
+    const full = await put(engine, keep, { anew: false, entries: kept });
+    if (full !== null) return full;
+    brought += kept.length;
     if (message === null) break;
     const reply = await sent(address, message);
     if (reply === null) return refused('the server does not answer: what is noted stays here, and is sent later');
@@ -189,6 +185,7 @@ onmessage = ({ data }: MessageEvent<ToWorker | Dropped>) => {
 others.onmessage = ({ data }: MessageEvent<Came>) => {
   queue = queue.then(async () => {
     const { engine } = await ready;
+    hold(data);
     engine.begin('daybook', { ...data });
     say({ id: 0, news: { entries: entriesIn(engine) } });
   });

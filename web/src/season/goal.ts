@@ -15,9 +15,6 @@ export class GoalText {
   constructor(text: string) {
     this.table = parse(text);
   }
-  text(): string {
-    return stringify(this.table);
-  }
 
   get species(): string {
     return String(this.table.species ?? '');
@@ -56,8 +53,10 @@ export class GoalText {
     count?: [want: number, count: number];
     weekdays?: string[];
     cuttingsAtMost?: number | null;
+    /** A record in place of all other weather. */
+    weather?: string;
   }): string {
-    const table = parse(this.text());
+    const table = parse(stringify(this.table));
     if (change.species !== undefined) table.species = change.species;
     if (change.countAt !== undefined) table.count_at = change.countAt;
     if (change.by !== undefined) table.by = new TomlDate(change.by);
@@ -65,6 +64,11 @@ export class GoalText {
     if (change.count !== undefined) {
       const [want, count] = change.count;
       (table.want as Table[])[want]!.count = count;
+    }
+    if (change.weather !== undefined) {
+      const place = { ...(table.place as Table | undefined), weather: change.weather };
+      delete (place as Table).normals;
+      table.place = place;
     }
     if (change.weekdays !== undefined || change.cuttingsAtMost !== undefined) {
       const sessions = ((table.sessions as Table | undefined) ??= {});
